@@ -1,0 +1,1 @@
+"""Hushwright: one build file of a special-purpose van in, verdicts out."""

@@ -1,0 +1,1 @@
+"""Sound: partitions, leaks, rooms, ratings."""
