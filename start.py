@@ -1,0 +1,188 @@
+"""Start Hushwright: `python3 start.py` makes the environment, installs, and judges the demo van.
+
+python3 start.py              check the demo build and say where to look next
+python3 start.py test [...]   run every test (with arguments: pytest alone, with these)
+python3 start.py bench [...]  run the benchmarks (with arguments: only those whose name contains one)
+python3 start.py ANYTHING     hand ANYTHING to hushwright, for example `check my-van.yaml`
+
+Standard library only. The version check comes first and the file parses on older Pythons, so that they get a sentence
+instead of a traceback. Children are waited for rather than replaced by, because replacing a process is not the same
+thing on every system.
+"""
+
+import hashlib
+import os
+import shutil
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+OLDEST_PYTHON = (3, 11)
+if sys.version_info < OLDEST_PYTHON:
+    sys.exit("Hushwright needs Python 3.11 or newer; this is Python {}.{}.".format(*sys.version_info[:2]))
+
+ROOT = Path(__file__).resolve().parent
+ENVIRONMENT = ROOT / ".venv"
+PYTHON = ENVIRONMENT / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+MARK = ENVIRONMENT / "hushwright-installed.txt"
+INSTALLED_FROM = ("pyproject.toml", "constraints.txt")
+DEMO = Path("examples") / "archive-van.yaml"
+
+# The command line through its function, not its script: a script's first line breaks when the folder is moved.
+HAND_OVER = "import sys; sys.argv[0] = 'hushwright'; from hushwright.cli.main import run; sys.exit(run())"
+COULD_NOT_START = 2
+
+
+def say(text: str) -> None:
+    """One line on the error stream, so that `--json` on the output stream stays clean."""
+    print(text, file=sys.stderr, flush=True)
+
+
+def mark_of_this_installation() -> str:
+    """What the environment was installed from; a changed file or a moved folder changes it."""
+    digest = hashlib.sha256()
+    for name in INSTALLED_FROM:
+        digest.update((ROOT / name).read_bytes())
+    return f"{digest.hexdigest()} {ROOT}"
+
+
+def is_installed() -> bool:
+    """Whether the environment is there and belongs to the present files in the present folder."""
+    try:
+        return PYTHON.exists() and MARK.read_text(encoding="utf-8") == mark_of_this_installation()
+    except (OSError, UnicodeDecodeError):
+        return False
+
+
+def installation_steps(uv: "str | None") -> "list[list[str]]":
+    """Return the commands that make the environment, in order."""
+    wanted = ["--constraint", str(ROOT / "constraints.txt"), "--editable", f"{ROOT}[dev]"]
+    if uv:
+        make = [uv, "venv", "--quiet", "--python", sys.executable, str(ENVIRONMENT)]
+        install = [uv, "pip", "install", "--quiet", "--python", str(PYTHON), *wanted]
+    else:
+        make = [sys.executable, "-m", "venv", str(ENVIRONMENT)]
+        install = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", *wanted]
+    return [install] if PYTHON.exists() else [make, install]
+
+
+def run_steps(steps: "list[list[str]]") -> str:
+    """Run the commands; return what the first failing one said, or nothing."""
+    for step in steps:
+        done = subprocess.run(step, cwd=ROOT, stdin=subprocess.DEVNULL, capture_output=True, text=True, errors="replace")
+        if done.returncode:
+            return (done.stderr or done.stdout).strip() or f"{step[0]} ended with {done.returncode}"
+    return ""
+
+
+def install() -> int:
+    """Make or refresh the environment; return 0, or 2 after saying what stood in the way."""
+    if not os.access(ROOT, os.W_OK):
+        say(f"{ROOT} cannot be written to, and the environment has to be made in it (.venv).")
+        say("Copy the folder to a place of your own and start it there.")
+        return COULD_NOT_START
+    say("Installing Hushwright into .venv; the first time takes about a minute ...")
+    begun = time.monotonic()
+    uv = shutil.which("uv")
+    problem = run_steps(installation_steps(uv))
+    if problem and uv:  # uv reads other settings than pip does; where it fails pip may still get through
+        problem = run_steps(installation_steps(None))
+    if problem:
+        say("\n".join(problem.splitlines()[-12:]))
+        say("Hushwright could not be installed; the lines above are the installer's own.")
+        say("It needs the network once, room on the disk, and Python's venv module (Debian: package python3-venv).")
+        return COULD_NOT_START
+    try:
+        MARK.write_text(mark_of_this_installation(), encoding="utf-8")
+    except OSError as error:
+        say(f"Installed, but {MARK} cannot be written ({error.strerror}); the next start will install again.")
+    say(f"Installed in {time.monotonic() - begun:.0f} s.")
+    return 0
+
+
+def run(command: "list[str]", folder: "Path | None" = None) -> int:
+    """Run a command to its end and return its exit code; a break from the keyboard is the command's to answer."""
+    child = subprocess.Popen(command, cwd=folder)
+    while True:
+        try:
+            return child.wait()
+        except KeyboardInterrupt:
+            continue
+
+
+def hand_over(arguments: "list[str]", folder: "Path | None" = None) -> int:
+    """Give the arguments to the command line; -P keeps the caller's folder from shadowing a module."""
+    return run([str(PYTHON), "-P", "-c", HAND_OVER, *arguments], folder)
+
+
+def check_demo() -> int:
+    """Judge the demo build; a verdict that fails is a result, so 0 and 1 both count as having run."""
+    if not (ROOT / DEMO).is_file():
+        say(f"{DEMO} is missing; this copy of Hushwright is not complete.")
+        return COULD_NOT_START
+    code = hand_over(["check", str(DEMO)], ROOT)
+    if code not in (0, 1):
+        return code
+    print(f"""
+Where to look next
+  {DEMO}   the build file just judged; change a value and check it again
+  python3 start.py new my-van.yaml     a commented build file of your own
+  python3 start.py --help              every command
+  README.md, docs/                     what is computed, after which source, and how well it agrees with measurements""")
+    return 0
+
+
+def test(arguments: "list[str]") -> int:
+    """Style, types, then the tests (which hold the import order too); with arguments only pytest."""
+    pytest = [str(PYTHON), "-m", "pytest"]
+    if arguments:
+        return run([*pytest, *arguments], ROOT)
+    codes = {
+        "ruff": run([str(PYTHON), "-m", "ruff", "check", "--quiet", "."], ROOT),
+        "mypy": run([str(PYTHON), "-m", "mypy"], ROOT),
+        "pytest": run([*pytest, "-q", "-n", "2"], ROOT),
+    }
+    failed = [name for name, code in codes.items() if code]
+    if failed:
+        say(f"Not passed: {', '.join(failed)}.")
+    return 1 if failed else 0
+
+
+def bench(arguments: "list[str]") -> int:
+    """Run the benchmarks one after the other, so that they do not disturb each other."""
+    scripts = [
+        path
+        for path in sorted((ROOT / "benchmarks").glob("bench_*.py"))
+        if not arguments or any(word in path.stem for word in arguments)
+    ]
+    if not scripts:
+        say(f"No benchmark is called like that: {' '.join(arguments)}")
+        return COULD_NOT_START
+    failed = []
+    for script in scripts:
+        print(f"\n== {script.stem.removeprefix('bench_').replace('_', ' ')}", flush=True)
+        if run([str(PYTHON), str(script)], ROOT):
+            failed.append(script.name)
+    if failed:
+        say(f"Broke off: {', '.join(failed)}.")
+    return 1 if failed else 0
+
+
+def main(arguments: "list[str]") -> int:
+    """Install when needed, then do what the first argument says."""
+    if not is_installed():
+        code = install()
+        if code:
+            return code
+    if not arguments:
+        return check_demo()
+    if arguments[0] == "test":
+        return test(arguments[1:])
+    if arguments[0] == "bench":
+        return bench(arguments[1:])
+    return hand_over(arguments)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
