@@ -44,7 +44,8 @@ def mark_of_this_installation() -> str:
     digest = hashlib.sha256()
     for name in INSTALLED_FROM:
         digest.update((ROOT / name).read_bytes())
-    return f"{digest.hexdigest()} {ROOT}"
+    digest.update(os.fsencode(ROOT))
+    return digest.hexdigest()
 
 
 def is_installed() -> bool:
@@ -70,7 +71,9 @@ def installation_steps(uv: "str | None") -> "list[list[str]]":
 def run_steps(steps: "list[list[str]]") -> str:
     """Run the commands; return what the first failing one said, or nothing."""
     for step in steps:
-        done = subprocess.run(step, cwd=ROOT, stdin=subprocess.DEVNULL, capture_output=True, text=True, errors="replace")
+        done = subprocess.run(
+            step, cwd=ROOT, stdin=subprocess.DEVNULL, capture_output=True, text=True, errors="replace"
+        )
         if done.returncode:
             return (done.stderr or done.stdout).strip() or f"{step[0]} ended with {done.returncode}"
     return ""
@@ -129,7 +132,7 @@ Where to look next
   {DEMO}   the build file just judged; change a value and check it again
   python3 start.py new my-van.yaml     a commented build file of your own
   python3 start.py --help              every command
-  README.md, docs/                     what is computed, after which source, and how well it agrees with measurements""")
+  README.md, docs/                     what is computed, after which source, and how well it fits measurements""")
     return 0
 
 
