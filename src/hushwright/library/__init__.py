@@ -1,0 +1,1 @@
+"""Records with sources: materials, fittings, bodies, spectra, criteria and limits."""

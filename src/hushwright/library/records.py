@@ -1,0 +1,99 @@
+"""Every record class of the library and the kinds they are filed under."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hushwright.library.base import Record
+from hushwright.library.fittings import MountRecord, Seal
+from hushwright.library.materials import (
+    AbsorptionRow,
+    Blanket,
+    ClosedFoam,
+    Covering,
+    DampingLayer,
+    Facing,
+    Glass,
+    LimpBarrier,
+    Sheet,
+    ViscoelasticCore,
+)
+from hushwright.library.surroundings import (
+    Criterion,
+    Limit,
+    OutdoorSituation,
+    RainClass,
+    RoomSource,
+    Spectrum,
+)
+from hushwright.library.values import Source, Spread
+from hushwright.library.vehicles import VanBody
+
+__all__ = [
+    "KINDS",
+    "AbsorptionRow",
+    "Blanket",
+    "ClosedFoam",
+    "Covering",
+    "Criterion",
+    "DampingLayer",
+    "Facing",
+    "Glass",
+    "Kind",
+    "Limit",
+    "LimpBarrier",
+    "MountRecord",
+    "OutdoorSituation",
+    "RainClass",
+    "Record",
+    "RoomSource",
+    "Seal",
+    "Sheet",
+    "Source",
+    "Spectrum",
+    "Spread",
+    "VanBody",
+    "ViscoelasticCore",
+    "kind_of",
+]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of record: the word for it in build files, its class, its table and its plural for headings."""
+
+    word: str
+    record: type[Record]
+    table: str
+    plural: str
+
+
+_ALL = (
+    Kind("sheet", Sheet, "sheets.csv", "Sheets"),
+    Kind("barrier", LimpBarrier, "barriers.csv", "Limp barriers"),
+    Kind("damping", DampingLayer, "damping.csv", "Damping layers"),
+    Kind("core", ViscoelasticCore, "cores.csv", "Viscoelastic cores"),
+    Kind("blanket", Blanket, "blankets.csv", "Porous blankets and open foams"),
+    Kind("closed_foam", ClosedFoam, "closed_foams.csv", "Closed foams"),
+    Kind("glass", Glass, "glass.csv", "Glass"),
+    Kind("seal", Seal, "seals.csv", "Seals"),
+    Kind("mount", MountRecord, "mounts.csv", "Mounts"),
+    Kind("covering", Covering, "coverings.csv", "Coverings"),
+    Kind("absorption", AbsorptionRow, "absorption.csv", "Absorption"),
+    Kind("facing", Facing, "facings.csv", "Facings"),
+    Kind("body", VanBody, "bodies.toml", "Van bodies"),
+    Kind("outdoors", OutdoorSituation, "outdoors.csv", "Outdoor situations"),
+    Kind("room_source", RoomSource, "room_sources.csv", "Sources in the room"),
+    Kind("rain", RainClass, "rain.csv", "Rain"),
+    Kind("criterion", Criterion, "criteria.csv", "Criteria"),
+    Kind("limit", Limit, "limits.csv", "Limits and allowances"),
+)
+KINDS: dict[str, Kind] = {kind.word: kind for kind in _ALL}
+"""Kinds by the word they have in build files."""
+
+_BY_RECORD = {kind.record: kind for kind in _ALL}
+
+
+def kind_of(record: type[Record]) -> Kind:
+    """Kind that a record class is filed under."""
+    return _BY_RECORD[record]
