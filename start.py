@@ -65,7 +65,11 @@ def installation_steps(uv: "str | None") -> "list[list[str]]":
     else:
         make = [sys.executable, "-m", "venv", str(ENVIRONMENT)]
         install = [str(PYTHON), "-m", "pip", "install", "--quiet", "--disable-pip-version-check", *wanted]
-    return [install] if PYTHON.exists() else [make, install]
+    if not PYTHON.exists():
+        return [make, install]
+    if uv:
+        return [install]
+    return [[str(PYTHON), "-m", "ensurepip"], install]  # an environment that uv made holds no pip
 
 
 def run_steps(steps: "list[list[str]]") -> str:

@@ -127,6 +127,7 @@ def test_installation_is_repeated_when_a_file_changed_or_the_folder_moved(folder
 
 def test_uv_is_used_when_it_is_there_and_an_environment_is_made_once(folder: Path, tmp_path: Path) -> None:
     assert [step[0] for step in loaded(folder).installation_steps("uv")] == ["uv"]  # the environment is there
+    assert loaded(folder).installation_steps(None)[0][-1] == "ensurepip"  # uv leaves pip out of it
     for name in ("start.py", "pyproject.toml", "constraints.txt"):
         shutil.copy(ROOT / name, tmp_path)
     make, install = loaded(tmp_path).installation_steps(None)
