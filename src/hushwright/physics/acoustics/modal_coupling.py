@@ -1,0 +1,399 @@
+"""How the faces and places of a prismatic room couple to its modes; geometry only, memoised."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics.bands import FREQUENCIES, band_edges
+from hushwright.physics.acoustics.modes import Polygon, distance_to_edges, points_inside, section_shapes
+
+FloatArray = NDArray[np.float64]
+
+PARTS_PER_BAND: Final = 3
+"""Each third octave is split into this many parts; inside a part resonances are averaged in closed form."""
+
+_MARGIN: Final = 1.12  # modes up to this factor above the highest part are kept; beyond, they are far from resonance
+_WALL_DISTANCE: Final = 0.25  # m; places nearer to a wall are no place for a head or a microphone (ISO 16283-1: 0.5 m)
+
+
+@dataclass(frozen=True, slots=True)
+class SharedFace:
+    """Geometry of a radiating face.
+
+    Parameters
+    ----------
+    kind : str
+        "end_front", "end_rear" or "edge" [-].
+    edge_index : int
+        Edge of the cross-section, −1 for an end [-].
+    share : float
+        Radiating part of the whole face [-], 0–1.
+    sides : tuple of float
+        The two sides of the whole face taken as a rectangle [m].
+
+    References
+    ----------
+    .. [1] Plane geometry.
+
+    Examples
+    --------
+    >>> SharedFace("edge", 0, 1.0, (1.6, 2.25)).share
+    1.0
+    """
+
+    kind: str
+    edge_index: int
+    share: float
+    sides: tuple[float, float]
+
+
+def part_edges(bands: int, speed_of_sound: float) -> tuple[FloatArray, FloatArray]:
+    """Lowest and highest wavenumber of every part of the first bands.
+
+    Parameters
+    ----------
+    bands : int
+        Number of bands from 25 Hz [-].
+    speed_of_sound : float
+        Speed of sound [m/s].
+
+    Returns
+    -------
+    tuple of two ndarrays, shape (3 · bands,)
+        Wavenumbers [rad/m].
+
+    References
+    ----------
+    .. [1] IEC 61260-1:2014, clause 5.
+
+    Examples
+    --------
+    >>> low, high = part_edges(2, 343.0)
+    >>> low.shape, bool(np.allclose(low[1:], high[:-1]))
+    ((6,), True)
+    """
+    lower, upper = band_edges(FREQUENCIES[:bands])
+    steps = np.arange(PARTS_PER_BAND + 1) / PARTS_PER_BAND
+    edges = 2.0 * np.pi / speed_of_sound * lower[:, None] * (upper / lower)[:, None] ** steps
+    return np.asarray(edges[:, :-1].ravel()), np.asarray(edges[:, 1:].ravel())
+
+
+def _highest_wavenumber(bands: int, speed_of_sound: float) -> float:
+    return float(part_edges(bands, speed_of_sound)[1][-1]) * _MARGIN
+
+
+def _half_waves(length: float, highest: float) -> NDArray[np.int64]:
+    return np.arange(math.floor(highest * length / math.pi) + 1, dtype=np.int64)
+
+
+def modal_grid(polygon: Polygon, length: float, speed_of_sound: float, bands: int) -> FloatArray:
+    """Wavenumber of every mode, section mode by half waves along the length.
+
+    Parameters
+    ----------
+    polygon : tuple of (y, z)
+        Cross-section [m].
+    length : float
+        Length of the room [m].
+    speed_of_sound : float
+        Speed of sound [m/s].
+    bands : int
+        Number of bands from 25 Hz that are to be covered [-].
+
+    Returns
+    -------
+    ndarray, shape (n_section, n_length)
+        Wavenumbers [rad/m].
+
+    References
+    ----------
+    .. [1] H. Kuttruff, *Room Acoustics*, 5th ed., Spon, 2009, ch. 3.
+
+    Examples
+    --------
+    >>> square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
+    >>> float(modal_grid(square, 2.0, 343.0, 8)[0, 1].round(3))
+    1.571
+    """
+    highest = _highest_wavenumber(bands, speed_of_sound)
+    section = section_shapes(polygon, highest).wavenumbers
+    along = _half_waves(length, highest) * (math.pi / length)
+    return np.asarray(np.hypot(section[:, None], along[None, :]))
+
+
+def _directions(half_plane: bool) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Trace directions of a diffuse field: unit trace components and weights that add up to 1."""
+    cosine, weight = np.polynomial.legendre.leggauss(4)
+    sine = np.sqrt(1.0 - (0.5 * (cosine + 1.0)) ** 2)
+    count = 8 if half_plane else 6
+    azimuth = (np.arange(count) + 0.5) / count * (math.pi if half_plane else 0.5 * math.pi)
+    first = (sine[:, None] * np.cos(azimuth)).ravel()
+    second = (sine[:, None] * np.sin(azimuth)).ravel()
+    return first, second, np.repeat(0.5 * weight / count, count)
+
+
+def _patches(share: float) -> tuple[tuple[float, float], ...]:
+    """Where a part of an interval may lie: its start, middle and end; the whole interval when it is all of it."""
+    if share > 0.98:
+        return ((0.0, 1.0),)
+    return tuple((start, start + share) for start in (0.0, 0.5 * (1.0 - share), 1.0 - share))
+
+
+def _interval_squares(
+    places: FloatArray, values: FloatArray, length: float, trace: FloatArray, share: float, squares: bool
+) -> FloatArray:
+    """⟨|∫ψ e^{jκs} ds|²⟩ over patches of an interval, over patch length squared; shape (trace, mode)."""
+    total = np.zeros((trace.size, values.shape[1]))
+    patches = _patches(share)
+    for low, high in patches:
+        nodes, weight = np.polynomial.legendre.leggauss(14)
+        points = (low + (high - low) * 0.5 * (nodes + 1.0)) * length
+        shapes = np.stack([np.interp(points, places, column) for column in values.T], axis=1)
+        if squares:
+            total += (0.5 * weight) @ shapes**2
+        else:
+            total += np.abs((np.exp(1j * trace[:, None] * points) * (0.5 * weight)) @ shapes) ** 2
+    return np.asarray(total / len(patches))
+
+
+def _edge_coupling(
+    polygon: Polygon, length: float, highest: float, k: FloatArray, face: SharedFace, squares: bool
+) -> FloatArray:
+    shapes = section_shapes(polygon, highest)
+    first, second, weight = _directions(half_plane=False)
+    side = math.sqrt(face.share)
+    edge = face.sides[0]
+    half_waves = _half_waves(length, highest)
+    fine = np.linspace(0.0, length, 161)
+    cosines = np.where(half_waves > 0, math.sqrt(2.0), 1.0) * np.cos(np.outer(fine, half_waves) * math.pi / length)
+    over_edge = _interval_squares(
+        shapes.edge_places[face.edge_index],
+        shapes.edge_values[face.edge_index],
+        edge,
+        np.outer(k, first).ravel(),
+        side,
+        squares,
+    )
+    over_length = _interval_squares(fine, cosines, length, np.outer(k, second).ravel(), side, squares)
+    grid = (k.size, first.size, -1)
+    return np.asarray(
+        np.einsum("d,fdm,fdn->fmn", weight, over_edge.reshape(grid), over_length.reshape(grid), optimize=True)
+    )
+
+
+def _end_coupling(
+    polygon: Polygon, length: float, highest: float, k: FloatArray, face: SharedFace, squares: bool
+) -> FloatArray:
+    shapes = section_shapes(polygon, highest)
+    first, second, weight = _directions(half_plane=True)
+    trace = np.stack([np.outer(k, first).ravel(), np.outer(k, second).ravel()])
+    phases = np.exp(1j * (shapes.points @ trace)).T
+    total = np.zeros((k.size * first.size, shapes.wavenumbers.size))
+    masks = _end_patches(polygon, shapes.points, face.share)
+    for mask in masks:
+        patch = np.where(mask, shapes.weights, 0.0)
+        patch = patch / patch.sum()
+        total += patch @ shapes.values**2 if squares else np.abs((phases * patch) @ shapes.values) ** 2
+    over_section = np.einsum("d,fdm->fm", weight, total.reshape(k.size, first.size, -1) / len(masks))
+    along = np.where(_half_waves(length, highest) > 0, 2.0, 1.0)
+    return np.asarray(over_section[:, :, None] * along)
+
+
+def _end_patches(polygon: Polygon, points: FloatArray, share: float) -> list[NDArray[np.bool_]]:
+    """Patches of an end: the section shrunk towards its middle and towards each of its corners."""
+    if share > 0.98:
+        return [np.ones(points.shape[0], dtype=np.bool_)]
+    corners = np.asarray(polygon, dtype=np.float64)
+    pivots = [points.mean(axis=0), *corners]
+    masks = [points_inside(polygon, pivot + (points - pivot) / math.sqrt(share)) for pivot in pivots]
+    return [mask for mask in masks if mask.any()] or [np.ones(points.shape[0], dtype=np.bool_)]
+
+
+def radiation_factor_forced(wavenumber: FloatArray, sides: tuple[float, float]) -> FloatArray:
+    """Radiation factor of a baffled rectangle that a diffuse field moves.
+
+    Parameters
+    ----------
+    wavenumber : ndarray, shape (n,)
+        Wavenumber in air [rad/m], > 0.
+    sides : tuple of float
+        The two sides [m], > 0.
+
+    Returns
+    -------
+    ndarray, shape (n,)
+        Radiated power over ρ c S ⟨v²⟩ [-].
+
+    Raises
+    ------
+    InvalidInput
+        If a side is not above 0.
+
+    Notes
+    -----
+    The velocity is correlated as the forcing field is, ``sin(kr)/(kr)``, so that
+    ``σ = (k²/2π S) ∬∬ (sin kr / kr)² dS dS'``; k²S/2π for a small face, growing as ½ ln(k√S) for a large one.
+
+    References
+    ----------
+    .. [1] E. C. Sewell, *J. Sound Vib.* 12 (1970) 21–32 (the same quantity in closed approximation).
+    .. [2] F. Fahy and P. Gardonio, *Sound and Structural Vibration*, 2nd ed., Academic Press, 2007, ch. 3.
+
+    Examples
+    --------
+    A 10 m² square at 50 Hz; ½(ln(k√S) + 0.16) after Sewell is 0.62.
+
+    >>> round(float(radiation_factor_forced(np.array([0.916]), (3.162, 3.162))[0]), 2)
+    0.62
+    """
+    width, height = sides
+    if not min(sides) > 0.0:
+        raise InvalidInput(f"sides are {sides} m; both must be above 0")
+    nodes, weight = np.polynomial.legendre.leggauss(40)
+    share, weight = 0.5 * (nodes + 1.0), 0.5 * weight
+    # Squared nodes crowd where the sinc is narrow.
+    share, weight = share**2, 2.0 * weight * share
+    distance = np.hypot(width * share[:, None], height * share[None, :])
+    overlap = np.outer(weight * (1.0 - share), weight * (1.0 - share))
+    sinc = np.sinc(wavenumber[:, None, None] * distance / np.pi)
+    return np.asarray(2.0 * width * height * wavenumber**2 / np.pi * np.sum(overlap * sinc**2, axis=(1, 2)))
+
+
+@lru_cache(maxsize=128)
+def coupling(
+    polygon: Polygon, length: float, speed_of_sound: float, bands: int, face: SharedFace, *, squares: bool = False
+) -> tuple[FloatArray, FloatArray]:
+    """Coupling of a face to every mode, for velocity in the traces of a diffuse field; memoised.
+
+    Parameters
+    ----------
+    polygon : tuple of (y, z)
+        Cross-section [m].
+    length : float
+        Length of the room [m].
+    speed_of_sound : float
+        Speed of sound [m/s].
+    bands : int
+        Number of bands from 25 Hz [-].
+    face : SharedFace
+        Face or part of a face [-].
+    squares : bool, optional
+        Give the mean square of each mode on the face in place of the coupling [-].
+
+    Returns
+    -------
+    tuple of two ndarrays
+        Coupling ``|∫ψ v dS|²/(S²⟨v²⟩)`` [-], shape (n_part, n_section, n_length), or (1, …) of mean squares, and
+        the forced radiation factor [-], shape (n_part,). Read-only.
+
+    Notes
+    -----
+    A part of a face may lie anywhere on it: the mean over its extreme and middle places.
+
+    References
+    ----------
+    .. [1] P. M. Morse and K. U. Ingard, *Theoretical Acoustics*, McGraw-Hill, 1968, ch. 9.
+
+    Examples
+    --------
+    >>> square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
+    >>> force, radiation = coupling(square, 2.0, 343.0, 6, SharedFace("edge", 0, 1.0, (1.0, 2.0)))
+    >>> round(float(force[0, 0, 0]), 2)
+    0.98
+    """
+    highest = _highest_wavenumber(bands, speed_of_sound)
+    low, high = part_edges(bands, speed_of_sound)
+    scale = math.sqrt(face.share)
+    radiation = radiation_factor_forced(0.5 * (low + high), (face.sides[0] * scale, face.sides[1] * scale))
+    compute = _edge_coupling if face.kind == "edge" else _end_coupling
+    # The coupling changes slowly with frequency: once per band is enough, and a third of the work.
+    middle = 2.0 * np.pi / speed_of_sound * FREQUENCIES[: 1 if squares else bands]
+    force = compute(polygon, length, highest, middle, face, squares)
+    if not squares:
+        force = np.repeat(force, PARTS_PER_BAND, axis=0)
+    force.setflags(write=False)
+    radiation.setflags(write=False)
+    return force, radiation
+
+
+@lru_cache(maxsize=128)
+def place_squares(
+    polygon: Polygon,
+    length: float,
+    speed_of_sound: float,
+    bands: int,
+    place: tuple[float, float, float] | None = None,
+) -> tuple[FloatArray, FloatArray]:
+    """Squared mode shapes at places in the room, section and length apart; memoised.
+
+    Parameters
+    ----------
+    polygon : tuple of (y, z)
+        Cross-section [m].
+    length : float
+        Length of the room [m].
+    speed_of_sound : float
+        Speed of sound [m/s].
+    bands : int
+        Number of bands from 25 Hz [-].
+    place : tuple of float, optional
+        One place (x, y, z) [m]; left out, places at least 0.25 m (in small rooms less) from the walls.
+
+    Returns
+    -------
+    tuple of two ndarrays, shapes (n_point, n_section) and (n_station, n_length)
+        Squares of the shapes [-]. Read-only.
+
+    Raises
+    ------
+    InvalidInput
+        If the place is outside the room.
+
+    References
+    ----------
+    .. [1] ISO 16283-1:2014, on microphone places (there 0.5 m from walls, too much for a van).
+
+    Examples
+    --------
+    >>> square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
+    >>> section, along = place_squares(square, 2.0, 343.0, 6, (0.0, 0.5, 0.5))
+    >>> along.round(3).tolist()
+    [[1.0, 2.0]]
+    """
+    highest = _highest_wavenumber(bands, speed_of_sound)
+    shapes = section_shapes(polygon, highest)
+    if place is None:
+        depth = distance_to_edges(polygon, shapes.points)
+        inner = np.flatnonzero(depth >= min(_WALL_DISTANCE, 0.4 * float(depth.max())))
+        section = shapes.values[inner[:: max(1, inner.size // 40)]] ** 2
+        margin = min(_WALL_DISTANCE, 0.2 * length)
+        stations = np.linspace(margin, length - margin, 8)
+    else:
+        section = _shapes_at(polygon, shapes.points, shapes.values, place[1:]) ** 2
+        if not 0.0 <= place[0] <= length:
+            raise InvalidInput(f"place is {place[0]} m along a room of {length} m")
+        stations = np.array([place[0]])
+    half_waves = _half_waves(length, highest)
+    along = np.where(half_waves > 0, 2.0, 1.0) * np.cos(np.outer(stations, half_waves) * math.pi / length) ** 2
+    section.setflags(write=False)
+    along.setflags(write=False)
+    return section, along
+
+
+def _shapes_at(polygon: Polygon, points: FloatArray, values: FloatArray, place: tuple[float, ...]) -> FloatArray:
+    """Shapes at one place from the six nearest sample points by a least-squares plane; accurate to a few percent."""
+    target = np.asarray(place, dtype=np.float64)
+    if not points_inside(polygon, target[None, :])[0]:
+        raise InvalidInput(f"place (y, z) = {tuple(place)} m is outside the cross-section")
+    nearest = np.argsort(np.sum((points - target) ** 2, axis=1))[:8]
+    offset = points[nearest] - target
+    columns = np.column_stack([np.ones(nearest.size), offset])
+    fitted = np.linalg.lstsq(columns, values[nearest], rcond=None)[0]
+    return np.asarray(fitted[:1], dtype=np.float64)
