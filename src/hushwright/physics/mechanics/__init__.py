@@ -1,1 +1,1 @@
-"""Masses on mounts."""
+"""Masses on mounts: rubber, rigid bodies, trapped air, mobilities and insertion loss. SI, frequencies passed in."""

@@ -1,0 +1,365 @@
+"""Air under a floating floor: a stiff spring when it cannot get out, a mass when its edges are open."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from hushwright.errors import InvalidInput
+from hushwright.physics.air import AIR_20C, Air
+from hushwright.physics.mechanics._guard import ComplexArray, FloatArray, angular, not_negative, positive, share
+
+_SEARCH_TOP: Final = 1000.0  # Hz; no floor on mounts resonates above
+_SEARCH_POINTS: Final = 1200
+
+
+@dataclass(frozen=True, slots=True)
+class UnderFloorAir:
+    """The air between a floating floor and what it floats over.
+
+    Parameters
+    ----------
+    area : float
+        Area of the floor over the air [m²].
+    depth : float
+        Depth of the air with the mounts loaded [m].
+    flow_path : float
+        Way of the air from the line where it rests to the open edge [m]: half the width with two open long edges, the
+        full width with one; see `flow_path_of_rectangle`.
+    open_share : float, optional
+        Share of the edge that is open [-]; 0 is a closed edge.
+    opening_spacing : float, optional
+        Distance from opening to opening along a partly open edge [m]; zero stands for one opening in the whole edge.
+    edge_slit : float, optional
+        Height of the opening along the edge [m]; zero stands for the full depth.
+    edge_path : float, optional
+        Length of the narrow way through the edge with its end corrections [m]; zero for a free edge.
+    volume_beyond : float, optional
+        Volume the edges open into [m³]; infinite when it gives way, as the gap round a box that moves as a whole does.
+    flow_resistivity : float, optional
+        Of porous fill in the air space [Pa·s/m²]; zero for air alone.
+
+    Raises
+    ------
+    InvalidInput
+        If a value is impossible.
+
+    References
+    ----------
+    .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005.
+
+    Examples
+    --------
+    >>> space = UnderFloorAir(area=3.4, depth=0.030, flow_path=0.79)
+    >>> space.open_share
+    1.0
+    """
+
+    area: float
+    depth: float
+    flow_path: float
+    open_share: float = 1.0
+    opening_spacing: float = 0.0
+    edge_slit: float = 0.0
+    edge_path: float = 0.0
+    volume_beyond: float = math.inf
+    flow_resistivity: float = 0.0
+
+    def __post_init__(self) -> None:
+        positive("floor area", self.area, "m²")
+        positive("air depth", self.depth, "m")
+        positive("flow path", self.flow_path, "m")
+        share("open share of the edge", self.open_share)
+        not_negative("opening spacing", self.opening_spacing, "m")
+        not_negative("edge slit", self.edge_slit, "m")
+        not_negative("edge path", self.edge_path, "m")
+        not_negative("flow resistivity", self.flow_resistivity, "Pa·s/m²")
+        if self.edge_slit > self.depth:
+            raise InvalidInput(f"edge slit {self.edge_slit} m is higher than the air is deep ({self.depth} m)")
+        if not self.volume_beyond > 0.0:
+            raise InvalidInput(f"volume beyond the edge is {self.volume_beyond} m³; it must be above zero")
+
+
+def trapped_air_stiffness(area: float, depth: float, air: Air = AIR_20C) -> float:
+    """Stiffness of air that cannot get out from under a floor.
+
+    Parameters
+    ----------
+    area : float
+        Floor area [m²].
+    depth : float
+        Depth of the air [m].
+    air : Air, optional
+        Gives density [kg/m³] and speed of sound [m/s].
+
+    Returns
+    -------
+    float
+        Stiffness [N/m], ``ρc²A/d``.
+
+    Raises
+    ------
+    InvalidInput
+        If area or depth is not above zero.
+
+    Notes
+    -----
+    Compression without heat exchange. In dense fibrous fill the air keeps its temperature and is softer by 1.4; that is
+    left out, on the safe side.
+
+    References
+    ----------
+    .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005.
+
+    Examples
+    --------
+    >>> round(trapped_air_stiffness(3.4, 0.030) / 1e6, 1)
+    16.1
+    """
+    modulus = air.density * air.speed_of_sound**2
+    return modulus * positive("floor area", area, "m²") / positive("air depth", depth, "m")
+
+
+def open_edge_air_mass(flow_path: float, depth: float, air: Air = AIR_20C) -> float:
+    """Mass per area that air adds to a floor whose edges let it out.
+
+    Parameters
+    ----------
+    flow_path : float
+        Way from the line where the air rests to the open edge [m].
+    depth : float
+        Depth of the air [m].
+    air : Air, optional
+        Gives density [kg/m³].
+
+    Returns
+    -------
+    float
+        Added mass per area [kg/m²], ``ρL²/(3d)``.
+
+    Raises
+    ------
+    InvalidInput
+        If path or depth is not above zero.
+
+    Notes
+    -----
+    The air under the floor must run sideways ``x/d`` times as fast as the floor moves; its kinetic energy, spread over
+    the floor, is that of this mass. Holds while the path is short against the wavelength.
+
+    References
+    ----------
+    .. [1] Follows from continuity and Euler's equation, as in P. M. Morse and K. U. Ingard, *Theoretical Acoustics*,
+       McGraw-Hill, 1968.
+
+    Examples
+    --------
+    >>> round(open_edge_air_mass(0.79, 0.030), 2)
+    8.35
+    """
+    path, gap = positive("flow path", flow_path, "m"), positive("air depth", depth, "m")
+    return air.density * path**2 / (3.0 * gap)
+
+
+def flow_path_of_rectangle(length: float, width: float, *, all_edges_open: bool) -> float:
+    """Flow path of a rectangular floor whose two long edges, or all four, are open.
+
+    Parameters
+    ----------
+    length : float
+        Longer side [m].
+    width : float
+        Shorter side [m].
+    all_edges_open : bool
+        Air leaves over all four edges [-]; else over the two long ones alone.
+
+    Returns
+    -------
+    float
+        Path [m] that puts the right mass into ``ρL²/(3d)``.
+
+    Raises
+    ------
+    InvalidInput
+        If a side is not above zero or the sides are in the wrong order.
+
+    Notes
+    -----
+    Slow flow under the floor obeys the same equation as the torsion of a bar of that section, so the series of
+    Saint-Venant gives the exact mean pressure.
+
+    References
+    ----------
+    .. [1] S. P. Timoshenko and J. N. Goodier, *Theory of Elasticity*, 3rd ed., McGraw-Hill, 1970, art. 109.
+
+    Examples
+    --------
+    >>> round(flow_path_of_rectangle(2.25, 1.58, all_edges_open=True), 3)
+    0.595
+    """
+    long_side, short_side = positive("length", length, "m"), positive("width", width, "m")
+    if short_side > long_side:
+        raise InvalidInput(f"length {length} m is below the width {width} m; give the longer side first")
+    if not all_edges_open:
+        return short_side / 2.0
+    odd = np.arange(1, 40, 2)
+    series = float(np.sum(np.tanh(odd * np.pi * long_side / (2.0 * short_side)) / odd**5.0))
+    return short_side / 2.0 * math.sqrt(1.0 - 192.0 * short_side / (np.pi**5 * long_side) * series)
+
+
+def air_stiffness(space: UnderFloorAir, frequency: ArrayLike, air: Air = AIR_20C) -> ComplexArray:
+    """Dynamic stiffness of the air under a floor that moves as a rigid piston.
+
+    Parameters
+    ----------
+    space : UnderFloorAir
+        The air space [-].
+    frequency : array_like, shape (n_frequency,)
+        Frequency [Hz], above zero.
+    air : Air, optional
+        State of the air [-].
+
+    Returns
+    -------
+    ndarray, shape (n_frequency,)
+        Force over displacement [N/m]; positive real part is a spring, negative a mass, imaginary part losses.
+
+    Raises
+    ------
+    InvalidInput
+        If a frequency is not above zero.
+
+    Notes
+    -----
+    One-dimensional sound field along the flow path, closed at the line of rest, with the edge opening as impedance Z:
+
+    ``K = (ρc²A/d) · (1 + (sin kL/kL)/((Z k/(jωρ)) sin kL − cos kL))``
+
+    It is ``ρc²A/d`` for a closed edge and ``−ω²A·ρL²/(3d)`` for a free one at low frequency; in between the edge
+    decides at each frequency, and the path resonates when it is a quarter of a wavelength. Z is the inertance of the
+    way through the edge, of the flow that narrows towards the openings, ``(2b/π) ln(1/sin(πs/2))`` for openings of
+    share s every b, and the spring of the volume beyond. Density in gap and slit follows viscous flow between parallel
+    plates; porous fill adds ``σ/(jω)``, so ordinary fill acts like a closed edge at low frequency. The floor is taken
+    as stiff; at audio frequencies the figure is a mean.
+
+    References
+    ----------
+    .. [1] P. M. Morse and K. U. Ingard, *Theoretical Acoustics*, McGraw-Hill, 1968.
+    .. [2] J.-F. Allard and N. Atalla, *Propagation of Sound in Porous Media*, 2nd ed., Wiley, 2009, ch. 4 (slits).
+
+    Examples
+    --------
+    >>> open_edges = UnderFloorAir(3.4, 0.030, 0.79)
+    >>> closed = UnderFloorAir(3.4, 0.030, 0.79, open_share=0.0)
+    >>> [round(float(air_stiffness(one, 10.0).real) / 1e6, 2) for one in (open_edges, closed)]
+    [-0.11, 16.07]
+    """
+    omega = angular(frequency)
+    closed = trapped_air_stiffness(space.area, space.depth, air)
+    if space.open_share == 0.0:
+        return np.full(omega.shape, closed, dtype=np.complex128)
+    density = _slit_density(space.depth, omega, air) + space.flow_resistivity / (1j * omega)
+    path = omega * np.sqrt(density / (air.density * air.speed_of_sound**2)) * space.flow_path
+    # sin and cos of a complex path grow as exp|Im|; beyond 300 the air is locked in and nothing is left to add
+    locked = np.abs(path.imag) > 300.0
+    path = np.where(locked, 1.0, path)
+    edge = _edge_impedance(space, omega, air)
+    slope = edge * (path / space.flow_path) / (1j * omega * density)
+    leak = (np.sin(path) / path) / (slope * np.sin(path) - np.cos(path))
+    return np.asarray(closed * (1.0 + np.where(locked, 0.0, leak)))
+
+
+def _slit_density(height: float, omega: FloatArray, air: Air) -> ComplexArray:
+    """Effective density [kg/m³] of air between plates: heavier and lossy when the viscous layer fills the slit."""
+    ratio = height / 2.0 * np.sqrt(1j * omega * air.density / air.viscosity)
+    return np.asarray(air.density / (1.0 - np.tanh(ratio) / ratio))
+
+
+def _edge_impedance(space: UnderFloorAir, omega: FloatArray, air: Air) -> ComplexArray:
+    """Pressure over velocity in the gap at its edge [Pa·s/m]: narrowing, way through the edge, volume beyond."""
+    slit = space.edge_slit or space.depth
+    edge_length = space.area / space.flow_path
+    narrowing = _narrowing(space.opening_spacing or edge_length, space.open_share)
+    narrowing += _narrowing(space.depth, slit / space.depth)
+    through = _slit_density(slit, omega, air) * space.edge_path * space.depth / (slit * space.open_share)
+    impedance = 1j * omega * (through + air.density * narrowing)
+    if math.isfinite(space.volume_beyond):
+        modulus = air.density * air.speed_of_sound**2
+        impedance = impedance + modulus * edge_length * space.depth / (1j * omega * space.volume_beyond)
+    return np.asarray(impedance)
+
+
+def _narrowing(period: float, open_share: float) -> float:
+    """Extra length [m] of a channel that narrows to a share of its breadth and widens again; conformal mapping."""
+    return 2.0 * period / math.pi * math.log(1.0 / math.sin(math.pi * open_share / 2.0))
+
+
+def floor_resonance(
+    mass: float, mount_stiffness: float, space: UnderFloorAir | None = None, air: Air = AIR_20C
+) -> float:
+    """Lowest vertical resonance of a floor on mounts with the air beneath it, over a heavy base.
+
+    Parameters
+    ----------
+    mass : float
+        Mass on the mounts [kg].
+    mount_stiffness : float
+        Dynamic stiffness of all mounts together [N/m].
+    space : UnderFloorAir, optional
+        The air under the floor [-]; none leaves it out.
+    air : Air, optional
+        State of the air [-].
+
+    Returns
+    -------
+    float
+        Resonance [Hz].
+
+    Raises
+    ------
+    InvalidInput
+        If mass or stiffness is not above zero or no resonance lies below 1 kHz.
+
+    References
+    ----------
+    .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005.
+
+    Examples
+    --------
+    Air that cannot get out turns a 10 Hz floor into a 30 Hz one.
+
+    >>> closed = UnderFloorAir(3.4, 0.030, 0.79, open_share=0.0)
+    >>> mounts = 500.0 * (2 * np.pi * 10.0) ** 2
+    >>> round(floor_resonance(500.0, mounts), 1), round(floor_resonance(500.0, mounts, closed), 1)
+    (10.0, 30.2)
+    """
+    positive("mass on the mounts", mass, "kg")
+    positive("stiffness of the mounts", mount_stiffness, "N/m")
+    alone = math.sqrt(mount_stiffness / mass) / (2.0 * math.pi)
+    if space is None:
+        return alone
+    trial = np.geomspace(alone / 10.0, max(_SEARCH_TOP, 10.0 * alone), _SEARCH_POINTS)
+    excess = _restoring_excess(mass, mount_stiffness, space, air, trial)
+    falling = np.flatnonzero((excess[:-1] > 0.0) & (excess[1:] <= 0.0))
+    if falling.size == 0:
+        raise InvalidInput(f"a floor of {mass} kg on {mount_stiffness} N/m shows no resonance below {trial[-1]:.0f} Hz")
+    low, high = float(trial[falling[0]]), float(trial[falling[0] + 1])
+    for _ in range(50):
+        middle = math.sqrt(low * high)
+        if _restoring_excess(mass, mount_stiffness, space, air, np.array([middle]))[0] > 0.0:
+            low = middle
+        else:
+            high = middle
+    return math.sqrt(low * high)
+
+
+def _restoring_excess(
+    mass: float, mount_stiffness: float, space: UnderFloorAir, air: Air, frequency: FloatArray
+) -> FloatArray:
+    """Stiffness left over after the inertia [N/m]; zero at resonance."""
+    inertia = mass * (2.0 * np.pi * frequency) ** 2
+    return np.asarray(mount_stiffness + air_stiffness(space, frequency, air).real - inertia, dtype=np.float64)
