@@ -1,6 +1,7 @@
 """Files and functions stay small enough to read, and an error shows the value it complains of."""
 
 import ast
+import tomllib
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -15,6 +16,16 @@ RAISES_THAT_SHOW_THE_VALUE = 0.9
 MARKERS = ("TO" + "DO", "FIX" + "ME", "X" * 3, "NotImplemented" + "Error", "pragma: " + "no cover", "assert " + "True")
 
 FILES = [*sorted(path for folder in FOLDERS for path in (ROOT / folder).rglob("*.py")), ROOT / "start.py"]
+
+
+# Files for people: what is in them goes out with the project.
+SPOKEN = sorted(
+    path
+    for pattern in ("*.md", "*.toml", "*.txt", "*.py", "docs/**/*.md", "docs/**/*.csv", "examples/*", ".ci/*")
+    for path in ROOT.glob(pattern)
+    if path.is_file()
+)
+HERE_ALONE = ("/" + "work/", "/" + "root/", "/" + "tmp/", "file" + "://", "/" + "home/")
 
 
 @cache
@@ -56,6 +67,30 @@ def test_a_function_is_short_enough_to_see(path: Path) -> None:
 def test_nothing_is_left_for_later(path: Path) -> None:
     left = [word for word in MARKERS if word in text(path)]
     assert not left, f"{name_of(path)}: {left}"
+
+
+@pytest.mark.parametrize("path", [*FILES, *SPOKEN], ids=name_of)
+def test_no_file_names_a_place_on_one_machine(path: Path) -> None:
+    named = [place for place in HERE_ALONE if place in text(path)]
+    assert not named
+
+
+def test_every_file_that_the_package_reads_is_installed_with_it() -> None:
+    project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    globs = project["tool"]["setuptools"]["package-data"]
+    source = ROOT / "src"
+    installed = {
+        path
+        for package, patterns in globs.items()
+        for pattern in patterns
+        for path in source.joinpath(*package.split(".")).glob(pattern)
+    }
+    read = {
+        path
+        for path in (source / "hushwright").rglob("*")
+        if path.is_file() and path.suffix not in (".py", ".pyc") and not path.name.startswith(".")
+    }
+    assert read <= installed, sorted(name_of(path) for path in read - installed)
 
 
 def shows_a_value(error: ast.expr) -> bool:
