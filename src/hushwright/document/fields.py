@@ -87,8 +87,15 @@ class FrozenDict(dict[str, Any]):
 class Section(BaseModel):
     """Base of every part of the build file: frozen, no key beyond the declared ones."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
     key: ClassVar[str] = ""
+
+    def contradictions(self) -> tuple[tuple[str, str, str], ...]:
+        """Problems between the fields of this section, each as field name (or ""), note and hint.
+
+        A section overrides this for what it can tell without the library and without its neighbours.
+        """
+        return ()
 
     @model_validator(mode="before")
     @classmethod

@@ -17,6 +17,7 @@ class UnreadableQuantity(InvalidInput):
     def __init__(self, text: str, reference: str, note: str, hint: str) -> None:
         shown = text if len(text) <= 60 else f"{text[:57]}…"
         super().__init__(f"{shown!r}: {note}; {hint}")
+        self.text = text
         self.reference = reference
         self.note = note
         self.hint = hint

@@ -1,0 +1,346 @@
+"""A build file to a document, with every problem found, in file order."""
+
+from __future__ import annotations
+
+import os
+import re
+from dataclasses import dataclass, field
+from typing import Any, Final, overload
+
+from hushwright.document.document import Document, Root
+from hushwright.document.fields import FrozenDict, Section
+from hushwright.document.files import read_text
+from hushwright.document.leaves import LeafProblem, read_leaf
+from hushwright.document.nodes import (
+    Node,
+    Path,
+    compose,
+    is_mapping,
+    is_null,
+    is_scalar,
+    is_sequence,
+    line_of,
+    shown,
+)
+from hushwright.document.shapes import Field, Items, Leaf, Named, OneSection, Shape, fields_of
+from hushwright.errors import Diagnostic, Place, UnreadableDocument
+from hushwright.units import BareLength
+
+FORMAT_KEY = "hushwright"
+LENGTHS_KEY = "lengths"
+LENGTH_UNITS: tuple[BareLength, ...] = ("mm", "in")
+
+
+class _Faulty:
+    """Stands for a node that could not be read and whose problem is already on the list."""
+
+
+FAULTY: Final = _Faulty()
+LEFT_OUT: Final = _Faulty()
+
+
+@overload
+def read_document(path: str | os.PathLike[str]) -> tuple[Document | None, tuple[Diagnostic, ...]]: ...
+@overload
+def read_document(
+    path: str | os.PathLike[str], model: type[Root]
+) -> tuple[Document[Root] | None, tuple[Diagnostic, ...]]: ...
+def read_document(
+    path: str | os.PathLike[str], model: Any = None
+) -> tuple[Document[Any] | None, tuple[Diagnostic, ...]]:
+    """Read a build file.
+
+    Parameters
+    ----------
+    path
+        The file.
+    model
+        Top section of the file; the whole build file when left out.
+
+    Returns
+    -------
+    document, diagnostics
+        What is readable (``None`` when a required part of the top section is not), and every problem in the order of
+        the file. A faulty node is left out and its neighbours are read all the same.
+    """
+    file = os.fspath(path)
+    try:
+        text = read_text(file)
+    except UnreadableDocument as problem:
+        return None, problem.diagnostics
+    return read_document_text(text, file, model)
+
+
+def read_document_text(
+    text: str, file: str = "", model: Any = None
+) -> tuple[Document[Any] | None, tuple[Diagnostic, ...]]:
+    """Read a build file from its text; otherwise as :func:`read_document`."""
+    if model is None:
+        from hushwright.document.schema import BuildFile
+
+        model = BuildFile
+    try:
+        node = compose(text, file)
+    except UnreadableDocument as problem:
+        return None, problem.diagnostics
+    reader = _Reader(text, file)
+    root = reader.read_root(node, model)
+    found = tuple(sorted(reader.diagnostics, key=lambda one: one.place.line))
+    if not isinstance(root, Section):
+        return None, found
+    return Document(root, file, reader.lines, text), found
+
+
+@dataclass
+class _Reader:
+    text: str
+    file: str
+    bare_length: BareLength = None
+    diagnostics: list[Diagnostic] = field(default_factory=list)
+    lines: dict[Path, int] = field(default_factory=dict)
+
+    def say(self, reference: str, path: Path, line: int, value: str, note: str, hint: str = "") -> _Faulty:
+        self.diagnostics.append(Diagnostic(reference, Place(self.file, line, path), value, note, hint))
+        return FAULTY
+
+    def read_root(self, node: Node, model: type[Section]) -> Section | _Faulty:
+        if not is_mapping(node):
+            hint = f"begin with a key, for example {next(iter(fields_of(model)))}: …"
+            return self.say("not-a-section", (), line_of(node), shown(node, self.text), "this is no build file", hint)
+        declared = {key.value: value for key, value in node.value if is_scalar(key)}
+        if FORMAT_KEY in declared and self._is_newer(declared[FORMAT_KEY], model):
+            return FAULTY
+        if LENGTHS_KEY in declared:
+            self._declare_lengths(declared[LENGTHS_KEY])
+        return self.read_section(node, model, (), 1, skip=(LENGTHS_KEY, FORMAT_KEY))
+
+    def _is_newer(self, node: Node, model: type[Section]) -> bool:
+        version = fields_of(model).get(FORMAT_KEY)
+        newest = int(version.spec.high or 1) if version is not None else 1
+        text = node.value.strip() if is_scalar(node) else ""
+        if not re.fullmatch("[0-9]{1,6}", text):
+            if version is None:
+                hint = f"write {FORMAT_KEY}: {newest}"
+                note = "the format version is a whole number"
+                self.say("format-version", (FORMAT_KEY,), line_of(node), shown(node, self.text), note, hint)
+            return False
+        if int(text) > newest:
+            note = f"the file is written for format {text}; this program reads formats up to {newest}"
+            self.say("newer-format", (FORMAT_KEY,), line_of(node), text, note, "bring the program up to date")
+            return True
+        return False
+
+    def _declare_lengths(self, node: Node) -> None:
+        text = node.value if is_scalar(node) else ""
+        if text in LENGTH_UNITS:
+            self.bare_length = text
+            return
+        note = "bare lengths can be declared in mm or in only"
+        self.say("unknown-choice", (LENGTHS_KEY,), line_of(node), shown(node, self.text), note, "write lengths: mm")
+
+    def read_shape(self, one: Field, shape: Shape, node: Node, path: Path, line: int) -> Any:
+        """Read a node as the shape its field asks for."""
+        self.lines[path] = line
+        if isinstance(shape, Leaf):
+            return self.read_leaf(one, node, path)
+        if isinstance(shape, OneSection):
+            return self.read_one_section(shape, node, path, line)
+        if isinstance(shape, Items):
+            return self.read_items(one, shape, node, path)
+        return self.read_named(one, shape, node, path)
+
+    def read_leaf(self, one: Field, node: Node, path: Path) -> Any:
+        try:
+            return read_leaf(one.spec, node, self.text, self.bare_length)
+        except LeafProblem as problem:
+            line = line_of(problem.node)
+            at = (*path, *problem.inside)
+            return self.say(problem.reference, at, line, shown(problem.node, self.text), problem.note, problem.hint)
+
+    def read_one_section(self, shape: OneSection, node: Node, path: Path, line: int) -> Section | _Faulty:
+        if not is_mapping(node):
+            keys = [one.key for one in shape.classes] if len(shape.classes) > 1 else list(fields_of(shape.classes[0]))
+            note = f"a section stands here, with keys like {', '.join(keys[:5])}"
+            hint = f"write {keys[0]}: … under it"
+            return self.say("not-a-section", path, line_of(node), shown(node, self.text), note, hint)
+        present = tuple(key.value for key, _ in node.value if is_scalar(key))
+        chosen = shape.chosen(present)
+        if len(chosen) == 1:
+            return self.read_section(node, chosen[0], path, line)
+        keys = [one.key for one in shape.classes]
+        value = ", ".join(present)
+        if not chosen:
+            note = f"one of these keys says what it is: {', '.join(keys)}"
+            return self.say("unknown-kind", path, line, value, note, _did_you_mean(present, keys))
+        both = " and ".join(one.key for one in chosen)
+        return self.say("two-kinds", path, line, value, f"{both} exclude each other", "make two items of it")
+
+    def read_items(self, one: Field, shape: Items, node: Node, path: Path) -> tuple[Any, ...] | _Faulty:
+        if not is_sequence(node):
+            if is_scalar(node) and one.spec.form in ("words", "choice") and shape.any_length:
+                found = self.read_shape(one, shape.each[0], node, (*path, 0), line_of(node))
+                return FAULTY if found is FAULTY else (found,)
+            note = "a list stands here"
+            hint = "write each item on its own line after a dash"
+            return self.say("not-a-list", path, line_of(node), shown(node, self.text), note, hint)
+        found_items: list[Any] = []
+        fault = False
+        for at, item in enumerate(node.value):
+            each = shape.each[0] if shape.any_length else shape.each[min(at, len(shape.each) - 1)]
+            if self._comma_inside_number(node, at, (*path, at)):
+                fault = True
+                continue
+            # A faulty item is left out, so the positions in the document are those of the readable items.
+            found = self.read_shape(one, each, item, (*path, len(found_items)), line_of(item))
+            if found is FAULTY:
+                fault = True
+            else:
+                found_items.append(found)
+        if self._wrong_length(one, shape, node, path) or (fault and not shape.any_length):
+            return FAULTY
+        return tuple(found_items)
+
+    def _wrong_length(self, one: Field, shape: Items, node: Node, path: Path) -> bool:
+        number = len(node.value)
+        least = one.spec.shortest if shape.any_length else len(shape.each)
+        most = one.spec.longest if shape.any_length else len(shape.each)
+        if one.spec.form not in ("quantity", "section"):
+            least, most = 0, None
+        if number >= least and (most is None or number <= most):
+            return False
+        wanted = str(least) if least == most else f"at least {least}" if number < least else f"at most {most}"
+        note = f"the list has {number} items; it needs {wanted}"
+        self.say("list-length", path, line_of(node), shown(node, self.text), note)
+        return True
+
+    def _comma_inside_number(self, node: Node, at: int, path: Path) -> bool:
+        """Whether YAML has split ``[1,83 m]`` at its decimal comma; the second half tells."""
+        item = node.value[at]
+        if not (node.flow_style and is_scalar(item)) or not item.value.lstrip("+-").isdecimal():
+            return False
+        if at + 1 >= len(node.value) or not is_scalar(node.value[at + 1]):
+            return False
+        between = self.text[item.end_mark.index : node.value[at + 1].start_mark.index]
+        rest = node.value[at + 1].value
+        if between != "," or not rest[:1].isdigit() or rest.isdecimal():
+            return False
+        self._say_comma(path, line_of(item), f"{item.value},{rest}")
+        return True
+
+    def _say_comma(self, path: Path, line: int, typed: str) -> None:
+        note = "a comma inside { } or [ ] ends the value, so a decimal comma cannot stand here"
+        self.say("decimal-comma", path, line, typed, note, f'write {typed.replace(",", ".")} or "{typed}"')
+
+    def read_named(self, one: Field, shape: Named, node: Node, path: Path) -> FrozenDict | _Faulty:
+        if not is_mapping(node):
+            note = "names of your own stand here, each with its part under it"
+            return self.say("not-a-section", path, line_of(node), shown(node, self.text), note, "write name: …")
+        found: dict[str, Any] = {}
+        for name, key, value in self.keys_of(node, path):
+            part = self.read_shape(one, shape.each, value, (*path, name), line_of(key))
+            if part is not FAULTY:
+                found[name] = part
+        return FrozenDict(found)
+
+    def keys_of(self, node: Node, path: Path) -> list[tuple[str, Node, Node]]:
+        """Keys of a mapping with their nodes; keys given twice or that are no words are said and left out."""
+        seen: dict[str, Node] = {}
+        found = []
+        for key, value in node.value:
+            line = line_of(key)
+            if not is_scalar(key):
+                self.say("not-a-key", path, line, shown(key, self.text), "a key is one word", "put the text in quotes")
+            elif key.value in seen:
+                note = f"the key is given twice; the first is in line {line_of(seen[key.value])}"
+                self.say("duplicate-key", (*path, key.value), line, key.value, note, "take one of them out")
+            else:
+                seen[key.value] = key
+                found.append((key.value, key, value))
+        return found
+
+    def read_section(
+        self, node: Node, model: type[Section], path: Path, line: int, skip: tuple[str, ...] = ()
+    ) -> Section | _Faulty:
+        """Read every key of a section; the section stands when everything required could be read."""
+        self.lines[path] = line
+        fields = fields_of(model)
+        found: dict[str, Any] = {}
+        whole = True
+        keys = self.keys_of(node, path)
+        for name, key, value in keys:
+            one = fields.get(name)
+            if one is None:
+                if name not in skip:
+                    self.say_unknown(key, fields, path, keys)
+                continue
+            part = self.read_field(one, key, value, (*path, name))
+            if part is FAULTY:
+                whole = whole and not one.required
+            elif part is not LEFT_OUT:
+                found[name] = part
+        given = {name: value for name, _, value in keys}
+        for name, one in fields.items():
+            if not one.required or (name in given and not is_null(given[name])):
+                continue
+            whole = False
+            at = line_of(given[name]) if name in given else line
+            note = f"{name} has no value" if name in given else f"{name} is missing"
+            self.say("missing-key", (*path, name), at, "", f"{note}: {one.spec.sentence}", _how(one))
+        if not whole:
+            return FAULTY
+        section = model.model_construct(_fields_set=set(found), **_with_defaults(found, fields))
+        for name, note, hint in section.contradictions():
+            at = (*path, name) if name else path
+            self.say("contradiction", at, self.lines.get(at, line), _typed(found.get(name)), note, hint)
+        return section
+
+    def read_field(self, one: Field, key: Node, value: Node, path: Path) -> Any:
+        if is_null(value):
+            return LEFT_OUT
+        return self.read_shape(one, one.shape, value, path, line_of(key))
+
+    def say_unknown(
+        self,
+        name: str,
+        key: Node,
+        value: Node,
+        fields: dict[str, Field],
+        path: Path,
+        keys: list[tuple[str, Node, Node]],
+    ) -> None:
+        before = [one for one, _, _ in keys[: [one for one, _, _ in keys].index(name)]]
+        if name[:1].isdigit() and is_null(value) and before:
+            first = next(node for one, _, node in keys if one == before[-1])
+            self._say_comma((*path, before[-1]), line_of(key), f"{shown(first, self.text)},{name}")
+            return
+        given = {one for one, _, _ in keys}
+        hint = _did_you_mean((name,), [one for one in fields if one not in given])
+        note = "there is no such key here; there are " + ", ".join(list(fields)[:12])
+        if len(fields) > 12:
+            note += " …"
+        self.say("unknown-key", (*path, name), line_of(key), name, note, hint)
+
+
+def _with_defaults(found: dict[str, Any], fields: dict[str, Field]) -> dict[str, Any]:
+    return {name: found.get(name, one.default) for name, one in fields.items()}
+
+
+def _typed(value: Any) -> str:
+    return getattr(value, "text", "") or (str(value) if isinstance(value, (str, int)) else "")
+
+
+def _how(one: Field) -> str:
+    from hushwright.document.leaves import example_of
+
+    return f"add {one.name}: {example_of(one.spec)}"
+
+
+def _did_you_mean(words: tuple[str, ...], known: list[str]) -> str:
+    from difflib import get_close_matches
+
+    for word in words:
+        tidy = word.lower().replace(" ", "_").replace("-", "_")
+        close = get_close_matches(tidy, known, n=1, cutoff=0.6)
+        if close:
+            return f"did you mean {close[0]}?"
+    return ""
