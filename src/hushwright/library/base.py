@@ -7,6 +7,34 @@ from dataclasses import dataclass, fields
 from hushwright.errors import InvalidInput
 from hushwright.library.values import NO_SOURCE, Source, Spread
 
+# What matter allows, SI: a slip of a unit shows here, whether in a table or in a build file's own record.
+BOUNDS: dict[str, tuple[float, float]] = {
+    "density": (1.0, 25e3),
+    "youngs_modulus": (1e5, 1.3e12),
+    "youngs_modulus_across": (1e5, 1.3e12),
+    "modulus": (1e3, 1.3e12),
+    "dynamic_modulus": (1e3, 1e11),
+    "frame_modulus": (1e2, 1e11),
+    "shear_modulus": (1e3, 1e11),
+    "poisson": (0.0, 0.4999),
+    "loss_factor": (0.0, 3.0),
+    "flow_resistivity": (10.0, 1e8),
+    "flow_resistivity_along": (10.0, 1e8),
+    "porosity": (0.01, 1.0),
+    "tortuosity": (1.0, 20.0),
+    "viscous_length": (1e-7, 1e-2),
+    "thermal_length": (1e-7, 1e-2),
+    "open_area_ratio": (0.0, 1.0),
+    "hole_radius": (1e-6, 1.0),
+    "thickness": (1e-6, 1.0),
+    "wheelbase": (1.5, 8.0),
+    "skin_thickness": (1e-4, 1e-2),
+    "static_stiffness": (1.0, 1e9),
+    "shear_stiffness": (1.0, 1e9),
+    "dynamic_ratio": (1.0, 10.0),
+    "free_height": (1e-3, 1.0),
+}
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Record:
@@ -21,6 +49,18 @@ class Record:
     note: str = ""
     aliases: tuple[str, ...] = ()
     cited: tuple[tuple[str, str], ...] = ()
+
+    def __post_init__(self) -> None:
+        for each in fields(self):
+            lowest, highest = BOUNDS.get(each.name, (None, None))
+            value = getattr(self, each.name)
+            if lowest is None or highest is None or not isinstance(value, Spread):
+                continue
+            if value.low < lowest or value.high > highest or value.value <= 0.0:
+                raise InvalidInput(
+                    f"{self.name}: {each.name} is {value.value:g} [{value.low:g}..{value.high:g}];"
+                    f" it is above zero, within {lowest:g} to {highest:g}"
+                )
 
     def spread(self, field_name: str) -> Spread:
         """Value and plausible range of one field, in SI.

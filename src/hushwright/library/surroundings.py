@@ -26,6 +26,7 @@ class Spectrum(Record):
     standard_uncertainty: float = number("dB", "Standard uncertainty of a band level.")
 
     def __post_init__(self) -> None:
+        Record.__post_init__(self)  # by name: super() without arguments fails in a slots dataclass
         if self.width not in ("octave", "third"):
             raise InvalidInput(f"{self.name}: width is {self.width!r}; it is octave or third")
         if len(self.frequency) != len(self.level):
