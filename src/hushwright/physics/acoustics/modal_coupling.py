@@ -306,7 +306,7 @@ def coupling(
     >>> square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
     >>> force, radiation = coupling(square, 2.0, 343.0, 6, SharedFace("edge", 0, 1.0, (1.0, 2.0)))
     >>> round(float(force[0, 0, 0]), 2)
-    0.98
+    0.97
     """
     highest = _highest_wavenumber(bands, speed_of_sound)
     low, high = part_edges(bands, speed_of_sound)
