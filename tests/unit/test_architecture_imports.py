@@ -18,6 +18,7 @@ ENTRANCES = {
     "scipy": {"physics", "evaluation", "measurements", "listening", "search"},
     "pydantic": {"document", "library"},
     "pydantic_core": {"document"},
+    "typing_extensions": {"document"},
     "ruamel": {"document"},
     "typer": {"cli"},
     "skfem": {"physics"},

@@ -30,8 +30,8 @@ class Air:
 
     Notes
     -----
-    ``density = p/(287.055 T)`` and ``speed = sqrt(1.4 · 287.055 T)`` [1]_; viscosity after Sutherland [2]_. Humidity changes
-    the speed of sound by less than 0.5 % in a room and is left out.
+    ``density = p/(287.055 T)`` and ``speed = sqrt(1.4 · 287.055 T)`` [1]_; viscosity after Sutherland [2]_. Humidity
+    changes the speed of sound by less than 0.5 % in a room and is left out.
 
     References
     ----------
@@ -78,7 +78,7 @@ class Air:
     def viscosity(self) -> float:
         """Dynamic viscosity [Pa·s]."""
         kelvin = self.absolute_temperature
-        return 1.716e-5 * (kelvin / 273.15) ** 1.5 * (273.15 + 110.4) / (kelvin + 110.4)
+        return 1.716e-5 * math.pow(kelvin / 273.15, 1.5) * (273.15 + 110.4) / (kelvin + 110.4)
 
     @property
     def heat_capacity_ratio(self) -> float:
