@@ -1,0 +1,40 @@
+"""Constants of the partition method that no paper gives as one number.
+
+Each line says symbol, unit and where it is from. The ones marked "set on the fit half" are global, physically bounded
+and written by ``python -m tools.accuracy fit``; docs/accuracy.md shows what they do on the half that was not used.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+EDGE_ABSORPTION: Final = 0.25
+"""Share of power [-] the rim of an empty cavity takes from a wave along it; set on the fit half, see docs/accuracy.md.
+Bounded by 0 (hard frame) and 1 (open into a lining)."""
+
+FACE_ABSORPTION: Final = 0.01
+"""Absorption [-] of the two faces of a cavity together; hard sealed boards 0.005 to 0.02 below 500 Hz (common practice,
+no source)."""
+
+STEEL_STUD_STIFFNESS: Final = 3.0e6
+"""Stiffness per length [N/m²] of a light steel stud between its flanges; set on the fit half, see docs/accuracy.md. Davy
+2012 quotes compliances about 1e-6 m²/N for such studs."""
+
+RESILIENT_CHANNEL_STIFFNESS: Final = 3.0e5
+"""Stiffness per length [N/m²] of a resilient steel channel; set on the fit half, see docs/accuracy.md."""
+
+IN_SITU_LOSS: Final[dict[str, float]] = {
+    "metal": 0.01,
+    "glass": 0.03,
+    "laminated glass": 0.05,
+    "gypsum": 0.03,
+    "wood": 0.03,
+    "lead": 0.05,
+    "masonry": 0.03,
+}
+"""Loss factor [-] of a mounted panel by family; set on the fit half between the internal loss of the source table and 0.1
+(edge losses of a mounted panel), see docs/accuracy.md."""
+
+PAD_BELL_WIDTH: Final = 22.0
+"""Half-width [K] of the damping of a viscoelastic pad around its best temperature; common practice, no source (typical
+pads keep half of their peak over about 40 to 50 K)."""
