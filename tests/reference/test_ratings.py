@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from hushwright.physics.acoustics.rating_contours import published_contour
 from hushwright.physics.acoustics.ratings import (
     BUILDING_BANDS,
     absorption_rating,
@@ -24,6 +25,7 @@ from hushwright.physics.acoustics.ratings import (
 
 TABLES = Path(__file__).parent / "tables"
 EXAMPLES = tomllib.loads((TABLES / "ratings_examples.toml").read_text(encoding="utf-8"))
+MORE = tomllib.loads((TABLES / "ratings_more.toml").read_text(encoding="utf-8"))
 
 
 def curve(identifier):
@@ -49,15 +51,44 @@ def test_iso_717_1_annex_c_example_comes_out_as_printed():
         assert difference == pytest.approx(printed[f"minus_10lg_spectrum{number}_50_5000_db"], abs=1e-3, rel=0)
 
 
-@pytest.mark.parametrize(
-    ("identifier", "rw", "rw_tenths", "c", "ctr"),
-    [("ISO717-1-E-heavy", 53, 53.4, -1, -5), ("ISO717-1-E-floor", 52, 52.0, -1, -5)],
-)
-def test_iso_717_1_annex_e_walls_rate_as_printed(identifier, rw, rw_tenths, c, ctr):
+E1_TERMS = [(element, term) for element, row in MORE["table_e1"].items() for term in row if term != "rating"]
+
+
+@pytest.mark.parametrize("element", MORE["table_e1"])
+def test_iso_717_1_basic_elements_rate_as_printed(element):
     # ISO 717-1:2020 table E.1
-    terms = spectrum_adaptation_terms(curve(identifier))
-    assert (weighted_sound_reduction_index(curve(identifier)), terms.c, terms.ctr) == (rw, c, ctr)
-    assert weighted_sound_reduction_index(curve(identifier), in_tenths=True) == rw_tenths
+    whole, tenths = MORE["table_e1"][element]["rating"]
+    bands, bare = published_contour(f"lining_{element}")
+    assert weighted_sound_reduction_index(bare, bands) == whole
+    assert weighted_sound_reduction_index(bare, bands, in_tenths=True) == tenths
+
+
+@pytest.mark.parametrize(("element", "term"), E1_TERMS)
+def test_iso_717_1_basic_elements_have_the_printed_terms(element, term):
+    # ISO 717-1:2020 table E.1, whole decibels and tenths
+    letter, _, rest = term.partition("_")
+    bands, bare = published_contour(f"lining_{element}")
+    printed = MORE["table_e1"][element][term]
+    got = [
+        getattr(
+            spectrum_adaptation_terms(
+                bare, bands, term_range=rest.replace("_", "-") or "100-3150", in_tenths=in_tenths
+            ),
+            letter,
+        )
+        for in_tenths in (False, True)
+    ]
+    assert got == printed
+
+
+def test_iso_12999_1_annex_b_in_tenths():
+    # ISO 12999-1:2020 annex B, tables B.1 and B.2
+    item = MORE["iso12999_1_annex_b"]
+    rw = weighted_sound_reduction_index(item["r_50_5000"], in_tenths=True)
+    terms = spectrum_adaptation_terms(item["r_50_5000"], term_range="50-5000", in_tenths=True)
+    assert rw == item["rw"]
+    assert rw + terms.c == pytest.approx(item["rw_plus_c_50_5000"], abs=1e-9)
+    assert rw + terms.ctr == pytest.approx(item["rw_plus_ctr_50_5000"], abs=1e-9)
 
 
 @pytest.mark.parametrize("identifier", ["python-acoustics vector", "identity"])
@@ -73,25 +104,19 @@ def test_curves_100_to_3150_rate_as_stated(identifier):
         assert traffic == pytest.approx(item["rw_plus_ctr"], abs=5e-9)
 
 
-LINING = EXAMPLES["iso717_lining"][0]
+LININGS = [(lining["id"], element) for lining in MORE["lining"] for element in MORE["table_e1"]]
 
 
-@pytest.mark.parametrize("element", ["heavy_wall", "lightweight_wall"])
-def test_a_lining_improves_the_basic_elements_as_an_independent_rater_says(element):
-    # independent rater (source in the table), not a standard's own numbers; it lists the term differences themselves
-    got = lining_improvement(LINING["delta_r_50_5000"], BUILDING_BANDS, element=element)
-    printed = LINING[element]
-    assert (got.rw, got.rw_plus_c, got.rw_plus_ctr) == tuple(printed[:3])
-    assert (got.rw_plus_c_50_3150, got.rw_plus_c_50_5000, got.rw_plus_c_100_5000) == tuple(printed[3:6])
-    assert (got.rw_plus_ctr_50_3150, got.rw_plus_ctr_50_5000, got.rw_plus_ctr_100_5000) == tuple(printed[6:])
-
-
-def test_lightweight_reference_wall_rates_33():
-    # ISO 717-1:2020 annex E, read in a public transcription
-    from hushwright.physics.acoustics.published import published_values
-
-    pairs = published_values("rating_spectra.csv", "f_", id="lining_lightweight_wall")
-    assert weighted_sound_reduction_index([value for _, value in pairs], [band for band, _ in pairs]) == 33
+@pytest.mark.parametrize(("identifier", "element"), LININGS)
+def test_a_lining_improves_the_basic_elements_as_an_independent_rater_says(identifier, element):
+    # independent rater (source in the table), not a standard's own numbers
+    lining = next(item for item in MORE["lining"] if item["id"] == identifier)
+    got = lining_improvement(lining["delta_r_50_5000"], BUILDING_BANDS, element=element)
+    assert [
+        *(got.rw, got.rw_plus_c, got.rw_plus_ctr),
+        *(got.rw_plus_c_50_3150, got.rw_plus_c_50_5000, got.rw_plus_c_100_5000),
+        *(got.rw_plus_ctr_50_3150, got.rw_plus_ctr_50_5000, got.rw_plus_ctr_100_5000),
+    ] == lining[element]
 
 
 @pytest.mark.parametrize("identifier", ["OL05-1056", "OL10-0941", "OL10-1217", "NRC-TL-93-166"])

@@ -122,7 +122,7 @@ def radiated_per_force(
     loss = np.asarray(loss_factor, dtype=np.float64)
     if not (surface_density > 0.0 and bending_stiffness > 0.0 and perimeter > 0.0 and area > 0.0):
         raise InvalidInput(
-            f"mass {surface_density} kg/m², stiffness {bending_stiffness} N·m, perimeter {perimeter} m and area {area} m²"
+            f"mass {surface_density} kg/m², stiffness {bending_stiffness} N m, edges {perimeter} m and area {area} m²"
             " must be above zero"
         )
     if np.any(~(f > 0.0)) or np.any(~(loss > 0.0)):
@@ -207,6 +207,12 @@ def _momentum(rain: Rain) -> float:
     return rain.rate_millimetre_per_hour * rain.drop_diameter**3 * rain.fall_velocity**2
 
 
+def _drop_feels_skin(rain: Rain, surface_density: float, bending_stiffness: float) -> float:
+    """Frequency [Hz] at which the impedance of the drop's mass is a third of the skin's."""
+    drop_mass = 1000.0 * math.pi / 6.0 * rain.drop_diameter**3
+    return 8.0 * math.sqrt(bending_stiffness * surface_density) / (3.0 * 2.0 * math.pi * drop_mass)
+
+
 def rain_sound_power(
     surface_density: float,
     bending_stiffness: float,
@@ -272,6 +278,7 @@ def rain_sound_power(
         notes.append(
             f"{rain} rain is scaled from heavy rain by rate, drop volume and velocity; smaller drops hit more sharply"
         )
-    if surface_density < 4.0:
-        notes.append(f"a skin of {surface_density:g} kg/m² yields under the drop; the level is an upper bound")
+    heavy_from = _drop_feels_skin(RAINS[rain], surface_density, bending_stiffness)
+    if heavy_from < FREQUENCIES[-1]:
+        notes.append(f"above {heavy_from:.0f} Hz the skin yields under the drop; the level is an upper bound there")
     return RainSound(tuple((10.0 * np.log10(power / 1e-12)).tolist()), beyond, tuple(notes))

@@ -9,7 +9,13 @@ from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import FREQUENCIES, FloatArray, energy_sum_level
 
 _POLES = (20.598997, 107.65265, 737.86223, 12194.217)  # Hz, IEC 61672-1 annex E
-_AT_1_KHZ = 2.000  # dB, normalisation, IEC 61672-1 annex E (A1000 = −2.000)
+
+
+def _gain(frequency: FloatArray) -> FloatArray:
+    f1, f2, f3, f4 = _POLES
+    low = frequency**2 / (frequency**2 + f1**2)
+    middle = frequency**2 / np.sqrt((frequency**2 + f2**2) * (frequency**2 + f3**2))
+    return np.asarray(low * middle * f4**2 / (frequency**2 + f4**2))
 
 
 def a_weighting(frequency: ArrayLike) -> FloatArray:
@@ -32,9 +38,9 @@ def a_weighting(frequency: ArrayLike) -> FloatArray:
 
     Notes
     -----
-    .. math:: A = 20\lg\frac{f_4^2 f^4}{(f^2+f_1^2)\sqrt{(f^2+f_2^2)(f^2+f_3^2)}(f^2+f_4^2)} + 2.000
+    .. math:: A = 20\lg\frac{f_4^2 f^4}{(f^2+f_1^2)\sqrt{(f^2+f_2^2)(f^2+f_3^2)}(f^2+f_4^2)} - A_{1000}
 
-    with f₁ = 20.60, f₂ = 107.7, f₃ = 737.9 and f₄ = 12 194 Hz [1]_.
+    with f₁ = 20.60, f₂ = 107.7, f₃ = 737.9 and f₄ = 12 194 Hz, and A₁₀₀₀ (−2.000 dB) so that 1 kHz has 0 dB [1]_.
 
     References
     ----------
@@ -48,9 +54,7 @@ def a_weighting(frequency: ArrayLike) -> FloatArray:
     f = np.asarray(frequency, dtype=np.float64)
     if np.any(~(f > 0)):
         raise InvalidInput(f"frequency is {f.tolist()} Hz; it must be above zero")
-    f1, f2, f3, f4 = _POLES
-    gain = f4**2 * f**4 / ((f**2 + f1**2) * np.sqrt((f**2 + f2**2) * (f**2 + f3**2)) * (f**2 + f4**2))
-    return np.asarray(20.0 * np.log10(gain) + _AT_1_KHZ)
+    return np.asarray(20.0 * np.log10(_gain(f) / _gain(np.array(1000.0))))
 
 
 A_WEIGHTING: FloatArray = a_weighting(FREQUENCIES)
