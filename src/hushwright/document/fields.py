@@ -142,6 +142,10 @@ def _typed(spec: FieldSpec, raw: Any) -> Any:
 
 
 def _declare(spec: FieldSpec, default: Any) -> Any:
+    if isinstance(default, dict):
+        default = FrozenDict(default)
+    elif isinstance(default, list):
+        default = tuple(default)
     if default is REQUIRED:
         return Field(description=spec.sentence, json_schema_extra=spec)
     return Field(default=default, description=spec.sentence, json_schema_extra=spec)
@@ -236,10 +240,6 @@ def section(
     longest: int | None = None,
 ) -> Any:
     """Declare a section, a list of sections, or a map of sections by name."""
-    if isinstance(default, dict):
-        default = FrozenDict(default)
-    elif isinstance(default, list):
-        default = tuple(default)
     spec = FieldSpec(
         "section", sentence, fallback=fallback, descriptive=descriptive, shortest=shortest, longest=longest
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from typing import Any
 
@@ -71,11 +72,24 @@ def read_leaf(spec: FieldSpec, node: Node, text: str, bare_length: BareLength) -
 def example_of(spec: FieldSpec) -> str:
     """A value as the file would hold it."""
     if spec.form == "quantity":
-        assert spec.kind is not None
-        return spec.default_text or KINDS[spec.kind].example.split(",")[0].split(" or ")[0]
+        return spec.default_text or _fitting_example(spec)
     if spec.form == "choice":
         return spec.choices[0]
     return {"count": spec.default_text or str(int(spec.low or 1)), "flag": "true", "words": "…"}.get(spec.form, "…")
+
+
+def _fitting_example(spec: FieldSpec) -> str:
+    """An example of the kind that lies within the bounds, else a round number between them."""
+    assert spec.kind is not None
+    low = -math.inf if spec.low is None else spec.low
+    high = math.inf if spec.high is None else spec.high
+    for text in re.split(", | or ", KINDS[spec.kind].example):
+        if low <= parse_quantity(text, spec.kind).value <= high:
+            return text
+    if not math.isfinite(low + high):
+        return KINDS[spec.kind].example.split(",")[0]
+    middle = math.sqrt(low * high) if low > 0.0 else (low + high) / 2.0
+    return format_quantity(middle, spec.kind, "metric", 2)
 
 
 def _unknown_choice(node: Node, typed: str, choices: tuple[str, ...], note: str) -> LeafProblem:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any, Final, overload
 
 from hushwright.document.document import Document, Root
@@ -183,22 +184,29 @@ class _Reader:
             note = "a list stands here"
             hint = "write each item on its own line after a dash"
             return self.say("not-a-list", path, line_of(node), shown(node, self.text), note, hint)
-        found_items: list[Any] = []
-        fault = False
+        read: dict[int, Any] = {}
         for at, item in enumerate(node.value):
             each = shape.each[0] if shape.any_length else shape.each[min(at, len(shape.each) - 1)]
             if self._comma_inside_number(node, at, (*path, at)):
-                fault = True
                 continue
-            # A faulty item is left out, so the positions in the document are those of the readable items.
-            found = self.read_shape(one, each, item, (*path, len(found_items)), line_of(item))
-            if found is FAULTY:
-                fault = True
-            else:
-                found_items.append(found)
+            found = self.read_shape(one, each, item, (*path, at), line_of(item))
+            if found is not FAULTY:
+                read[at] = found
+        fault = len(read) < len(node.value)
         if self._wrong_length(one, shape, node, path) or (fault and not shape.any_length):
             return FAULTY
-        return tuple(found_items)
+        if fault:
+            self._close_up_lines(path, list(read))
+        return tuple(read.values())
+
+    def _close_up_lines(self, path: Path, kept: list[int]) -> None:
+        """A faulty item is left out, so the lines of those after it move to their place in the document."""
+        depth = len(path)
+        inside = [one for one in self.lines if len(one) > depth and one[:depth] == path]
+        lines = {one: self.lines.pop(one) for one in inside}
+        for one, line in lines.items():
+            if one[depth] in kept:
+                self.lines[(*path, kept.index(int(one[depth])), *one[depth + 1 :])] = line
 
     def _wrong_length(self, one: Field, shape: Items, node: Node, path: Path) -> bool:
         number = len(node.value)
@@ -267,11 +275,15 @@ class _Reader:
         found: dict[str, Any] = {}
         whole = True
         keys = self.keys_of(node, path)
+        split = self._split_at_comma(keys, path)
         for name, key, value in keys:
             one = fields.get(name)
+            if name in split:
+                whole = whole and not (one is not None and one.required)
+                continue
             if one is None:
                 if name not in skip:
-                    self.say_unknown(key, fields, path, keys)
+                    self.say_unknown(key, fields, path, [one for one, _, _ in keys])
                 continue
             part = self.read_field(one, key, value, (*path, name))
             if part is FAULTY:
@@ -290,8 +302,8 @@ class _Reader:
             return FAULTY
         section = model.model_construct(_fields_set=set(found), **_with_defaults(found, fields))
         for name, note, hint in section.contradictions():
-            at = (*path, name) if name else path
-            self.say("contradiction", at, self.lines.get(at, line), _typed(found.get(name)), note, hint)
+            where = (*path, name) if name else path
+            self.say("contradiction", where, self.lines.get(where, line), _typed(found.get(name)), note, hint)
         return section
 
     def read_field(self, one: Field, key: Node, value: Node, path: Path) -> Any:
@@ -299,21 +311,17 @@ class _Reader:
             return LEFT_OUT
         return self.read_shape(one, one.shape, value, path, line_of(key))
 
-    def say_unknown(
-        self,
-        name: str,
-        key: Node,
-        value: Node,
-        fields: dict[str, Field],
-        path: Path,
-        keys: list[tuple[str, Node, Node]],
-    ) -> None:
-        before = [one for one, _, _ in keys[: [one for one, _, _ in keys].index(name)]]
-        if name[:1].isdigit() and is_null(value) and before:
-            first = next(node for one, _, node in keys if one == before[-1])
-            self._say_comma((*path, before[-1]), line_of(key), f"{shown(first, self.text)},{name}")
-            return
-        given = {one for one, _, _ in keys}
+    def _split_at_comma(self, keys: list[tuple[str, Node, Node]], path: Path) -> set[str]:
+        """Keys whose value YAML has split at a decimal comma, ``{depth: 1,83 m}``, with the rest it made a key of."""
+        split: set[str] = set()
+        for (before, _, value), (name, key, rest) in pairwise(keys):
+            if name[:1].isdigit() and is_null(rest) and is_scalar(value) and value.value.lstrip("+-").isdecimal():
+                self._say_comma((*path, before), line_of(key), f"{value.value},{name}")
+                split |= {before, name}
+        return split
+
+    def say_unknown(self, key: Node, fields: dict[str, Field], path: Path, given: list[str]) -> None:
+        name = key.value
         hint = _did_you_mean((name,), [one for one in fields if one not in given])
         note = "there is no such key here; there are " + ", ".join(list(fields)[:12])
         if len(fields) > 12:

@@ -53,7 +53,7 @@ _FOOT = 0.3048
 _POUND_FORCE = _POUND * 9.80665
 _PSI = _POUND_FORCE / 0.0254**2
 _BTU_PER_HOUR = 1055.05585262 / 3600.0
-_INCH_OF_WATER = 249.08891
+_INCH_OF_WATER = 0.0254 * 1000.0 * 9.80665  # conventional: water of 1000 kg/m³
 
 # Each line: spellings (the first is the one shown), multiplier, divisor, offset. Spellings in _EITHER_CASE may be
 # typed in any case; every other one only as it stands, because m and M, W and w or Pa and PA are not the same thing.
