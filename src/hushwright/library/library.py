@@ -51,7 +51,7 @@ class Library:
     @overload
     def find(self, kind: str, name: str, own: Iterable[Record] = ()) -> Record: ...
     def find(self, kind: type[Record] | str, name: str, own: Iterable[Record] = ()) -> Record:
-        """Record of a kind by name or alias; case, hyphens, plural and double blanks do not matter.
+        """Record of a kind by name or alias; case, hyphens, commas, plural and double blanks do not matter.
 
         Parameters
         ----------
@@ -85,8 +85,8 @@ class Library:
 
 
 def plain(name: str) -> str:
-    """Name without case, hyphens, underscores, double blanks and plural s."""
-    words = re.sub(r"[\s_\-–]+", " ", name.strip().casefold()).split(" ")
+    """Name without case, hyphens, underscores, commas, double blanks and plural s."""
+    words = re.sub(r"[\s_,\-–]+", " ", name.casefold()).strip().split(" ")
     return " ".join(
         word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith("ss") else word for word in words
     )
