@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Final
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -12,9 +11,6 @@ from numpy.typing import ArrayLike
 from hushwright.errors import InvalidInput
 from hushwright.physics.air import AIR_20C, Air
 from hushwright.physics.mechanics._guard import ComplexArray, FloatArray, angular, not_negative, positive, share
-
-_SEARCH_TOP: Final = 1000.0  # Hz; no floor on mounts resonates above
-_SEARCH_POINTS: Final = 1200
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,68 +294,77 @@ def _narrowing(period: float, open_share: float) -> float:
     return 2.0 * period / math.pi * math.log(1.0 / math.sin(math.pi * open_share / 2.0))
 
 
-def floor_resonance(
-    mass: float, mount_stiffness: float, space: UnderFloorAir | None = None, air: Air = AIR_20C
-) -> float:
-    """Lowest vertical resonance of a floor on mounts with the air beneath it, over a heavy base.
+def piston_limit(flow_path: float, air: Air = AIR_20C) -> float:
+    """Frequency up to which the air moves with the floor as one piece.
 
     Parameters
     ----------
-    mass : float
-        Mass on the mounts [kg].
-    mount_stiffness : float
-        Dynamic stiffness of all mounts together [N/m].
-    space : UnderFloorAir, optional
-        The air under the floor [-]; none leaves it out.
+    flow_path : float
+        Way from the line where the air rests to the edge [m].
+    air : Air, optional
+        Gives the speed of sound [m/s].
+
+    Returns
+    -------
+    float
+        Frequency [Hz] at which the path is one radian of a wave, ``c/(2πL)``.
+
+    Raises
+    ------
+    InvalidInput
+        If the path is not above zero.
+
+    Notes
+    -----
+    Above it the air under the floor belongs to the partition (its cavity), no longer to the springs of the floor.
+
+    References
+    ----------
+    .. [1] P. M. Morse and K. U. Ingard, *Theoretical Acoustics*, McGraw-Hill, 1968.
+
+    Examples
+    --------
+    >>> round(piston_limit(0.79))
+    69
+    """
+    return air.speed_of_sound / (2.0 * math.pi * positive("flow path", flow_path, "m"))
+
+
+def piston_air_stiffness(space: UnderFloorAir, frequency: ArrayLike, air: Air = AIR_20C) -> ComplexArray:
+    """Stiffness of the air that counts beside the mounts: all of it up to the piston limit, none above.
+
+    Parameters
+    ----------
+    space : UnderFloorAir
+        The air space [-].
+    frequency : array_like, shape (n_frequency,)
+        Frequency [Hz], above zero.
     air : Air, optional
         State of the air [-].
 
     Returns
     -------
-    float
-        Resonance [Hz].
+    ndarray, shape (n_frequency,)
+        Force over displacement [N/m].
 
     Raises
     ------
     InvalidInput
-        If mass or stiffness is not above zero or no resonance lies below 1 kHz.
+        If a frequency is not above zero.
+
+    Notes
+    -----
+    Keeps the air from being counted twice, here and in the cavity of the floor's partition.
 
     References
     ----------
-    .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005.
+    .. [1] P. M. Morse and K. U. Ingard, *Theoretical Acoustics*, McGraw-Hill, 1968.
 
     Examples
     --------
-    Air that cannot get out turns a 10 Hz floor into a 30 Hz one.
-
     >>> closed = UnderFloorAir(3.4, 0.030, 0.79, open_share=0.0)
-    >>> mounts = 500.0 * (2 * np.pi * 10.0) ** 2
-    >>> round(floor_resonance(500.0, mounts), 1), round(floor_resonance(500.0, mounts, closed), 1)
-    (10.0, 30.2)
+    >>> (piston_air_stiffness(closed, [20.0, 200.0]).real / 1e6).round(1).tolist()
+    [16.1, 0.0]
     """
-    positive("mass on the mounts", mass, "kg")
-    positive("stiffness of the mounts", mount_stiffness, "N/m")
-    alone = math.sqrt(mount_stiffness / mass) / (2.0 * math.pi)
-    if space is None:
-        return alone
-    trial = np.geomspace(alone / 10.0, max(_SEARCH_TOP, 10.0 * alone), _SEARCH_POINTS)
-    excess = _restoring_excess(mass, mount_stiffness, space, air, trial)
-    falling = np.flatnonzero((excess[:-1] > 0.0) & (excess[1:] <= 0.0))
-    if falling.size == 0:
-        raise InvalidInput(f"a floor of {mass} kg on {mount_stiffness} N/m shows no resonance below {trial[-1]:.0f} Hz")
-    low, high = float(trial[falling[0]]), float(trial[falling[0] + 1])
-    for _ in range(50):
-        middle = math.sqrt(low * high)
-        if _restoring_excess(mass, mount_stiffness, space, air, np.array([middle]))[0] > 0.0:
-            low = middle
-        else:
-            high = middle
-    return math.sqrt(low * high)
-
-
-def _restoring_excess(
-    mass: float, mount_stiffness: float, space: UnderFloorAir, air: Air, frequency: FloatArray
-) -> FloatArray:
-    """Stiffness left over after the inertia [N/m]; zero at resonance."""
-    inertia = mass * (2.0 * np.pi * frequency) ** 2
-    return np.asarray(mount_stiffness + air_stiffness(space, frequency, air).real - inertia, dtype=np.float64)
+    below = np.asarray(frequency, dtype=np.float64) <= piston_limit(space.flow_path, air)
+    return np.asarray(np.where(below, air_stiffness(space, frequency, air), 0.0))

@@ -47,7 +47,7 @@ class ElasticMount:
         Loss factor of the spring [-].
     creep_per_decade : float, optional
         Deflection added per tenfold time, as a share of the deflection after one minute [-].
-    moving_mass : float, optional
+    rubber_mass : float, optional
         Mass of the rubber between the plates [kg]; it makes the waves in the mount. Zero leaves them out.
     temperature_stiffening : tuple of pairs, optional
         Temperature [°C] and stiffness relative to 20 °C [-].
@@ -70,7 +70,7 @@ class ElasticMount:
     --------
     >>> mount = ElasticMount(130e3, 65e3, 196.0, 1030.0, free_height=0.030, free_travel=0.012, dynamic_ratio=1.4)
     >>> state = mount.under(600.0)
-    >>> round(state.deflection * 1e3, 2), round(state.dynamic_stiffness / 1e3), state.status
+    >>> round(state.deflection * 1e3, 2), round(state.spring_stiffness / 1e3), state.status
     (4.62, 182, 'in range')
     """
 
@@ -83,7 +83,7 @@ class ElasticMount:
     dynamic_ratio: float = 1.4
     loss_factor: float = 0.1
     creep_per_decade: float = 0.05
-    moving_mass: float = 0.0
+    rubber_mass: float = 0.0
     temperature_stiffening: TemperatureTable = NATURAL_RUBBER_STIFFENING
 
     def __post_init__(self) -> None:
@@ -93,7 +93,7 @@ class ElasticMount:
         positive("free height", self.free_height, "m")
         positive("free travel", self.free_travel, "m")
         not_negative("loss factor", self.loss_factor, "")
-        not_negative("moving mass", self.moving_mass, "kg")
+        not_negative("moving mass", self.rubber_mass, "kg")
         share("creep per decade", self.creep_per_decade)
         temperature_factor(20.0, self.temperature_stiffening)
         if not self.highest_load > self.lowest_load:
@@ -150,8 +150,8 @@ class ElasticMount:
             creep=creep,
             height=self.free_height - min(deflection, self.free_travel),
             static_stiffness=math.inf if rigid else stiffness,
-            dynamic_stiffness=math.inf if rigid else stiffness * self.dynamic_ratio,
-            shear_dynamic_stiffness=math.inf if rigid else self.shear_stiffness * factor * self.dynamic_ratio,
+            spring_stiffness=math.inf if rigid else stiffness * self.dynamic_ratio,
+            shear_spring_stiffness=math.inf if rigid else self.shear_stiffness * factor * self.dynamic_ratio,
             load_share=load / self.highest_load,
             status=status,
             notes=notes,
@@ -196,9 +196,9 @@ class MountState:
         Height under load [m].
     static_stiffness : float
         Slow stiffness at the temperature [N/m]; infinite when rigid.
-    dynamic_stiffness : float
+    spring_stiffness : float
         Stiffness at audio frequencies [N/m]; infinite when rigid.
-    shear_dynamic_stiffness : float
+    shear_spring_stiffness : float
         Sideways stiffness at audio frequencies [N/m]; infinite when rigid.
     load_share : float
         Load over the highest load [-].
@@ -217,8 +217,8 @@ class MountState:
     creep: float
     height: float
     static_stiffness: float
-    dynamic_stiffness: float
-    shear_dynamic_stiffness: float
+    spring_stiffness: float
+    shear_spring_stiffness: float
     load_share: float
     status: LoadStatus
     notes: tuple[str, ...] = ()
@@ -226,7 +226,7 @@ class MountState:
     @property
     def is_rigid(self) -> bool:
         """Whether the mount passes vibration like a bolt."""
-        return math.isinf(self.dynamic_stiffness)
+        return math.isinf(self.spring_stiffness)
 
 
 def pad_mount(
@@ -295,5 +295,5 @@ def pad_mount(
         dynamic_ratio=dynamic_ratio_estimate(hardness),
         loss_factor=loss_factor,
         creep_per_decade=creep_per_decade,
-        moving_mass=positive("rubber density", density, "kg/m³") * length * width * thickness,
+        rubber_mass=positive("rubber density", density, "kg/m³") * length * width * thickness,
     )

@@ -18,11 +18,11 @@ class MountPath:
 
     Parameters
     ----------
-    dynamic_stiffness : float
+    spring_stiffness : float
         Stiffness at low audio frequency [N/m]; infinite for a bolt, a bottomed mount or a touching stop.
     loss_factor : float, optional
         Loss factor [-].
-    moving_mass : float, optional
+    rubber_mass : float, optional
         Mass of the rubber between the plates [kg]; zero leaves the waves in the mount out.
 
     Raises
@@ -40,27 +40,27 @@ class MountPath:
     954
     """
 
-    dynamic_stiffness: float
+    spring_stiffness: float
     loss_factor: float = 0.1
-    moving_mass: float = 0.0
+    rubber_mass: float = 0.0
 
     def __post_init__(self) -> None:
-        if not self.dynamic_stiffness > 0.0:
-            raise InvalidInput(f"dynamic stiffness is {self.dynamic_stiffness} N/m; it must be above zero")
+        if not self.spring_stiffness > 0.0:
+            raise InvalidInput(f"dynamic stiffness is {self.spring_stiffness} N/m; it must be above zero")
         not_negative("loss factor", self.loss_factor, "")
-        not_negative("moving mass", self.moving_mass, "kg")
+        not_negative("moving mass", self.rubber_mass, "kg")
 
     @property
     def is_rigid(self) -> bool:
         """Whether the path is a bolt [-]."""
-        return math.isinf(self.dynamic_stiffness)
+        return math.isinf(self.spring_stiffness)
 
     @property
     def first_wave_frequency(self) -> float:
         """Frequency [Hz] at which half a wave stands in the mount; infinite without moving mass."""
-        if self.is_rigid or self.moving_mass == 0.0:
+        if self.is_rigid or self.rubber_mass == 0.0:
             return math.inf
-        return math.sqrt(self.dynamic_stiffness / self.moving_mass) / 2.0
+        return math.sqrt(self.spring_stiffness / self.rubber_mass) / 2.0
 
 
 def mount_impedances(path: MountPath, frequency: ArrayLike) -> tuple[ComplexArray, ComplexArray]:
@@ -100,14 +100,14 @@ def mount_impedances(path: MountPath, frequency: ArrayLike) -> tuple[ComplexArra
     182.1
     """
     if path.is_rigid:
-        raise InvalidInput(f"mount stiffness is {path.dynamic_stiffness} N/m; a rigid mount has no impedance")
+        raise InvalidInput(f"mount stiffness is {path.spring_stiffness} N/m; a rigid mount has no impedance")
     omega = angular(frequency)
-    spring = path.dynamic_stiffness * (1.0 + 1j * path.loss_factor)
-    if path.moving_mass == 0.0:
+    spring = path.spring_stiffness * (1.0 + 1j * path.loss_factor)
+    if path.rubber_mass == 0.0:
         light = np.asarray(spring / (1j * omega))
         return light, light.copy()
-    wave_impedance = np.sqrt(spring * path.moving_mass)
-    phase = omega * np.sqrt(path.moving_mass / spring)
+    wave_impedance = np.sqrt(spring * path.rubber_mass)
+    phase = omega * np.sqrt(path.rubber_mass / spring)
     transfer = wave_impedance / (1j * np.sin(phase))
     return np.asarray(transfer * np.cos(phase)), np.asarray(transfer)
 
@@ -239,7 +239,7 @@ def floor_reduction_improvement(
     frequency : array_like, shape (n_frequency,)
         Frequency [Hz], above zero.
     air_stiffness : array_like, shape (n_frequency,), optional
-        Stiffness of the air under the whole floor [N/m], complex.
+        Stiffness of the air under the whole floor [N/m], complex: `piston_air_stiffness`.
     rigid_count : int, optional
         How many of the ways are rigid [-]: bottomed mounts, touching stops, bolts.
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 import numpy as np
 from numpy.typing import ArrayLike
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.mechanics._guard import ComplexArray, FloatArray, angular, not_negative, positive
+
+_GRID_SUM: Final = 6.0268120  # sum of (p² + q²)⁻² over all whole p, q but (0, 0): 4 ζ(2) β(2)
 
 
 def mass_mobility(mass: float, frequency: ArrayLike) -> ComplexArray:
@@ -120,14 +124,14 @@ def plate_mobility(bending_stiffness: float, surface_density: float, *, at_edge:
 
 
 def beam_mobility(
-    bending_stiffness: float, mass_per_length: float, frequency: ArrayLike, *, at_end: bool = False
+    flexural_rigidity: float, mass_per_length: float, frequency: ArrayLike, *, at_end: bool = False
 ) -> ComplexArray:
     """Point mobility of a long beam in bending: a rib, a bearer, a sill.
 
     Parameters
     ----------
-    bending_stiffness : float
-        Bending stiffness [N·m²].
+    flexural_rigidity : float
+        Bending stiffness of the whole section, E times I [N·m²].
     mass_per_length : float
         Mass per length [kg/m].
     frequency : array_like, shape (n_frequency,)
@@ -158,7 +162,7 @@ def beam_mobility(
     >>> round(abs(complex(beam_mobility(2000.0, 1.5, 100.0))) * 1e3, 2)
     1.56
     """
-    stiffness = positive("bending stiffness", bending_stiffness, "N·m²")
+    stiffness = positive("flexural rigidity", flexural_rigidity, "N·m²")
     density = positive("mass per length", mass_per_length, "kg/m")
     wave_speed = (stiffness * angular(frequency) ** 2 / density) ** 0.25
     return np.asarray((4.0 if at_end else 1.0) / (2.0 * density * wave_speed * (1.0 + 1j)))
@@ -231,8 +235,47 @@ def bay_mobility(
     return np.asarray(1j * omega * 4.0 / (density * length * width) * terms)
 
 
+def mount_cell_compliance(area: float, bending_stiffness: float) -> float:
+    """How far an even floor gives locally over one of many mounts that push together.
+
+    Parameters
+    ----------
+    area : float
+        Floor area that one mount carries [m²], about square.
+    bending_stiffness : float
+        Bending stiffness per width of the floor [N·m].
+
+    Returns
+    -------
+    float
+        Compliance [m/N] of the mount's place against the mean of the floor.
+
+    Raises
+    ------
+    InvalidInput
+        If a value is not above zero.
+
+    Notes
+    -----
+    Double Fourier series of an endless plate on a square grid of points, evenly loaded:
+    ``C = a²/(16π⁴B) · Σ′(p² + q²)⁻²`` with the sum ``4 ζ(2) β(2) = 6.027``.
+
+    References
+    ----------
+    .. [1] S. P. Timoshenko and S. Woinowsky-Krieger, *Theory of Plates and Shells*, 2nd ed., McGraw-Hill, 1959, art. 54
+       (flat slabs; article from memory).
+
+    Examples
+    --------
+    >>> round(mount_cell_compliance(0.283, 3000.0) * 1e6, 3)
+    0.365
+    """
+    stiffness = positive("bending stiffness", bending_stiffness, "N·m")
+    return _GRID_SUM * positive("area per mount", area, "m²") / (16.0 * float(np.pi) ** 4 * stiffness)
+
+
 def floating_floor_mobility(
-    mass: float, count: int, bending_stiffness: float, surface_density: float, frequency: ArrayLike
+    mass: float, count: int, area: float, bending_stiffness: float, surface_density: float, frequency: ArrayLike
 ) -> ComplexArray:
     """Mobility that one of several mounts feels under a floating floor, without the floor's single modes.
 
@@ -242,6 +285,8 @@ def floating_floor_mobility(
         Mass that the mounts carry [kg]: floor and all that stands on it.
     count : int
         Number of mounts that move together [-].
+    area : float
+        Area of the whole floor [m²].
     bending_stiffness : float
         Bending stiffness per width of the floor [N·m].
     surface_density : float
@@ -261,8 +306,9 @@ def floating_floor_mobility(
 
     Notes
     -----
-    ``Y = N/(jωM) + 1/(8√(B m))``: low down each mount moves its share of the mass, higher up the floor bends round the
-    mount and the frequency no longer matters. A free plate has both motions at once, so they add.
+    ``Y = N/(jωM) + 1/(1/(jωC) + 8√(B m))``: low down each mount moves its share of the mass and dents its cell of the
+    floor (C of `mount_cell_compliance`); higher up the floor bends round each mount as if it had no end. The two
+    limits are exact for an even floor, the passage between them is a fit without resonances.
 
     References
     ----------
@@ -270,13 +316,15 @@ def floating_floor_mobility(
 
     Examples
     --------
-    >>> low, high = abs(floating_floor_mobility(444.0, 12, 3000.0, 22.0, [20.0, 4000.0]))
+    >>> low, high = abs(floating_floor_mobility(444.0, 12, 3.4, 3000.0, 22.0, [10.0, 10_000.0]))
     >>> round(float(low) * 1e6), round(float(high) * 1e6)
-    (532, 487)
+    (407, 486)
     """
     if not (isinstance(count, int) and count >= 1):
         raise InvalidInput(f"number of mounts is {count}; it must be a whole number, one or more")
-    return mass_mobility(mass / count, frequency) + plate_mobility(bending_stiffness, surface_density)
+    cell = 1j * angular(frequency) * mount_cell_compliance(area / count, bending_stiffness)
+    far = plate_mobility(bending_stiffness, surface_density)
+    return mass_mobility(mass / count, frequency) + joined_mobility(cell, far)
 
 
 def joined_mobility(*mobilities: ArrayLike) -> ComplexArray:

@@ -128,13 +128,13 @@ def settle(
     supports = tuple(
         Support(
             one.place,
-            (_finite(state.shear_dynamic_stiffness),) * 2 + (_finite(state.dynamic_stiffness),),
+            (_finite(state.shear_spring_stiffness),) * 2 + (_finite(state.spring_stiffness),),
             one.mount.loss_factor,
         )
         for one, state in pairs
     )
     paths = tuple(
-        MountPath(state.dynamic_stiffness, one.mount.loss_factor, one.mount.moving_mass) for one, state in pairs
+        MountPath(state.spring_stiffness, one.mount.loss_factor, one.mount.rubber_mass) for one, state in pairs
     )
     return MountedRoom(rest, states, supports, paths)
 

@@ -15,7 +15,7 @@ from hushwright.physics.mechanics._guard import not_negative, positive
 class RubberModuli(NamedTuple):
     """Static moduli of one rubber: Young's modulus [Pa], shear modulus [Pa], shape coefficient k [-]."""
 
-    young_modulus: float
+    youngs_modulus: float
     shear_modulus: float
     shape_coefficient: float
 
@@ -75,7 +75,7 @@ def rubber_moduli(hardness: float) -> RubberModuli:
 
     Examples
     --------
-    >>> round(rubber_moduli(60.0).young_modulus / 1e6, 2)
+    >>> round(rubber_moduli(60.0).youngs_modulus / 1e6, 2)
     4.45
     """
     if not _HARDNESS[0] <= hardness <= _HARDNESS[-1]:
@@ -161,13 +161,13 @@ def block_shape_factor(length: float, width: float, thickness: float) -> float:
 
 
 def compression_modulus(
-    young_modulus: float, shape_coefficient: float, shape_factor: float, bulk_modulus: float = BULK_MODULUS
+    youngs_modulus: float, shape_coefficient: float, shape_factor: float, bulk_modulus: float = BULK_MODULUS
 ) -> float:
     """Apparent modulus of a rubber block bonded between two stiff plates.
 
     Parameters
     ----------
-    young_modulus : float
+    youngs_modulus : float
         Young's modulus of the rubber [Pa].
     shape_coefficient : float
         Coefficient k of the rubber [-]; 1 for gum rubber, less with filler.
@@ -199,12 +199,12 @@ def compression_modulus(
     >>> round(compression_modulus(4.45e6, 0.57, 1.25, math.inf) / 1e6, 2)
     12.38
     """
-    positive("Young's modulus", young_modulus, "Pa")
+    positive("Young's modulus", youngs_modulus, "Pa")
     positive("shape coefficient", shape_coefficient, "")
     not_negative("shape factor", shape_factor, "")
     if not bulk_modulus > 0.0:
         raise InvalidInput(f"bulk modulus is {bulk_modulus} Pa; it must be above zero")
-    bonded = young_modulus * (1.0 + 2.0 * shape_coefficient * shape_factor**2)
+    bonded = youngs_modulus * (1.0 + 2.0 * shape_coefficient * shape_factor**2)
     return 1.0 / (1.0 / bonded + 1.0 / bulk_modulus)
 
 
@@ -252,7 +252,7 @@ def pad_stiffness(
     """
     moduli = rubber_moduli(hardness)
     factor = block_shape_factor(length, width, thickness)
-    modulus = compression_modulus(moduli.young_modulus, moduli.shape_coefficient, factor, bulk_modulus)
+    modulus = compression_modulus(moduli.youngs_modulus, moduli.shape_coefficient, factor, bulk_modulus)
     slenderness = length * width / thickness
     return modulus * slenderness, moduli.shear_modulus * slenderness
 
@@ -303,7 +303,7 @@ def ring_stiffness(hardness: float, outer_diameter: float, inner_diameter: float
     mean_diameter = (outer_diameter + inner_diameter) / 2.0
     breadth = (outer_diameter - inner_diameter) / 2.0
     strip = 1.0 + moduli.shape_coefficient * (breadth / (2.0 * thickness)) ** 2
-    return 4.0 / 3.0 * moduli.young_modulus * math.pi * mean_diameter * breadth / thickness * strip
+    return 4.0 / 3.0 * moduli.youngs_modulus * math.pi * mean_diameter * breadth / thickness * strip
 
 
 def temperature_factor(temperature: float, table: TemperatureTable = NATURAL_RUBBER_STIFFENING) -> tuple[float, str]:

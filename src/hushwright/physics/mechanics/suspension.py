@@ -101,9 +101,9 @@ class SwingMode:
     ----------
     frequency : float
         Natural frequency [Hz], without damping.
-    shape : tuple of six floats
+    shape : tuple of floats, length 6
         Displacement of the centre [m] and rotation [rad] along x, y, z, scaled to unit modal mass.
-    energy_shares : tuple of six floats
+    energy_shares : tuple of floats, length 6
         Share of the kinetic energy in each of the six motions [-].
     loss_factor : float
         Loss factor of the mode [-].
