@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from numpy.typing import ArrayLike
 
+from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.absorption_rating import AbsorptionRating, absorption_rating
 from hushwright.physics.acoustics.bands import FloatArray, energy_sum_level
 from hushwright.physics.acoustics.rating_contours import (
@@ -34,6 +35,7 @@ __all__ = [
 ]  # fmt: skip
 
 TermRange = Literal["100-3150", "50-3150", "50-5000", "100-5000"]
+_TERM_TABLES: Final = {"100-3150": "", "50-3150": "_50_3150", "50-5000": "_50_5000", "100-5000": "_50_5000"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -212,11 +214,12 @@ def weighted_level_difference(
 
 
 def _spectrum(spectrum: str, term_range: TermRange, octaves: bool) -> tuple[tuple[float, ...], FloatArray]:
-    number = {"pink": "1", "traffic": "2"}[spectrum]
+    if spectrum not in ("pink", "traffic") or term_range not in _TERM_TABLES:
+        raise InvalidInput(f"no spectrum {spectrum!r} for {term_range!r} Hz in ISO 717-1")
+    number = "1" if spectrum == "pink" else "2"
     if octaves:
         return published_contour(f"iso717_spec{number}_oct")
-    suffix = {"100-3150": "", "50-3150": "_50_3150", "50-5000": "_50_5000", "100-5000": "_50_5000"}[term_range]
-    labels, levels = published_contour(f"iso717_spec{number}{suffix}")
+    labels, levels = published_contour(f"iso717_spec{number}{_TERM_TABLES[term_range]}")
     first = labels.index(float(term_range.split("-")[0]))
     return labels[first:], levels[first:]
 

@@ -237,7 +237,7 @@ def rating_spectrum(kind: Literal["pink", "traffic"]) -> Spectrum:
 
     Raises
     ------
-    KeyError
+    InvalidInput
         If the kind is neither.
 
     Notes
@@ -253,8 +253,10 @@ def rating_spectrum(kind: Literal["pink", "traffic"]) -> Spectrum:
     >>> round(rating_spectrum("traffic").levels[3] - rating_spectrum("traffic").levels[16], 1)
     13.2
     """
-    number = {"pink": "1", "traffic": "2"}[kind]
-    row = f"iso717_spec{number}_50_5000"
+    numbers = {"pink": "1", "traffic": "2"}
+    if kind not in numbers:
+        raise InvalidInput(f"{kind!r} is no spectrum of ISO 717-1; it is pink or traffic")
+    row = f"iso717_spec{numbers[kind]}_50_5000"
     pairs = published_values("rating_spectra.csv", "f_", id=row)
     bands = [band for band, _ in pairs]
     first = THIRD_OCTAVE_BANDS.index(bands[0])
