@@ -9,7 +9,12 @@ import numpy as np
 import pytest
 
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS, energy_sum_level
-from hushwright.physics.acoustics.outdoors import level_at_distance, segment_sound_power, spreading_in_front
+from hushwright.physics.acoustics.outdoors import (
+    diffuse_equivalent_level,
+    level_at_distance,
+    segment_sound_power,
+    spreading_in_front,
+)
 from hushwright.physics.acoustics.rain import RAINS, drop_force, radiated_per_force, rain_sound_power
 from hushwright.physics.acoustics.spectra import rating_spectrum, speech_levels
 from hushwright.physics.acoustics.weighting import a_weighted_level
@@ -112,3 +117,11 @@ def test_en_12354_4_levels_outside():
     far = level_at_distance(ANNEX_G["sound_power_a_100_m_face"], 100, 10, 25)
     assert float(near) == pytest.approx(ANNEX_G["level_a_60_m_face_at_5_m"], abs=0.05)
     assert float(far) == pytest.approx(ANNEX_G["level_a_100_m_face_at_25_m"], abs=0.05)
+
+
+def test_iso_16283_3_angle_terms():
+    # ISO 16283-3:2016 clauses 3.12 and 3.13: −1.5 dB for a loudspeaker at 45°, −3 dB for traffic. With 60 dB at the
+    # surface, 20 dB inside and S = A the loudspeaker gives R' = 38.5 dB.
+    at_45, all_round = diffuse_equivalent_level(60.0, math.pi / 4), diffuse_equivalent_level(60.0)
+    assert float(at_45) - 20.0 == pytest.approx(38.5, abs=0.05)
+    assert float(all_round) == pytest.approx(57.0, abs=0.05)

@@ -18,6 +18,7 @@ from hushwright.physics.acoustics.criteria import (
 from hushwright.physics.acoustics.hearing import audibility, threshold_of_hearing
 from hushwright.physics.acoustics.outdoors import (
     Shadow,
+    diffuse_equivalent_level,
     face_levels,
     level_at_distance,
     pressure_rise,
@@ -94,6 +95,7 @@ REFUSED = {
     "segment without area": lambda: segment_sound_power(70.0, 30.0, 0.0),
     "receiver on the face": lambda: spreading_in_front(3.0, 2.0, 0.0),
     "sound from behind the face": lambda: pressure_rise([100.0], 3.0, 2.0, 2.0),
+    "grazing wave into a face": lambda: diffuse_equivalent_level(60.0, math.pi / 2),
     "source above": lambda: face_levels(60.0, "above", SHADOW),
     "unknown rain": lambda: drop_force("drizzle"),
     "plate without mass": lambda: radiated_per_force([100.0], 0.0, 1.0, [0.1], 1.0, 1.0),
