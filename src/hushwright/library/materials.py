@@ -60,9 +60,7 @@ class DampingLayer(Record):
     density: Spread = quantity("kg/m3", "Mass per volume.")
     modulus: Spread = quantity("MPa", "Young's modulus of the equivalent free layer at the loss peak.")
     loss_factor: Spread = quantity("-", "Loss factor of the layer itself at its peak.")
-    peak_temperature: tuple[tuple[float, float], ...] = points(
-        "-", "Temperature of the loss peak [degC] by frequency [Hz]."
-    )
+    peak_temperature: tuple[tuple[float, float], ...] = points("Hz:degC", "Temperature of the loss peak by frequency.")
     half_width: Spread = quantity("K", "Distance from the peak temperature at which the loss has halved.")
     stock_thickness: tuple[float, ...] = numbers("mm", "Thicknesses usually in stock.")
 

@@ -33,6 +33,7 @@ COLUMN_UNITS: dict[str, float] = {
     "Pa s/m": 1.0,
     "Pa s/m2": 1.0,
     "Hz": 1.0,
+    "Hz:degC": 1.0,
     "mm/h": 1e-3 / 3600.0,
     "m/s": 1.0,
 }
