@@ -16,6 +16,10 @@ from hushwright.physics.acoustics.criteria import (
     noise_rating_limits,
 )
 from hushwright.physics.acoustics.hearing import audibility, threshold_of_hearing
+from hushwright.physics.acoustics.level_differences import (
+    apparent_sound_reduction_index,
+    standardized_level_difference,
+)
 from hushwright.physics.acoustics.outdoors import (
     Shadow,
     diffuse_equivalent_level,
@@ -74,6 +78,8 @@ REFUSED = {
     "attenuation of bone conduction": lambda: earphone_attenuation("bone"),
     "unknown rating spectrum": lambda: rating_spectrum("white"),
     "unknown spectrum of a term": lambda: weighted_level_difference(FLAT, spectrum="white"),
+    "no reverberation": lambda: standardized_level_difference(40.0, 0.0),
+    "wall without area": lambda: apparent_sound_reduction_index(40.0, 0.0, 1.0),
     "unknown row": lambda: published_row("rating_spectra.csv", id="none"),
     "octaves with a hole": lambda: octaves_to_thirds([50.0, 50.0], (63, 250)),
     "octave that is none": lambda: octaves_to_thirds([50.0], (100,)),
@@ -179,3 +185,15 @@ def test_rain_on_foil_is_an_upper_bound():
     assert any("scaled from heavy rain" in note for note in sound.validity)
     assert 100 not in sound.assumed
     assert 25 in sound.assumed
+
+
+def test_the_band_of_the_sound_field_table_above_ours_is_told():
+    assert hearing_test_limits("sound_field").validity == (
+        "the limit at 12500 Hz lies above the bands that are computed",
+    )
+
+
+def test_a_dead_room_has_a_lower_standardized_level_difference():
+    # DnT = D + 10 lg(T/0.5 s): half the reference time costs 3 dB (ISO 16283-1 clause 3, by hand)
+    assert float(standardized_level_difference(40.0, 0.25)) == pytest.approx(36.99, abs=0.01)
+    assert float(apparent_sound_reduction_index(40.0, 10.0, 5.0)) == pytest.approx(43.01, abs=0.01)

@@ -392,7 +392,8 @@ def hearing_test_limits(
         raise InvalidInput(f"ISO 8253 has no limits for {transducer} with a lowest tone of {lowest_tone} Hz")
     table = dict(published_values(_HEARING, "b_", id=f"{family}_{lowest_tone}"))
     limits = np.array([table.get(band, math.inf) for band in THIRD_OCTAVE_BANDS])
-    notes: tuple[str, ...] = ()
+    beyond = [band for band in table if band not in THIRD_OCTAVE_BANDS]
+    notes = tuple(f"the limit at {band:g} Hz lies above the bands that are computed" for band in beyond)
     if transducer in ("insert", "circumaural"):
         extra = earphone_attenuation(transducer) - earphone_attenuation("supra_aural")
         lost = [
