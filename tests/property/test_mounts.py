@@ -7,9 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hushwright.physics.mechanics.air_spring import UnderFloorAir, air_stiffness, trapped_air_stiffness
+from hushwright.physics.mechanics.air_limits import trapped_air_stiffness
+from hushwright.physics.mechanics.air_spring import (
+    UnderFloorAir,
+    air_stiffness,
+    floor_resonances,
+)
 from hushwright.physics.mechanics.elastic_mount import ElasticMount
-from hushwright.physics.mechanics.floor_resonance import floor_resonances
 from hushwright.physics.mechanics.insertion_loss import MountPath, floor_reduction_improvement, insertion_loss
 from hushwright.physics.mechanics.mobility import bay_mobility
 from hushwright.physics.mechanics.rigid_body import RigidBody, box_body, combined_body

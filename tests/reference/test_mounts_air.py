@@ -6,14 +6,13 @@ import numpy as np
 import pytest
 
 from hushwright.physics.air import AIR_20C
+from hushwright.physics.mechanics.air_limits import open_edge_air_mass, trapped_air_stiffness
 from hushwright.physics.mechanics.air_spring import (
     UnderFloorAir,
     air_stiffness,
+    floor_resonances,
     flow_path_of_rectangle,
-    open_edge_air_mass,
-    trapped_air_stiffness,
 )
-from hushwright.physics.mechanics.floor_resonance import floor_resonances
 
 
 def test_trapped_air_by_hand():
@@ -89,3 +88,16 @@ def test_volume_beyond_the_edge_is_a_spring_in_series():
     expected = modulus * 3.4**2 / (0.5 + 3.4 * 0.030)
     assert air_stiffness(space, 0.5).real == pytest.approx(expected, rel=0.01)
     assert np.isfinite(air_stiffness(space, np.geomspace(1.0, 10_000.0, 200))).all()
+
+
+def test_air_under_a_floor_with_a_narrow_edge_is_a_resonator_with_a_neck():
+    # Helmholtz: c/(2π) √(S/(V l)) by hand, neck length with the narrowing of the flow and a third of the way under
+    # the floor; the stiffness changes from mass to spring there
+    depth, slit, through, path, area = 0.10, 0.010, 0.50, 0.30, 3.4
+    edge_length = area / path
+    narrowing = 2.0 * depth / math.pi * math.log(1.0 / math.sin(math.pi * slit / (2.0 * depth)))
+    neck = through + (narrowing + path / 3.0) * slit / depth
+    by_hand = 343.2 / (2.0 * math.pi) * math.sqrt(slit * edge_length / (area * depth * neck))
+    space = UnderFloorAir(area, depth, path, edge_slit=slit, edge_path=through)
+    below, above = air_stiffness(space, [0.95 * by_hand, 1.05 * by_hand]).real
+    assert below < 0.0 < above

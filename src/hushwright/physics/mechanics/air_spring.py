@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final, NamedTuple
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -11,6 +12,12 @@ from numpy.typing import ArrayLike
 from hushwright.errors import InvalidInput
 from hushwright.physics.air import AIR_20C, Air
 from hushwright.physics.mechanics._guard import ComplexArray, FloatArray, angular, not_negative, positive, share
+from hushwright.physics.mechanics.air_limits import piston_limit, trapped_air_stiffness
+
+_SEARCH_BOTTOM: Final = 0.5  # Hz
+_SEARCH_TOP: Final = 300.0  # Hz; no floor on mounts that are springs resonates above
+_SEARCH_POINTS: Final = 800
+_SLOPE_STEP: Final = 1e-4  # relative
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,87 +85,6 @@ class UnderFloorAir:
             raise InvalidInput(f"edge slit {self.edge_slit} m is higher than the air is deep ({self.depth} m)")
         if not self.volume_beyond > 0.0:
             raise InvalidInput(f"volume beyond the edge is {self.volume_beyond} m³; it must be above zero")
-
-
-def trapped_air_stiffness(area: float, depth: float, air: Air = AIR_20C) -> float:
-    """Stiffness of air that cannot get out from under a floor.
-
-    Parameters
-    ----------
-    area : float
-        Floor area [m²].
-    depth : float
-        Depth of the air [m].
-    air : Air, optional
-        Gives density [kg/m³] and speed of sound [m/s].
-
-    Returns
-    -------
-    float
-        Stiffness [N/m], ``ρc²A/d``.
-
-    Raises
-    ------
-    InvalidInput
-        If area or depth is not above zero.
-
-    Notes
-    -----
-    Compression without heat exchange. In dense fibrous fill the air keeps its temperature and is softer by 1.4; that is
-    left out, on the safe side.
-
-    References
-    ----------
-    .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005.
-
-    Examples
-    --------
-    >>> round(trapped_air_stiffness(3.4, 0.030) / 1e6, 1)
-    16.1
-    """
-    modulus = air.density * air.speed_of_sound**2
-    return modulus * positive("floor area", area, "m²") / positive("air depth", depth, "m")
-
-
-def open_edge_air_mass(flow_path: float, depth: float, air: Air = AIR_20C) -> float:
-    """Mass per area that air adds to a floor whose edges let it out.
-
-    Parameters
-    ----------
-    flow_path : float
-        Way from the line where the air rests to the open edge [m].
-    depth : float
-        Depth of the air [m].
-    air : Air, optional
-        Gives density [kg/m³].
-
-    Returns
-    -------
-    float
-        Added mass per area [kg/m²], ``ρL²/(3d)``.
-
-    Raises
-    ------
-    InvalidInput
-        If path or depth is not above zero.
-
-    Notes
-    -----
-    The air under the floor must run sideways ``x/d`` times as fast as the floor moves; its kinetic energy, spread over
-    the floor, is that of this mass. Holds while the path is short against the wavelength.
-
-    References
-    ----------
-    .. [1] Follows from continuity and Euler's equation, as in P. M. Morse and K. U. Ingard, *Theoretical Acoustics*,
-       McGraw-Hill, 1968.
-
-    Examples
-    --------
-    >>> round(open_edge_air_mass(0.79, 0.030), 2)
-    8.35
-    """
-    path, gap = positive("flow path", flow_path, "m"), positive("air depth", depth, "m")
-    return air.density * path**2 / (3.0 * gap)
 
 
 def flow_path_of_rectangle(length: float, width: float, *, all_edges_open: bool) -> float:
@@ -294,42 +220,6 @@ def _narrowing(period: float, open_share: float) -> float:
     return 2.0 * period / math.pi * math.log(1.0 / math.sin(math.pi * open_share / 2.0))
 
 
-def piston_limit(flow_path: float, air: Air = AIR_20C) -> float:
-    """Frequency up to which the air moves with the floor as one piece.
-
-    Parameters
-    ----------
-    flow_path : float
-        Way from the line where the air rests to the edge [m].
-    air : Air, optional
-        Gives the speed of sound [m/s].
-
-    Returns
-    -------
-    float
-        Frequency [Hz] at which the path is one radian of a wave, ``c/(2πL)``.
-
-    Raises
-    ------
-    InvalidInput
-        If the path is not above zero.
-
-    Notes
-    -----
-    Above it the air under the floor belongs to the partition (its cavity), no longer to the springs of the floor.
-
-    References
-    ----------
-    .. [1] P. M. Morse and K. U. Ingard, *Theoretical Acoustics*, McGraw-Hill, 1968.
-
-    Examples
-    --------
-    >>> round(piston_limit(0.79))
-    69
-    """
-    return air.speed_of_sound / (2.0 * math.pi * positive("flow path", flow_path, "m"))
-
-
 def piston_air_stiffness(space: UnderFloorAir, frequency: ArrayLike, air: Air = AIR_20C) -> ComplexArray:
     """Stiffness of the air that counts beside the mounts: all of it up to the piston limit, none above.
 
@@ -368,3 +258,124 @@ def piston_air_stiffness(space: UnderFloorAir, frequency: ArrayLike, air: Air = 
     """
     below = np.asarray(frequency, dtype=np.float64) <= piston_limit(space.flow_path, air)
     return np.asarray(np.where(below, air_stiffness(space, frequency, air), 0.0))
+
+
+class FloorResonance(NamedTuple):
+    """One vertical resonance: frequency [Hz] and the share of the floor's mass that swings in it [-]."""
+
+    frequency: float
+    mass_share: float
+
+
+def floor_resonances(
+    mass: float, mount_stiffness: float, space: UnderFloorAir | None = None, air: Air = AIR_20C
+) -> tuple[FloorResonance, ...]:
+    """Vertical resonances of a floor on mounts with the air beneath it, over a heavy base, the strongest first.
+
+    Parameters
+    ----------
+    mass : float
+        Mass on the mounts [kg].
+    mount_stiffness : float
+        Dynamic stiffness of all mounts together [N/m].
+    space : UnderFloorAir, optional
+        The air under the floor [-]; none leaves it out.
+    air : Air, optional
+        State of the air [-].
+
+    Returns
+    -------
+    tuple of FloorResonance
+        Frequency [Hz] and share of the floor's mass [-].
+
+    Raises
+    ------
+    InvalidInput
+        If mass or stiffness is not above zero, or no resonance lies above 0.5 Hz.
+
+    Notes
+    -----
+    Zeros of ``k + Re K(ω) − ω²m``; the share of a zero is ``m`` over the slope against ω². Partly open edges give two:
+    air that sways through the edge low down, and the floor on its trapped air higher up. The less is open, the more
+    of the floor moves to the upper one. Shares add up to one only without losses; fill and narrow slits shift them.
+
+    References
+    ----------
+    .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005.
+
+    Examples
+    --------
+    Air that cannot get out turns a 10 Hz floor into a 30 Hz one.
+
+    >>> closed = UnderFloorAir(3.4, 0.030, 0.79, open_share=0.0)
+    >>> mounts = 500.0 * (2 * np.pi * 10.0) ** 2
+    >>> round(floor_resonances(500.0, mounts)[0].frequency, 1)
+    10.0
+    >>> round(floor_resonances(500.0, mounts, closed)[0].frequency, 1)
+    30.2
+    """
+    positive("mass on the mounts", mass, "kg")
+    positive("stiffness of the mounts", mount_stiffness, "N/m")
+
+    def excess(frequency: FloatArray) -> FloatArray:
+        """Stiffness left over after the inertia [N/m]."""
+        beneath = 0.0 if space is None else air_stiffness(space, frequency, air).real
+        return np.asarray(mount_stiffness + beneath - mass * (2.0 * np.pi * frequency) ** 2, dtype=np.float64)
+
+    top = max(_SEARCH_TOP, math.sqrt(mount_stiffness / mass) / 2.0)
+    trial = np.geomspace(_SEARCH_BOTTOM, top, _SEARCH_POINTS)
+    values = excess(trial)
+    # the excess falls through zero at a resonance and jumps upwards where the air itself resonates
+    falling = np.flatnonzero((values[:-1] > 0.0) & (values[1:] <= 0.0))
+    if falling.size == 0:
+        raise InvalidInput(
+            f"{mass} kg on {mount_stiffness} N/m show no resonance from {_SEARCH_BOTTOM:g} to {top:g} Hz"
+        )
+    low, high = trial[falling], trial[falling + 1]
+    for _ in range(40):
+        middle = np.sqrt(low * high)
+        above = excess(middle) > 0.0
+        low, high = np.where(above, middle, low), np.where(above, high, middle)
+    found = np.sqrt(low * high)
+    upper, lower = found * (1.0 + _SLOPE_STEP), found * (1.0 - _SLOPE_STEP)
+    slope = (excess(lower) - excess(upper)) / ((2.0 * math.pi) ** 2 * (upper**2 - lower**2))
+    pairs = [FloorResonance(float(one), float(mass / fall)) for one, fall in zip(found, slope, strict=True)]
+    return tuple(sorted(pairs, key=lambda pair: -pair.mass_share))
+
+
+def floor_resonance(
+    mass: float, mount_stiffness: float, space: UnderFloorAir | None = None, air: Air = AIR_20C
+) -> float:
+    """Vertical resonance in which most of a floor on mounts and air swings.
+
+    Parameters
+    ----------
+    mass : float
+        Mass on the mounts [kg].
+    mount_stiffness : float
+        Dynamic stiffness of all mounts together [N/m].
+    space : UnderFloorAir, optional
+        The air under the floor [-]; none leaves it out.
+    air : Air, optional
+        State of the air [-].
+
+    Returns
+    -------
+    float
+        Resonance [Hz], the first of `floor_resonances`.
+
+    Raises
+    ------
+    InvalidInput
+        If mass or stiffness is not above zero, or no resonance lies above 0.5 Hz.
+
+    References
+    ----------
+    .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005.
+
+    Examples
+    --------
+    >>> round(floor_resonance(444.0, 12 * 182e3, UnderFloorAir(3.4, 0.025, 0.79)), 1)
+    10.7
+    """
+    return floor_resonances(mass, mount_stiffness, space, air)[0].frequency
