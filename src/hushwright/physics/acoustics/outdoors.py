@@ -243,7 +243,8 @@ def diffuse_equivalent_level(face_level: ArrayLike, incidence_angle: float | Non
     Notes
     -----
     A wave of surface level L brings ``p² cos θ/(4 ρc)``, a diffuse field of level L1 ``p1²/(4 ρc)``: that makes
-    ``L + 10 lg cos θ``, −1.5 dB at 45° and −3 dB over all angles [1]_. With an R of the same angle it is exact for one wave.
+    ``L + 10 lg cos θ``, −1.5 dB at 45° and −3 dB over all angles [1]_. With an R of the same angle it is exact for one
+    wave.
 
     References
     ----------
