@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields
+from functools import cache
+from typing import Any
 
 from hushwright.errors import InvalidInput
 from hushwright.library.values import NO_SOURCE, Source, Spread
@@ -51,14 +53,13 @@ class Record:
     cited: tuple[tuple[str, str], ...] = ()
 
     def __post_init__(self) -> None:
-        for each in fields(self):
-            lowest, highest = BOUNDS.get(each.name, (None, None))
-            value = getattr(self, each.name)
-            if lowest is None or highest is None or not isinstance(value, Spread):
+        for name, lowest, highest in _bounded(type(self)):  # type: ignore[arg-type]  # mypy asks the instance for its hash
+            value = getattr(self, name)
+            if not isinstance(value, Spread):
                 continue
             if value.low < lowest or value.high > highest or value.value <= 0.0:
                 raise InvalidInput(
-                    f"{self.name}: {each.name} is {value.value:g} [{value.low:g}..{value.high:g}];"
+                    f"{self.name}: {name} is {value.value:g} [{value.low:g}..{value.high:g}];"
                     f" it is above zero, within {lowest:g} to {highest:g}"
                 )
 
@@ -82,3 +83,8 @@ class Record:
         if row is not None:
             return f"{self.source}; reference row {row}"
         return NO_SOURCE if self.cited or not self.source.published else str(self.source)
+
+
+@cache
+def _bounded(record: type[Any]) -> tuple[tuple[str, float, float], ...]:
+    return tuple((each.name, *BOUNDS[each.name]) for each in fields(record) if each.name in BOUNDS)

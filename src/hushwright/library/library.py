@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -94,8 +93,14 @@ def plain(name: str) -> str:
 
 def _known_kind(kind: str) -> str:
     if kind not in KINDS:
-        raise UnknownRecord("kind", kind, tuple(difflib.get_close_matches(kind, KINDS, n=3)))
+        raise UnknownRecord("kind", kind, tuple(_close(kind, KINDS, 3)))
     return kind
+
+
+def _close(name: str, among: Iterable[str], count: int) -> list[str]:
+    import difflib  # only a slip in typing needs it
+
+    return difflib.get_close_matches(name, list(among), n=count, cutoff=0.6)
 
 
 @cache
@@ -112,7 +117,7 @@ def _index(records: Iterable[Record]) -> dict[str, Record]:
 
 
 def _near(typed: str, index: Mapping[str, Record]) -> tuple[str, ...]:
-    close = difflib.get_close_matches(typed, index, n=6, cutoff=0.6)
+    close = _close(typed, index, 6)
     wanted = {word for word in typed.split(" ") if len(word) > 2}
     sharing = [key for key in index if wanted & set(key.split(" "))]
     return tuple(dict.fromkeys(index[key].name for key in (*close, *sharing)))[:3]

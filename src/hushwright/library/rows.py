@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import csv
 import io
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import Field, fields
 from functools import cache
-from importlib.resources import files
 from itertools import product
+from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
@@ -17,12 +16,14 @@ from hushwright.errors import InvalidInput
 from hushwright.library.records import KINDS, Kind, Record, Source
 from hushwright.library.values import COLUMN_UNITS, Spread
 
+_TABLES = Path(__file__).parent / "tables"
+
 
 @cache
 def read_table(word: str) -> Mapping[str, Record]:
     """Records of one kind by name, in the order of their table."""
     kind = KINDS[word]
-    text = (files("hushwright.library") / "tables" / kind.table).read_text(encoding="utf-8")
+    text = (_TABLES / kind.table).read_text(encoding="utf-8")
     records: dict[str, Record] = {}
     for row in _toml_rows(text) if kind.table.endswith(".toml") else csv.DictReader(io.StringIO(text)):
         record = record_from_row(kind, row)
@@ -42,7 +43,7 @@ def record_from_row(kind: Kind, row: Mapping[str, str]) -> Record:
         table, row and column.
     """
     where = f"{kind.table}: {row.get('name') or 'row without a name'}"
-    columns = declared_columns(kind.record)
+    columns = declared_columns(kind.record)  # type: ignore[arg-type]  # mypy asks the instance for its hash
     unknown = set(row) - set(columns) - set(_COMMON)
     if unknown:
         raise InvalidInput(f"{where}: unknown column {sorted(unknown, key=str)[0]!r}")
@@ -59,7 +60,8 @@ def record_from_row(kind: Kind, row: Mapping[str, str]) -> Record:
         raise InvalidInput(f"{where}: {problem}") from None
 
 
-def declared_columns(record: type[Record]) -> Mapping[str, Field[Any]]:
+@cache
+def declared_columns(record: type[Any]) -> Mapping[str, Field[Any]]:
     """Declared fields of a record class by the title of their table column, ``density [kg/m3]``."""
     found: dict[str, Field[Any]] = {}
     for declared in fields(record):
@@ -141,6 +143,8 @@ def _names(text: str) -> tuple[str, ...]:
 
 def _toml_rows(text: str) -> Iterator[dict[str, str]]:
     """Rows of a table of parts: every combination of one part from each group, added up by `_merge`."""
+    import tomllib  # one table of many needs it
+
     table = tomllib.loads(text)
     groups = table["combine"]
     for choice in product(*(table[group].items() for group in groups)):
