@@ -273,7 +273,10 @@ def rain_sound_power(
         * area
         * radiated_per_force(FREQUENCIES, surface_density, bending_stiffness, loss, perimeter, area, air=air)
     )
-    notes = ["rain falls straight down on a flat roof; wind, slope and standing water are left out"]
+    notes = [
+        "rain falls straight down on a flat roof; wind, slope and standing water are left out",
+        "radiation of flat bays; beads and curvature radiate more, so a bare roof may be louder",
+    ]
     if rain != "heavy":
         notes.append(
             f"{rain} rain is scaled from heavy rain by rate, drop volume and velocity; smaller drops hit more sharply"

@@ -86,6 +86,10 @@ def pick_bands(reduction: ArrayLike, bands: Sequence[float] | None, wanted: tupl
     InvalidInput
         If the number of values fits no bands, or a wanted band is missing or not finite.
 
+    References
+    ----------
+    .. [1] ISO 717-1:2020, clause 4.4; ASTM E413-22, clause 5.
+
     Examples
     --------
     >>> pick_bands(range(27), None, (25.0, 10000.0)).tolist()
@@ -122,6 +126,10 @@ def published_contour(identifier: str) -> tuple[tuple[float, ...], FloatArray]:
     InvalidInput
         If the table has no such row.
 
+    References
+    ----------
+    .. [1] ISO 717-1:2020, clause 4.4; ASTM E413-22, clause 5.
+
     Examples
     --------
     >>> bands, values = published_contour("stc_contour")
@@ -151,7 +159,11 @@ def settle(
     Returns
     -------
     tuple of int and ndarray
-        Shift, and what each band lacks there, in the unit of the curve.
+        Shift, and what each band lacks there [dB or 0.1 dB], in the unit of the curve.
+
+    References
+    ----------
+    .. [1] ISO 717-1:2020, clause 4.4; ASTM E413-22, clause 5.
 
     Examples
     --------
@@ -186,6 +198,10 @@ def contour_fit(value: float, lacking: NDArray[np.int64], unit: float, bands: tu
     -------
     ContourFit
         Rating and deficiencies [dB].
+
+    References
+    ----------
+    .. [1] ISO 717-1:2020, clause 4.4; ASTM E413-22, clause 5.
 
     Examples
     --------
