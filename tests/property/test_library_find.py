@@ -84,7 +84,7 @@ def test_a_build_files_own_record_comes_before_the_librarys(density):
     assert LIBRARY.find(LimpBarrier, "loaded vinyl", own=[own]) is own
     assert LIBRARY.find(LimpBarrier, "loaded vinyl") is not own
     assert extended.find(LimpBarrier, "lead foil") is LIBRARY.find(LimpBarrier, "lead foil")
-    assert own in extended.rows("barrier")
+    assert own in extended.rows("limp")
     assert hash(extended) == hash(Library((own,)))
 
 

@@ -19,7 +19,8 @@ class UnknownRecord(LookupError):
 
     def __init__(self, kind: str, name: str, suggestions: tuple[str, ...]) -> None:
         hint = f"; perhaps {' or '.join(suggestions)}?" if suggestions else ""
-        super().__init__(f"no {kind} is called {name!r}{hint}")
+        self.spoken_kind = KINDS[kind].spoken if kind in KINDS else kind
+        super().__init__(f"no {self.spoken_kind} is called {name!r}{hint}")
         self.kind = kind
         self.name = name
         self.suggestions = suggestions

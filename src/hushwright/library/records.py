@@ -60,33 +60,34 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A kind of record: the word for it in build files, its class, its table and its plural for headings."""
+    """A kind of record: the word for it in build files, its class, its table, its name spoken and in headings."""
 
     word: str
     record: type[Record]
     table: str
+    spoken: str
     plural: str
 
 
 _ALL = (
-    Kind("sheet", Sheet, "sheets.csv", "Sheets"),
-    Kind("barrier", LimpBarrier, "barriers.csv", "Limp barriers"),
-    Kind("damping", DampingLayer, "damping.csv", "Damping layers"),
-    Kind("core", ViscoelasticCore, "cores.csv", "Viscoelastic cores"),
-    Kind("blanket", Blanket, "blankets.csv", "Porous blankets and open foams"),
-    Kind("closed_foam", ClosedFoam, "closed_foams.csv", "Closed foams"),
-    Kind("glass", Glass, "glass.csv", "Glass"),
-    Kind("seal", Seal, "seals.csv", "Seals"),
-    Kind("mount", MountRecord, "mounts.csv", "Mounts"),
-    Kind("covering", Covering, "coverings.csv", "Coverings"),
-    Kind("absorption", AbsorptionRow, "absorption.csv", "Absorption"),
-    Kind("facing", Facing, "facings.csv", "Facings"),
-    Kind("body", VanBody, "bodies.toml", "Van bodies"),
-    Kind("outdoors", OutdoorSituation, "outdoors.csv", "Outdoor situations"),
-    Kind("room_source", RoomSource, "room_sources.csv", "Sources in the room"),
-    Kind("rain", RainClass, "rain.csv", "Rain"),
-    Kind("criterion", Criterion, "criteria.csv", "Criteria"),
-    Kind("limit", Limit, "limits.csv", "Limits and allowances"),
+    Kind("sheet", Sheet, "sheets.csv", "sheet", "Sheets"),
+    Kind("limp", LimpBarrier, "barriers.csv", "limp barrier", "Limp barriers"),
+    Kind("damping", DampingLayer, "damping.csv", "damping layer", "Damping layers"),
+    Kind("core", ViscoelasticCore, "cores.csv", "viscoelastic core", "Viscoelastic cores"),
+    Kind("blanket", Blanket, "blankets.csv", "blanket", "Porous blankets and open foams"),
+    Kind("foam", ClosedFoam, "closed_foams.csv", "closed foam", "Closed foams"),
+    Kind("glass", Glass, "glass.csv", "glass", "Glass"),
+    Kind("seal", Seal, "seals.csv", "seal", "Seals"),
+    Kind("mount", MountRecord, "mounts.csv", "mount", "Mounts"),
+    Kind("covering", Covering, "coverings.csv", "covering", "Coverings"),
+    Kind("absorption", AbsorptionRow, "absorption.csv", "absorption", "Absorption"),
+    Kind("facing", Facing, "facings.csv", "facing", "Facings"),
+    Kind("body", VanBody, "bodies.toml", "van body", "Van bodies"),
+    Kind("outdoors", OutdoorSituation, "outdoors.csv", "outdoor situation", "Outdoor situations"),
+    Kind("room_source", RoomSource, "room_sources.csv", "source in the room", "Sources in the room"),
+    Kind("rain", RainClass, "rain.csv", "rain", "Rain"),
+    Kind("criterion", Criterion, "criteria.csv", "criterion", "Criteria"),
+    Kind("limit", Limit, "limits.csv", "limit", "Limits and allowances"),
 )
 KINDS: dict[str, Kind] = {kind.word: kind for kind in _ALL}
 """Kinds by the word they have in build files."""
