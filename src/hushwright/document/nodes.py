@@ -75,8 +75,11 @@ def _explained(problem: Any, text: str, file: str) -> UnreadableDocument:
         return refusal(file, "several-documents", note, "take the --- line out or split the file", line=line)
     for pattern, note, hint in _PROBLEMS:
         if re.search(pattern, said):
-            if problem.context_mark is not None and problem.context_mark.line + 1 != line and "begun" not in note:
-                note = f"{note} (begun in line {problem.context_mark.line + 1})"
+            begun = problem.context_mark.line + 1 if problem.context_mark is not None else line
+            if pattern == "quoted scalar":
+                line, shown = begun, _line(text, begun)
+            elif begun != line:
+                note = f"{note} (begun in line {begun})"
             return refusal(file, "broken-yaml", note, hint, line=line, value=shown)
     return refusal(file, "broken-yaml", f"this is not YAML: {said.strip()}", "", line=line, value=shown)
 

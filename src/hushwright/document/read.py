@@ -185,9 +185,10 @@ class _Reader:
             hint = "write each item on its own line after a dash"
             return self.say("not-a-list", path, line_of(node), shown(node, self.text), note, hint)
         read: dict[int, Any] = {}
+        split = self._split_items(node, path)
         for at, item in enumerate(node.value):
             each = shape.each[0] if shape.any_length else shape.each[min(at, len(shape.each) - 1)]
-            if self._comma_inside_number(node, at, (*path, at)):
+            if at in split:
                 continue
             found = self.read_shape(one, each, item, (*path, at), line_of(item))
             if found is not FAULTY:
@@ -221,19 +222,19 @@ class _Reader:
         self.say("list-length", path, line_of(node), shown(node, self.text), note)
         return True
 
-    def _comma_inside_number(self, node: Node, at: int, path: Path) -> bool:
-        """Whether YAML has split ``[1,83 m]`` at its decimal comma; the second half tells."""
-        item = node.value[at]
-        if not (node.flow_style and is_scalar(item)) or not item.value.lstrip("+-").isdecimal():
-            return False
-        if at + 1 >= len(node.value) or not is_scalar(node.value[at + 1]):
-            return False
-        between = self.text[item.end_mark.index : node.value[at + 1].start_mark.index]
-        rest = node.value[at + 1].value
-        if between != "," or not rest[:1].isdigit() or rest.isdecimal():
-            return False
-        self._say_comma(path, line_of(item), f"{item.value},{rest}")
-        return True
+    def _split_items(self, node: Node, path: Path) -> set[int]:
+        """Positions of a list whose number YAML has split at a decimal comma, ``[1,83 m]``, with its rest."""
+        split: set[int] = set()
+        if not node.flow_style:
+            return split
+        for at, (item, after) in enumerate(pairwise(node.value)):
+            if not (is_scalar(item) and is_scalar(after)) or not item.value.lstrip("+-").isdecimal():
+                continue
+            between = self.text[item.end_mark.index : after.start_mark.index]
+            if between == "," and after.value[:1].isdigit() and not after.value.isdecimal():
+                self._say_comma((*path, at), line_of(item), f"{item.value},{after.value}")
+                split |= {at, at + 1}
+        return split
 
     def _say_comma(self, path: Path, line: int, typed: str) -> None:
         note = "a comma inside { } or [ ] ends the value, so a decimal comma cannot stand here"
@@ -290,12 +291,12 @@ class _Reader:
                 whole = whole and not one.required
             elif part is not LEFT_OUT:
                 found[name] = part
-        given = {name: value for name, _, value in keys}
+        given = {name: (key, value) for name, key, value in keys}
         for name, one in fields.items():
-            if not one.required or (name in given and not is_null(given[name])):
+            if not one.required or (name in given and not is_null(given[name][1])):
                 continue
             whole = False
-            at = line_of(given[name]) if name in given else line
+            at = line_of(given[name][0]) if name in given else line
             note = f"{name} has no value" if name in given else f"{name} is missing"
             self.say("missing-key", (*path, name), at, "", f"{note}: {one.spec.sentence}", _how(one))
         if not whole:

@@ -131,10 +131,23 @@ def _written(one: Field) -> str:
         text = f"{spoken(spec.kind)}, `{example_of(spec)}`"
     elif spec.form == "choice":
         text = ", ".join(f"`{choice}`" for choice in spec.choices)
+    elif spec.form == "section":
+        return _written_section(one.shape)
     else:
-        text = {"count": "whole number", "words": "text", "flag": "`true` or `false`", "section": "section"}[spec.form]
-    prefix = {Items: "list of ", Named: "by name: "}.get(type(one.shape), "")
-    return prefix + text
+        text = {"count": "whole number", "words": "text", "flag": "`true` or `false`"}[spec.form]
+    if isinstance(one.shape, Items):
+        return f"list, each {text}"
+    return f"by name, each {text}" if isinstance(one.shape, Named) else text
+
+
+def _written_section(shape: Shape) -> str:
+    if isinstance(shape, Items):
+        return f"list, each a {_written_section(shape.each[0])}"
+    if isinstance(shape, Named):
+        return f"by name, each a {_written_section(shape.each)}"
+    if isinstance(shape, OneSection) and len(shape.classes) > 1:
+        return "section with one of " + ", ".join(f"`{one.key}`" for one in shape.classes)
+    return "section"
 
 
 def _range(spec: FieldSpec) -> str:

@@ -40,7 +40,7 @@ _PLAIN = str.maketrans({
 _COMMON = re.compile(r"([-+]?[0-9]+(?:\.[0-9]+)?) ?([A-Za-z°%][^ ]*)?")
 _NUMBER = r"(?:[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]+(?:[.,][0-9]+)?(?:[eE][-+]?[0-9]+)?|[.,][0-9]+)"
 _SIGNED = re.compile(rf"([-+]?) ?({_NUMBER})(?![0-9.,/]) ?(.*)")
-_PART = re.compile(rf"({_NUMBER}) ?([^0-9 ]+)(?: |(?=[0-9])|$)")
+_PART = re.compile(rf"({_NUMBER}) ?([A-Za-z]+\.?)(?: |(?=[0-9])|$)")
 _BARE = re.compile(rf"[-+]?{_NUMBER}")
 _JOINED = re.compile(r" ?([/·(°]) ?|\b(sq|cu|deg|Pa|kPa|N|kN|in|dB) (?=[A-Za-z(])")
 _GROUPED = re.compile(r"0*[1-9][0-9]{0,2}(?:,[0-9]{3})+")
@@ -216,7 +216,8 @@ def _unit(text: str, typed: str, expected: KindOfQuantity) -> Unit:
     if kinds:
         note = f"{text} is a unit of {spoken(kinds[0])}, not of {spoken(expected.name)}"
         raise _refused(typed, "wrong-unit", note, expected)
-    raise _refused(typed, "wrong-unit", _why_no_unit(text), expected)
+    reference = "unreadable-quantity" if any(character.isdigit() for character in text) else "wrong-unit"
+    raise _refused(typed, reference, _why_no_unit(text), expected)
 
 
 def _tidy(unit: str) -> str:
@@ -237,8 +238,8 @@ def _unit_text(plain: str) -> str:
 def _why_no_number(plain: str) -> str:
     if not plain:
         return "there is no value"
-    if re.match(r"[-+]?[0-9]+([.,' ][0-9]{3})+[.,]", plain):
-        return "the number is grouped and has a decimal mark; write it without grouping"
+    if re.match(r"[-+]?[0-9]+(?:[.,'][0-9]{3})*[.,'][0-9]{3}(?![0-9])", plain):
+        return "the number is grouped; write it without grouping"
     return "it does not begin with a number"
 
 
