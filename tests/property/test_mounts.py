@@ -14,7 +14,12 @@ from hushwright.physics.mechanics.air_spring import (
     floor_resonances,
 )
 from hushwright.physics.mechanics.elastic_mount import ElasticMount
-from hushwright.physics.mechanics.insertion_loss import MountPath, floor_reduction_improvement, insertion_loss
+from hushwright.physics.mechanics.insertion_loss import (
+    MountPath,
+    floor_reduction_improvement,
+    insertion_loss,
+    mount_impedances,
+)
 from hushwright.physics.mechanics.mobility import bay_mobility
 from hushwright.physics.mechanics.rigid_body import RigidBody, box_body, combined_body
 from hushwright.physics.mechanics.rubber import compression_modulus, creep_deflection, temperature_factor
@@ -190,3 +195,33 @@ def test_a_bay_is_a_spring_below_its_first_mode_and_only_takes_power(x, y):
 def test_a_flat_plate_has_a_body_but_a_negative_moment_has_none():
     with pytest.raises(ValueError, match="belongs to no body"):
         RigidBody(10.0, (0.0, 0.0, 0.0), (1.0, 1.0, -1.0))
+
+
+@given(stiffness, st.floats(0.01, 0.3), st.floats(0.001, 0.2))
+def test_two_rubbers_on_top_of_each_other_are_one_of_twice_the_height(spring, losses, rubber):
+    drive, transfer = mount_impedances(MountPath(2.0 * spring, losses, rubber / 2.0), FREQUENCY)
+    whole_drive, whole_transfer = mount_impedances(MountPath(spring, losses, rubber), FREQUENCY)
+    assert np.allclose(transfer**2 / (2.0 * drive), whole_transfer, rtol=1e-6)
+    assert np.allclose(drive - transfer**2 / (2.0 * drive), whole_drive, rtol=1e-6)
+
+
+def turned(values):
+    """Axes renamed x → y → z → x: a turn about the space diagonal."""
+    return values[2], values[0], values[1]
+
+
+@given(masses, number, number, springs, st.tuples(number, number, number))
+@settings(max_examples=40)
+def test_turning_and_moving_everything_leaves_the_frequencies(mass, x, y, rows, shift):
+    box = box_body(mass, (0.3 * x, 0.3 * y, 0.8), (2.2, 1.6, 1.9))
+    body = combined_body([box, box_body(0.2 * mass, (0.7, 0.5, 0.3), (0.3, 0.4, 0.5))])
+    supports = [Support(one.place, (0.4e5, 0.7e5, one.stiffness[2])) for one in supports_from(rows)]
+    plain = [mode.frequency for mode in swing_modes(body, supports)]
+
+    def moved(place):
+        return tuple(float(value + step) for value, step in zip(turned(place), shift, strict=True))
+
+    xy, xz, yz = body.products
+    other = RigidBody(body.mass, moved(body.centre), turned(body.inertia), (xz, yz, xy))
+    others = [Support(moved(one.place), turned(one.stiffness)) for one in supports]
+    assert [mode.frequency for mode in swing_modes(other, others)] == pytest.approx(plain, rel=1e-7)

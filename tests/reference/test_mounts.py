@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from hushwright.physics.mechanics.insertion_loss import MountPath, insertion_loss
+from hushwright.physics.mechanics.insertion_loss import MountPath, insertion_loss, mount_impedances
 from hushwright.physics.mechanics.mobility import (
     bay_mobility,
     beam_mobility,
@@ -21,7 +21,7 @@ from hushwright.physics.mechanics.resilient_layer import (
     layer_dynamic_stiffness,
     layer_resonance,
 )
-from hushwright.physics.mechanics.rigid_body import RigidBody, box_body
+from hushwright.physics.mechanics.rigid_body import RigidBody, box_body, combined_body, inertia_matrix
 from hushwright.physics.mechanics.rubber import (
     block_shape_factor,
     compression_modulus,
@@ -208,3 +208,26 @@ def test_a_floor_on_a_grid_of_points_sags_like_a_flat_slab():
     side, rigidity = 0.6, 3000.0
     sag_over_load = 1.5 * mount_cell_compliance(side**2, rigidity) * side**2
     assert sag_over_load == pytest.approx(0.00581 * side**4 / rigidity, rel=3e-3)
+
+
+def test_eight_bricks_make_one_block():
+    # textbook: parallel-axis theorem against the solid box
+    bricks = [box_body(10.0, (x, y, z), (1.0, 0.8, 0.6)) for x in (-0.5, 0.5) for y in (-0.4, 0.4) for z in (-0.3, 0.3)]
+    block, whole = combined_body(bricks), box_body(80.0, (0.0, 0.0, 0.0), (2.0, 1.6, 1.2))
+    assert block.inertia == pytest.approx(whole.inertia)
+    assert block.products == pytest.approx((0.0, 0.0, 0.0), abs=1e-12)
+
+
+def test_two_weights_on_a_diagonal_have_a_product_of_inertia():
+    # by hand: ∫xy dm = 2 · 5 kg · 1 m · 1 m
+    pair = combined_body([box_body(5.0, (x, x, 0.0), (0.1, 0.1, 0.1)) for x in (-1.0, 1.0)])
+    assert pair.products == pytest.approx((10.0, 0.0, 0.0), abs=1e-9)
+    # the slanted dumb-bell turns most lightly about its own line: both weights are on it
+    assert np.linalg.eigvalsh(inertia_matrix(pair))[0] == pytest.approx(2 * 5.0 * 0.02 / 12.0)
+
+
+def test_a_third_of_a_heavy_spring_moves_with_its_end():
+    # textbook (Rayleigh): low down the driving impedance is k/(jω) + jω m/3
+    omega = 2.0 * math.pi * 50.0
+    drive, _ = mount_impedances(MountPath(182e3, 0.0, 0.06), 50.0)
+    assert complex(drive) == pytest.approx(182e3 / (1j * omega) + 1j * omega * 0.02, rel=1e-4)

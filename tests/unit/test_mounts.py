@@ -117,6 +117,15 @@ def test_a_pulled_mount_is_flagged():
 def test_frost_raises_the_resonance():
     warm, cold = (settle(ROOM, TWELVE, temperature=one) for one in (20.0, -20.0))
     assert cold.vertical_stiffness == pytest.approx(1.5 * warm.vertical_stiffness)
+    assert cold.rest.deflections[0] == pytest.approx(warm.rest.deflections[0] / 1.5)
+    assert cold.rest.loads == pytest.approx(warm.rest.loads)
+
+
+def test_rubber_moves_more_stiffly_than_it_sags():
+    state = MOUNT.under(500.0)
+    assert state.deflection == pytest.approx(500.0 / 130e3)
+    assert state.spring_stiffness == pytest.approx(1.4 * 130e3)
+    assert state.shear_spring_stiffness == pytest.approx(1.4 * 65e3)
 
 
 def test_beyond_the_temperature_table_the_value_comes_with_a_note():
