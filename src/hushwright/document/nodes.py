@@ -12,6 +12,7 @@ from hushwright.errors import UnreadableDocument
 Node = Any  # ruamel's nodes carry no types
 Path = tuple[str | int, ...]
 MOST_NODES = 50_000
+DEEPEST_BRACKETS = 50
 
 # What the YAML reader says, what it means in a build file, and what to do.
 _PROBLEMS: tuple[tuple[str, str, str], ...] = (
@@ -38,6 +39,7 @@ def compose(text: str, file: str) -> Node:
     UnreadableDocument
         If the text is no YAML, holds more than one document, is nested or shared beyond measure or uses tags.
     """
+    _refuse_deep_brackets(text, file)
     from ruamel.yaml import YAML
     from ruamel.yaml.error import MarkedYAMLError, ReusedAnchorWarning, YAMLError
 
@@ -59,6 +61,17 @@ def compose(text: str, file: str) -> Node:
         raise refusal(file, "file-empty", "the file holds only remarks", "start from an example: hushwright new FILE")
     _refuse_bombs(root, text, file)
     return root
+
+
+def _refuse_deep_brackets(text: str, file: str) -> None:
+    """Refuse early what would cost the YAML reader seconds before it gives up."""
+    depth = 0
+    for match in re.finditer(r"[\[\]{}]", text):
+        depth = depth + 1 if match[0] in "[{" else max(depth - 1, 0)
+        if depth > DEEPEST_BRACKETS:
+            line = text.count("\n", 0, match.start()) + 1
+            note = f"brackets are nested more than {DEEPEST_BRACKETS} deep"
+            raise refusal(file, "nested-too-deeply", note, "close them where they end", line=line)
 
 
 def _explained(problem: Any, text: str, file: str) -> UnreadableDocument:

@@ -81,11 +81,18 @@ def _walk(root: Node, keys: Path) -> list[Node]:
             child = node.value[key]
         if child is None:
             break
-        if child.start_mark.index < (key_node.end_mark if key_node is not None else node.start_mark).index:
+        if child.start_mark.index < _begins_after(node, key_node, key):
             note = f"repeats the part in line {line_of(child)} by *name; change it there, or write it out"
             raise InvalidInput(f"{_dotted(keys[: depth + 1])} {note}")
         found.append(child)
     return found
+
+
+def _begins_after(node: Node, key_node: Node, key: str | int) -> int:
+    """Where a part can begin at the earliest when it stands at its own place and not behind a *name."""
+    if key_node is not None:
+        return int(key_node.end_mark.index)
+    return int((node.value[int(key) - 1].end_mark if key else node.start_mark).index)
 
 
 def _replace(text: str, nodes: list[Node], keys: Path, new: str) -> str:
@@ -101,6 +108,8 @@ def _replace(text: str, nodes: list[Node], keys: Path, new: str) -> str:
     if is_scalar(node) and node.style in ("|", ">"):
         raise InvalidInput(f"{_dotted(keys)} is a text over several lines; change it in an editor")
     start, end = _span(node, text)
+    if start == end:
+        start = end = _empty_place(text, nodes, keys)
     in_flow = any(bool(parent.flow_style) for parent in nodes[:-1])
     quote = node.style if is_scalar(node) and node.style in ("'", '"') else ""
     typed = _typed(new, in_flow=in_flow, quote=quote, whole=whole)
@@ -109,6 +118,15 @@ def _replace(text: str, nodes: list[Node], keys: Path, new: str) -> str:
     if start == end and text[end : end + 1] not in ("", " ", "\r", "\n", ",", "}", "]"):
         typed += " "
     return text[:start] + typed + text[end:]
+
+
+def _empty_place(text: str, nodes: list[Node], keys: Path) -> int:
+    """Where a value goes that is left empty; YAML marks it at whatever comes next."""
+    parent = nodes[-2] if len(nodes) > 1 else nodes[-1]
+    if not is_mapping(parent):
+        raise InvalidInput(f"{_dotted(keys)} is empty; write it in an editor")
+    name = next(name for name, part in parent.value if part is nodes[-1])
+    return text.index(":", name.end_mark.index) + 1
 
 
 def _add(text: str, nodes: list[Node], keys: Path, new: str) -> str:
