@@ -29,11 +29,11 @@ def read_text(path: Path | str) -> str:
     try:
         if place.is_dir():
             raise refusal(file, "file-is-folder", "this is a folder, not a file", _inside(place))
-        size = place.stat().st_size
-        if size > LARGEST_FILE:
-            note = f"the file has {size / 1e6:.1f} MB; a build file has at most {LARGEST_FILE / 1e6:.1f} MB"
+        with place.open("rb") as opened:
+            raw = opened.read(LARGEST_FILE + 1)  # never more, whatever stands behind the name
+        if len(raw) > LARGEST_FILE:
+            note = f"the file has more than {LARGEST_FILE // 1024} kB, more than any build file"
             raise refusal(file, "file-too-large", note, "is this the build file? It is a short text")
-        raw = place.read_bytes()
     except FileNotFoundError:
         raise refusal(file, "file-missing", "there is no such file", _similar(place)) from None
     except PermissionError:

@@ -23,7 +23,7 @@ from hushwright.document.nodes import (
     line_of,
     shown,
 )
-from hushwright.document.shapes import Field, Items, Leaf, Named, OneSection, Shape, fields_of
+from hushwright.document.shapes import Field, Items, Leaf, Named, OneSection, Shape, fields_of, walk_fields
 from hushwright.errors import Diagnostic, Place, UnreadableDocument
 from hushwright.units import BareLength
 
@@ -84,8 +84,8 @@ def read_document_text(
         node = compose(text, file)
     except UnreadableDocument as problem:
         return None, problem.diagnostics
-    reader = _Reader(text, file)
-    root = reader.read_root(node, model)
+    reader = _Reader(text, file, model)
+    root = reader.read_root(node)
     found = tuple(sorted(reader.diagnostics, key=lambda one: one.place.line))
     if not isinstance(root, Section):
         return None, found
@@ -96,6 +96,7 @@ def read_document_text(
 class _Reader:
     text: str
     file: str
+    model: type[Section]
     bare_length: BareLength = None
     diagnostics: list[Diagnostic] = field(default_factory=list)
     lines: dict[Path, int] = field(default_factory=dict)
@@ -104,19 +105,20 @@ class _Reader:
         self.diagnostics.append(Diagnostic(reference, Place(self.file, line, path), value, note, hint))
         return FAULTY
 
-    def read_root(self, node: Node, model: type[Section]) -> Section | _Faulty:
+    def read_root(self, node: Node) -> Section | _Faulty:
+        model = self.model
         if not is_mapping(node):
             hint = f"begin with a key, for example {next(iter(fields_of(model)))}: …"
             return self.say("not-a-section", (), line_of(node), shown(node, self.text), "this is no build file", hint)
         declared = {key.value: value for key, value in node.value if is_scalar(key)}
-        if FORMAT_KEY in declared and self._is_newer(declared[FORMAT_KEY], model):
+        if FORMAT_KEY in declared and self._is_newer(declared[FORMAT_KEY]):
             return FAULTY
         if LENGTHS_KEY in declared:
             self._declare_lengths(declared[LENGTHS_KEY])
         return self.read_section(node, model, (), 1, skip=(LENGTHS_KEY, FORMAT_KEY))
 
-    def _is_newer(self, node: Node, model: type[Section]) -> bool:
-        version = fields_of(model).get(FORMAT_KEY)
+    def _is_newer(self, node: Node) -> bool:
+        version = fields_of(self.model).get(FORMAT_KEY)
         newest = int(version.spec.high or 1) if version is not None else 1
         text = node.value.strip() if is_scalar(node) else ""
         if not re.fullmatch("[0-9]{1,6}", text):
@@ -323,7 +325,7 @@ class _Reader:
 
     def say_unknown(self, key: Node, fields: dict[str, Field], path: Path, given: list[str]) -> None:
         name = key.value
-        hint = _did_you_mean((name,), [one for one in fields if one not in given])
+        hint = _did_you_mean((name,), [one for one in fields if one not in given]) or _belongs(name, self.model)
         note = "there is no such key here; there are " + ", ".join(list(fields)[:12])
         if len(fields) > 12:
             note += " …"
@@ -342,6 +344,14 @@ def _how(one: Field) -> str:
     from hushwright.document.leaves import example_of
 
     return f"add {one.name}: {example_of(one.spec)}"
+
+
+def _belongs(name: str, model: type[Section]) -> str:
+    """Say where a key is known that is not known here."""
+    places = dict.fromkeys(path[:-1] for path, one in walk_fields(model) if one.name == name)
+    if not places or len(places) > 3:
+        return ""
+    return "it belongs " + " or ".join(f"under {'.'.join(place)}" if place else "at the top" for place in places)
 
 
 def _did_you_mean(words: tuple[str, ...], known: list[str]) -> str:

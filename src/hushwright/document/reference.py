@@ -9,13 +9,13 @@ from __future__ import annotations
 import json
 import re
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
 from hushwright.document.fields import FieldSpec, Section
 from hushwright.document.leaves import example_of
-from hushwright.document.shapes import Field, Items, Leaf, Named, OneSection, Shape, fields_of
+from hushwright.document.shapes import Field, Items, Leaf, Named, OneSection, Shape, fields_of, sections_in
 from hushwright.document.values import WRITABLE_ORIGINS
 from hushwright.units import KINDS, format_quantity, spoken
 
@@ -40,28 +40,6 @@ of the value or as a percentage of it; `from` is one of ORIGINS |
 """
 
 
-def walk_fields(model: type[Section], path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Field]]:
-    """Every field with its path pattern: ``*`` stands for a list position or a name of the writer's own.
-
-    Where sections are told apart by their key, the pattern names it: ``layers.*.sheet.thickness``.
-    """
-    for name, one in fields_of(model).items():
-        yield (*path, name), one
-        for section, inner in _sections_in(one.shape, (*path, name)):
-            yield from walk_fields(section, inner)
-
-
-def _sections_in(shape: Shape, path: tuple[str, ...]) -> Iterator[tuple[type[Section], tuple[str, ...]]]:
-    if isinstance(shape, OneSection):
-        for section in shape.classes:
-            yield section, (*path, section.key) if len(shape.classes) > 1 else path
-    elif isinstance(shape, Items):
-        for each in dict.fromkeys(shape.each):
-            yield from _sections_in(each, (*path, "*"))
-    elif isinstance(shape, Named):
-        yield from _sections_in(shape.each, (*path, "*"))
-
-
 def reference_page(model: type[Section], *others: type[Section]) -> str:
     """Markdown page of every section and field under a top section, then of other files' top sections."""
     uses = _uses(model)
@@ -84,7 +62,7 @@ def _uses(model: type[Section]) -> dict[type[Section], list[tuple[str, ...]]]:
 
     def visit(section: type[Section], path: tuple[str, ...]) -> None:
         for name, one in fields_of(section).items():
-            for inner, place in _sections_in(one.shape, (*path, name)):
+            for inner, place in sections_in(one.shape, (*path, name)):
                 seen = inner in found
                 found.setdefault(inner, []).append(place)
                 if not seen:

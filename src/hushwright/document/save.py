@@ -6,6 +6,7 @@ import contextlib
 import hashlib
 import os
 import re
+import secrets
 import stat
 from pathlib import Path as FilePath
 
@@ -274,10 +275,10 @@ def save_atomically(path: FilePath | str, text: str, expected_digest: str | None
     target = FilePath(os.path.realpath(path))
     if expected_digest is not None:
         _refuse_changed(target, str(path), expected_digest)
-    beside = target.with_name(f".{target.name}.{os.getpid()}.part")
+    beside = target.with_name(f".{target.name}.{secrets.token_hex(4)}.part")
     try:
         mode = stat.S_IMODE(target.stat().st_mode) if target.exists() else None
-        with beside.open("wb") as file:
+        with beside.open("xb") as file:
             file.write(text.encode("utf-8"))
             file.flush()
             os.fsync(file.fileno())

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import types
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
 from typing import Annotated, Any, Union, get_args, get_origin
@@ -102,3 +103,26 @@ def _union(members: tuple[Any, ...], annotation: Any) -> Shape:
     if len(classes) != len(members) or not all(one.key for one in classes):
         raise InvalidInput(f"a union can only be of sections that each name their key: {annotation!r}")
     return OneSection(classes)
+
+
+def walk_fields(model: type[Section], path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], Field]]:
+    """Every field with its path pattern: ``*`` stands for a list position or a name of the writer's own.
+
+    Where sections are told apart by their key, the pattern names it: ``layers.*.sheet.thickness``.
+    """
+    for name, one in fields_of(model).items():
+        yield (*path, name), one
+        for section, inner in sections_in(one.shape, (*path, name)):
+            yield from walk_fields(section, inner)
+
+
+def sections_in(shape: Shape, path: tuple[str, ...]) -> Iterator[tuple[type[Section], tuple[str, ...]]]:
+    """Sections that a shape leads to, each with its path pattern."""
+    if isinstance(shape, OneSection):
+        for section in shape.classes:
+            yield section, (*path, section.key) if len(shape.classes) > 1 else path
+    elif isinstance(shape, Items):
+        for each in dict.fromkeys(shape.each):
+            yield from sections_in(each, (*path, "*"))
+    elif isinstance(shape, Named):
+        yield from sections_in(shape.each, (*path, "*"))

@@ -100,10 +100,12 @@ def parse_difference(text: str, kind: Kind, *, bare_length: BareLength = None) -
     >>> round(parse_difference("9 °F", "temperature"), 6)
     5.0
     """
+    parsed = parse_quantity(text, kind, bare_length=bare_length)
+    if parsed.low < parsed.high:
+        raise _refused(text, "unreadable-quantity", "one amount stands here, not an interval", KINDS[kind])
     if kind == "temperature":
-        parsed = _parse_slowly(text, kind, None)
         return parsed.value - _last_unit(text, KINDS[kind]).offset
-    return parse_quantity(text, kind, bare_length=bare_length).value
+    return parsed.value
 
 
 def _parse_slowly(text: str, kind: Kind, bare_length: BareLength) -> ParsedQuantity:

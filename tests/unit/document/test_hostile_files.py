@@ -1,6 +1,7 @@
 """Files that are no build file are refused with what to do, quickly, and never with a traceback."""
 
 import time
+from pathlib import Path
 
 import pytest
 from tests.unit.document.small_schema import WHOLE, Top
@@ -101,12 +102,18 @@ def test_a_file_one_may_not_read_is_said(tmp_path, monkeypatch):
     path = tmp_path / "van.yaml"
     path.write_text(WHOLE, encoding="utf-8")
 
-    def refuse(_path):
+    def refuse(*_arguments):
         raise PermissionError(13, "Permission denied")
 
-    monkeypatch.setattr("pathlib.Path.read_bytes", refuse)
+    monkeypatch.setattr("pathlib.Path.open", refuse)
     _, problems = read_document(path, Top)
     assert problems[0].reference == "file-not-readable"
+
+
+@pytest.mark.skipif(not Path("/dev/zero").exists(), reason="only where the system has endless files")
+def test_an_endless_file_is_refused():
+    _, problems = read_document("/dev/zero", Top)
+    assert problems[0].reference == "file-too-large"
 
 
 def test_a_name_with_a_zero_in_it_is_refused(tmp_path):

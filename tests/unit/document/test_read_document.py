@@ -124,6 +124,11 @@ def test_hints_name_what_was_meant():
     assert "add thickness:" in hints["rooms.quiet_room.layers.1.thickness"]
 
 
+def test_a_key_in_the_wrong_section_is_sent_where_it_belongs():
+    _, problems = read("vehicle: {wheelbase: 4.3 m, people: 4}\nrib_depth: 55 mm\n")
+    assert [one.hint for one in problems] == ["it belongs at the top", "it belongs under vehicle"]
+
+
 def test_every_problem_shows_the_value_and_the_file():
     for problem in read(FAULTY)[1]:
         assert problem.place.file == "van.yaml"

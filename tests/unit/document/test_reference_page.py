@@ -7,9 +7,9 @@ import pytest
 from tests.unit.document.small_schema import Top
 
 from hushwright.document.fields import Section, quantity
-from hushwright.document.reference import json_schema, main, reference_page, rendered, walk_fields
+from hushwright.document.reference import json_schema, main, reference_page, rendered
 from hushwright.document.schema import BuildFile, PartitionFile
-from hushwright.document.shapes import fields_of
+from hushwright.document.shapes import fields_of, walk_fields
 from hushwright.errors import InvalidInput
 
 FOLDER = Path(__file__).parents[3] / "docs" / "reference"
