@@ -1,0 +1,118 @@
+"""Entry point of the command line."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import Annotated
+
+import typer
+
+from hushwright.cli.check import check
+from hushwright.cli.materials import materials
+from hushwright.cli.measure import measure
+from hushwright.cli.new import new
+from hushwright.cli.output import ReaderLeft, complain, say
+from hushwright.cli.partition import partition
+from hushwright.cli.set_value import set_command
+
+CALL_IS_WRONG = 2
+READER_LEFT = 141  # what a shell shows for a program that wrote into a closed pipe
+STOPPED = 130  # what a shell shows for a program stopped from the keyboard
+
+app = typer.Typer(
+    name="hushwright",
+    help="From one build file to verdicts: will the quiet room in the van be quiet, and what does it cost in"
+    " headroom and mass?",
+    epilog="Exit code: 0 when all is well, 1 when a verdict fails or is unproven, 2 when the file cannot be read"
+    " as a build or the call is wrong.",
+    add_completion=False,
+    no_args_is_help=True,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+)
+
+
+def _print_version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        say(f"hushwright {version('hushwright')}")
+        raise typer.Exit
+
+
+@app.callback()
+def options(
+    _version: Annotated[
+        bool, typer.Option("--version", callback=_print_version, is_eager=True, help="Print the version and stop.")
+    ] = False,
+    _debug: Annotated[
+        bool, typer.Option("--debug", help="Show where in the program an unexpected error arose.")
+    ] = False,
+) -> None:
+    """Options that stand before the command."""
+
+
+app.command()(new)
+app.command()(check)
+app.command()(partition)
+app.command()(materials)
+app.command()(measure)
+app.command("set")(set_command)
+
+
+def run(arguments: list[str] | None = None) -> int:
+    """Run the command line and return its exit code; no traceback reaches a person unless ``--debug`` asks for it."""
+    given = sys.argv[1:] if arguments is None else arguments
+    try:
+        code = _run(given)
+        sys.stdout.flush()
+    except (ReaderLeft, BrokenPipeError):
+        _let_go_of_the_pipe()
+        return READER_LEFT
+    except KeyboardInterrupt:
+        complain("Stopped.")
+        return STOPPED
+    return code
+
+
+def _run(given: list[str]) -> int:
+    try:
+        app(args=given, prog_name="hushwright")
+    except SystemExit as ended:
+        return ended.code if isinstance(ended.code, int) else 0 if ended.code is None else CALL_IS_WRONG
+    except (ReaderLeft, BrokenPipeError, KeyboardInterrupt):
+        raise
+    except Exception as problem:
+        if "--debug" in given:
+            raise
+        complain(_unexpected(problem))
+        return CALL_IS_WRONG
+    return 0
+
+
+def _unexpected(problem: Exception) -> str:
+    """Sentence for an error that should not have happened, with a mark by which it can be found again."""
+    origin = problem.__traceback__
+    while origin is not None and origin.tb_next is not None:
+        origin = origin.tb_next
+    where = ""
+    if origin is not None:
+        module = origin.tb_frame.f_globals.get("__name__", "?")
+        where = f"{module}:{origin.tb_lineno}"
+    said = " ".join(str(problem).split())[:300]
+    return (
+        f"Something went wrong inside hushwright: {said or 'no further word'}\n"
+        f"  reference {type(problem).__name__} at {where}\n"
+        "  The file was not changed. `hushwright --debug …` shows the details for a report."
+    )
+
+
+def _let_go_of_the_pipe() -> None:
+    """Point the output at nothing, so that closing it at exit does not complain again."""
+    nothing = os.open(os.devnull, os.O_WRONLY)
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            os.dup2(nothing, stream.fileno())
+        except (OSError, ValueError):
+            continue

@@ -1,0 +1,20 @@
+"""``hushwright partition``: one build-up on its own."""
+
+from __future__ import annotations
+
+from hushwright.cli.options import FileArgument, JsonOption, Units, UnitsOption
+from hushwright.cli.output import say
+
+
+def partition(file: FileArgument, as_json: JsonOption = False, units: UnitsOption = Units.METRIC) -> None:
+    """Predict the sound reduction of one build-up: a file with layers, area, bridges and seal."""
+    from hushwright.cli.reading import read_partition
+    from hushwright.evaluation.single import evaluate_partition
+    from hushwright.report.partition_out import partition_json, partition_text
+
+    document = read_partition(file, as_json=as_json)
+    face, resonances = evaluate_partition(document)
+    if as_json:
+        say(partition_json(face, resonances, units.system))
+    else:
+        say(partition_text(document.root.title, face, resonances, units.system))

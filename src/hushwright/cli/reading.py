@@ -1,0 +1,54 @@
+"""The four verbs in order, as commands need them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from hushwright.cli.options import refuse_file, tell_remarks
+
+if TYPE_CHECKING:
+    from hushwright.document.document import Document
+    from hushwright.document.schema import PartitionFile
+    from hushwright.errors import Diagnostic
+    from hushwright.evaluation.results import Evaluation
+    from hushwright.model.build import Build
+
+
+def read_build(file: str, *, as_json: bool = False) -> tuple[Build, tuple[Diagnostic, ...]]:
+    """Build of a file and the remarks on it; every problem is printed at once and ends the call."""
+    from hushwright.document.explain import merged
+    from hushwright.document.read import read_document
+    from hushwright.library.read import read_library
+    from hushwright.model.resolve import resolve
+
+    document, read_problems = read_document(file)
+    if document is None:
+        refuse_file(read_problems, as_json=as_json)
+    build, resolve_problems = resolve(document, read_library())
+    diagnostics = merged(read_problems, resolve_problems)
+    if build is None or any(one.severity == "error" for one in diagnostics):
+        refuse_file(diagnostics, as_json=as_json)
+    return build, diagnostics
+
+
+def read_evaluation(file: str, *, as_json: bool = False) -> tuple[Evaluation, tuple[Diagnostic, ...]]:
+    """Evaluation of a build file and the remarks on it."""
+    from hushwright.evaluation.couple import evaluate
+
+    build, remarks = read_build(file, as_json=as_json)
+    if not as_json:
+        tell_remarks(remarks)
+    return evaluate(build), remarks
+
+
+def read_partition(file: str, *, as_json: bool = False) -> Document[PartitionFile]:
+    """Document of one build-up on its own."""
+    from hushwright.document.read import read_document
+    from hushwright.document.schema import PartitionFile
+
+    document, problems = read_document(file, PartitionFile)
+    if document is None or any(one.severity == "error" for one in problems):
+        refuse_file(problems, as_json=as_json)
+    if not as_json:
+        tell_remarks(problems)
+    return document

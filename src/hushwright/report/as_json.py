@@ -1,0 +1,167 @@
+"""What leaves the program as JSON, schema 1."""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Iterable, Sequence
+from typing import Any, Final
+
+from hushwright.errors import Diagnostic
+from hushwright.evaluation.results import Evaluation, PathLevel, Resonance
+from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.report.units_out import bare_number, restated, unit_of
+from hushwright.report.verdict_text import worst_first
+from hushwright.units import System
+from hushwright.verdicts.verdict import Verdict
+
+SCHEMA: Final = 1
+
+
+def check_json(
+    evaluation: Evaluation,
+    verdicts: Sequence[Verdict],
+    measure_next: Sequence[dict[str, Any]],
+    remarks: Sequence[Diagnostic],
+    system: System,
+) -> str:
+    """Verdicts and what they rest on; ``value`` and ``limit`` are null where nothing applies."""
+    build = evaluation.build
+    return written(
+        {
+            "schema": SCHEMA,
+            "build": {"title": build.title, "file": build.file, "units": system},
+            "verdicts": [verdict_node(one, system) for one in worst_first(verdicts)],
+            "assumptions": [
+                {"path": one.path, "text": restated(one.text, system), "source": one.source}
+                for one in evaluation.assumptions
+            ],
+            "paths": path_nodes(evaluation, system),
+            "resonances": [_resonance(one, system) for one in evaluation.resonances],
+            "measure_next": list(measure_next),
+            "notes": [restated(note, system) for note in evaluation.notes],
+            "remarks": [diagnostic_node(one) for one in remarks],
+        }
+    )
+
+
+def verdict_node(one: Verdict, system: System) -> dict[str, Any]:
+    """One verdict; numbers in ``unit``."""
+
+    def difference(value: float | None) -> float | None:
+        return bare_number(value, one.kind, system, is_difference=True)
+
+    return {
+        "id": one.id,
+        "group": one.group,
+        "question": restated(one.question, system),
+        "state": one.state,
+        "value": bare_number(one.value, one.kind, system),
+        "unit": unit_of(one.kind, system),
+        "limit": bare_number(one.limit, one.kind, system),
+        "margin": difference(one.margin),
+        "uncertainty": difference(one.uncertainty),
+        "chance": _finite(one.chance),
+        "verdict": one.verdict,
+        "basis": one.basis,
+        "place": one.place,
+        "sense": one.sense,
+        "reason": restated(one.reason, system),
+        "hint": restated(one.hint, system),
+        "caution": restated(one.caution, system),
+        "lines": [
+            {"name": line.name, "value": _finite(line.value), "unit": line.unit, "text": restated(line.text, system)}
+            for line in one.lines
+        ],
+        "validity": [restated(note, system) for note in one.validity],
+    }
+
+
+def path_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
+    """Paths of every situation: share of the A-weighted energy and level in third octaves."""
+    nodes: dict[str, Any] = {"bands_hz": list(THIRD_OCTAVE_BANDS)}
+    nodes["background"] = [
+        {
+            "situation": one.situation,
+            "state": one.state,
+            "room": one.room,
+            "outside_db": _levels(one.outside),
+            "inside_db": _levels(one.levels),
+            "uncertainty_db": _levels(one.uncertainty),
+            "assumed_bands_hz": list(one.outside_assumed),
+            "ways": _ways(one.paths),
+        }
+        for one in evaluation.backgrounds
+    ]
+    nodes["between_rooms"] = [
+        {"state": one.state, "level_difference_db": _levels(one.level_difference), "ways": _ways(one.paths)}
+        for one in evaluation.between_rooms
+    ]
+    nodes["neighbours"] = [
+        {
+            "state": one.state,
+            "distance": bare_number(one.distance, "length", system),
+            "unit": unit_of("length", system),
+            "levels_db": _levels(one.levels),
+            "ways": _ways(one.paths),
+        }
+        for one in evaluation.neighbours
+    ]
+    return nodes
+
+
+def problems_json(diagnostics: Iterable[Diagnostic]) -> str:
+    """What stands in the way of reading a file."""
+    return written({"schema": SCHEMA, "problems": [diagnostic_node(one) for one in diagnostics]})
+
+
+def diagnostic_node(one: Diagnostic) -> dict[str, Any]:
+    """One problem or remark."""
+    return {
+        "reference": one.reference,
+        "severity": one.severity,
+        "file": one.place.file,
+        "line": one.place.line or None,
+        "path": one.place.dotted,
+        "value": one.value,
+        "note": one.note,
+        "hint": one.hint,
+    }
+
+
+def written(node: Any) -> str:
+    """JSON text; plain ASCII so that no terminal or pipe can spoil it."""
+    return json.dumps(node, indent=1, allow_nan=False)
+
+
+def _ways(paths: Iterable[PathLevel]) -> list[dict[str, Any]]:
+    ranked = sorted(paths, key=lambda path: path.share, reverse=True)
+    return [
+        {
+            "name": path.name,
+            "share": _finite(round(path.share, 6)),
+            "level_dba": _finite(round(path.level_a, 2)),
+            "levels_db": _levels(path.levels),
+            "place": path.place,
+            "note": path.note,
+        }
+        for path in ranked
+    ]
+
+
+def _resonance(one: Resonance, system: System) -> dict[str, Any]:
+    return {
+        "surface": one.surface,
+        "kind": one.kind,
+        "frequency_hz": _finite(round(one.frequency, 2)),
+        "text": restated(one.text, system),
+        "lets_through": one.lets_through,
+    }
+
+
+def _levels(levels: Iterable[float]) -> list[float | None]:
+    return [_finite(round(level, 2)) for level in levels]
+
+
+def _finite(value: float | None) -> float | None:
+    return None if value is None or not math.isfinite(value) else value

@@ -1,0 +1,141 @@
+"""How one number came about: its spread, its paths, the build-ups and the sources behind it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hushwright.evaluation.results import Background, Contribution, Evaluation, FacePrediction, PathLevel
+from hushwright.report import sections
+from hushwright.report.bands import strip_scale
+from hushwright.report.labels import heading as words
+from hushwright.report.labels import label
+from hushwright.report.layout import heading, labelled, shortened, table, wrapped
+from hushwright.report.sections import path_rows
+from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
+from hushwright.report.verdict_text import percent, placed, verdict_block
+from hushwright.units import System
+from hushwright.verdicts.verdict import Verdict
+
+_CONTRIBUTIONS_SHOWN = 12
+_ALL_PATHS = 20
+
+
+def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str:
+    """Whole explanation of one verdict."""
+    document = evaluation.build.document
+    lines = [f"{words('how')}: {verdict.id}", *verdict_block(verdict, document, system)]
+    lines += labelled(label("caution"), restated(verdict.caution, system), indent=4, column=14)
+    lines += _arithmetic(verdict, system) + _spread(verdict, evaluation, system)
+    paths = _paths_behind(verdict, evaluation)
+    if paths:
+        lines += [*heading(words("weakest_paths")), *path_rows(paths, most=_ALL_PATHS), f"  {strip_scale()}"]
+        lines += _path_notes(paths, evaluation, system) + _faces(paths, evaluation, system)
+    lines += _tables(verdict, evaluation, system)
+    return "\n".join(lines + _sources(verdict, paths, evaluation, system))
+
+
+def _tables(verdict: Verdict, evaluation: Evaluation, system: System) -> list[str]:
+    """Return the part of the report that a verdict without a spectrum rests on."""
+    named = f"{verdict.group} {verdict.id}"
+    if "mount" in named:
+        return sections.mounts(evaluation, system)
+    if "headroom" in named or "width" in named or "space" in named:
+        return sections.headroom(evaluation, system)
+    return sections.masses(evaluation, system) if verdict.kind == "mass" else []
+
+
+def _arithmetic(verdict: Verdict, system: System) -> list[str]:
+    """Return the rule of the outcome with the numbers of this one."""
+    if verdict.value is None or verdict.limit is None or verdict.margin is None:
+        return []
+    value, limit = (shown(number, verdict.kind, system) for number in (verdict.value, verdict.limit))
+    margin = shown_difference(verdict.margin, verdict.kind, system, signed=True)
+    text = f"{label('margin')} = {limit} − {value}" if verdict.sense == "at_most" else f"margin = {value} − {limit}"
+    text += f" = {margin}; "
+    if verdict.uncertainty is not None:
+        text += f"2u = {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system).removeprefix('±')}. "
+    text += "It meets when the margin is at least 2u, fails when it is below −2u, and is unproven between."
+    return ["", *wrapped(text, indent=2)]
+
+
+def _spread(verdict: Verdict, evaluation: Evaluation, system: System) -> list[str]:
+    """Each share of u², the method's first."""
+    if not verdict.uncertainty:
+        return []
+    whole = verdict.uncertainty**2
+    inputs = {one.path: one for one in evaluation.build.inputs}
+    rows = [(percent(verdict.method_uncertainty**2 / whole), label("method"), "", "", "")]
+    for one in _largest(verdict.contributions):
+        known = inputs.get(one.path)
+        now = "" if known is None else shown(known.value, known.kind, system)
+        rows.append((percent(one.change**2 / whole), shortened(one.label, 30), now,
+                     shown_spread(abs(one.change), verdict.kind, system), shortened(one.path, 40)))  # fmt: skip
+    spread = shown_spread(verdict.uncertainty, verdict.kind, system).removeprefix("±")
+    explained = f"u = {spread}; shares of u², with the value of each input and what its own u does to the result"
+    return [*heading(words("uncertainty")), f"  {explained}", *table(rows, right=(0, 2, 3))]
+
+
+def _largest(contributions: Iterable[Contribution]) -> list[Contribution]:
+    return sorted(contributions, key=lambda one: -abs(one.change))[:_CONTRIBUTIONS_SHOWN]
+
+
+def _paths_behind(verdict: Verdict, evaluation: Evaluation) -> tuple[PathLevel, ...]:
+    """Paths of the spectrum that the verdict judges, when it judges one."""
+    named = verdict.id.replace("_", "-")
+    for one in evaluation.backgrounds:
+        if one.state == verdict.state and _is_about(one, named):
+            return one.paths
+    if "between" in named or "isolation" in named:
+        return next((one.paths for one in evaluation.between_rooms if one.state == verdict.state), ())
+    if "neighbour" in named:
+        return next((one.paths for one in evaluation.neighbours if one.state == verdict.state), ())
+    return ()
+
+
+def _is_about(background: Background, named: str) -> bool:
+    return background.situation.replace("_", "-").replace(" ", "-") in named
+
+
+def _path_notes(paths: tuple[PathLevel, ...], evaluation: Evaluation, system: System) -> list[str]:
+    lines: list[str] = []
+    for path in paths:
+        where = placed(path.place, evaluation.build.document)
+        if path.note or where:
+            lines += wrapped(f"{path.name}: {restated(path.note, system)} {where}", indent=4, hanging=6)
+    return lines
+
+
+def _faces(paths: tuple[PathLevel, ...], evaluation: Evaluation, system: System) -> list[str]:
+    """Build-ups of the faces that the paths name."""
+    named = " ".join(path.name for path in paths)
+    behind = [face for face in evaluation.faces if face.name in named]
+    lines: list[str] = []
+    for face in behind or list(evaluation.faces):
+        lines += _face(face, evaluation, system)
+    return [*heading(words("build_up")), *lines] if lines else []
+
+
+def _face(face: FacePrediction, evaluation: Evaluation, system: System) -> list[str]:
+    where = placed(face.place, evaluation.build.document)
+    lines = ["", f"  {face.name}: Rw {face.rw} dB, {face.construction}"]
+    lines += wrapped(where, indent=4)
+    surface = next((s for room in evaluation.build.rooms for s in room.surfaces if s.name == face.name), None)
+    for layer in surface.layers if surface is not None else ():
+        record_source = str(getattr(layer.record, "source", ""))
+        thickness, mass = (shown(layer.thickness, "length", system),
+                           shown(layer.surface_density, "surface_density", system))  # fmt: skip
+        text = f"{layer.name}, {thickness}, {mass}"
+        lines += wrapped(f"{text} [{record_source}]" if record_source else text, indent=4, hanging=8)
+    for note in face.validity:
+        lines += labelled(label("validity"), restated(note, system), indent=4, column=14)
+    return lines
+
+
+def _sources(verdict: Verdict, paths: tuple[PathLevel, ...], evaluation: Evaluation, system: System) -> list[str]:
+    """Where the limit and the filled-in inputs of this verdict come from."""
+    touched = {one.path for one in verdict.contributions}
+    lines = labelled(label("limit"), verdict.basis, column=12)
+    for one in evaluation.assumptions:
+        if one.path in touched or any(path.startswith(f"{one.path}.") for path in touched):
+            lines += wrapped(f"{one.path}: {restated(one.text, system)} [{one.source}]", indent=2, hanging=4)
+    return [*heading(words("sources")), *lines]

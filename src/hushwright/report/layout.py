@@ -1,0 +1,92 @@
+"""Lines of text that fit a terminal: wrapping, columns, headings."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterable, Sequence
+from typing import Final
+
+WIDTH: Final = 100
+"""Columns of the widest line."""
+
+
+def wrapped(text: str, *, indent: int = 0, hanging: int | None = None, width: int = WIDTH) -> list[str]:
+    """Lines of a paragraph, its first indented and those after it hanging."""
+    after = indent if hanging is None else hanging
+    return textwrap.wrap(
+        " ".join(text.split()),
+        width,
+        initial_indent=" " * indent,
+        subsequent_indent=" " * after,
+        break_long_words=True,
+        break_on_hyphens=False,
+    )
+
+
+def labelled(label: str, text: str, *, indent: int = 2, column: int = 12, width: int = WIDTH) -> list[str]:
+    """Return a label and its text beside it, wrapped under itself; nothing when there is no text.
+
+    Examples
+    --------
+    >>> labelled("basis", "target in the build file")
+    ['  basis     target in the build file']
+    """
+    if not text.strip():
+        return []
+    lead = f"{' ' * indent}{label} ".ljust(column)
+    lines = wrapped(text, indent=len(lead), width=width)
+    return [lead + lines[0][len(lead) :], *lines[1:]]
+
+
+def side_by_side(parts: Sequence[str], *, indent: int = 0, gap: int = 3, width: int = WIDTH) -> list[str]:
+    """Parts beside each other, none broken; those that do not fit go on the next line.
+
+    Examples
+    --------
+    >>> side_by_side(["value 12 mm", "limit 10 mm", "margin -2 mm"], width=30)
+    ['value 12 mm   limit 10 mm', 'margin -2 mm']
+    """
+    lines: list[str] = []
+    for part in parts:
+        longer = f"{lines[-1]}{' ' * gap}{part}" if lines else ""
+        if lines and len(longer) <= width:
+            lines[-1] = longer
+        else:
+            lines.append(" " * indent + part)
+    return lines
+
+
+def heading(text: str) -> list[str]:
+    """Section heading: a blank line, the words, a rule as long as they are."""
+    return ["", text, "─" * len(text)]
+
+
+def table(rows: Sequence[Sequence[str]], *, indent: int = 2, right: Iterable[int] = (), gap: int = 2) -> list[str]:
+    """Columns as wide as their widest cell; those in ``right`` stand against their right edge.
+
+    Examples
+    --------
+    >>> table([["mass", "12"], ["total mass", "3"]], right=[1])
+    ['  mass        12', '  total mass   3']
+    """
+    if not rows:
+        return []
+    against_right = set(right)
+    widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
+    lines = []
+    for row in rows:
+        cells = [
+            cell.rjust(widths[at]) if at in against_right else cell.ljust(widths[at]) for at, cell in enumerate(row)
+        ]
+        lines.append((" " * indent + (" " * gap).join(cells)).rstrip())
+    return lines
+
+
+def shortened(text: str, width: int) -> str:
+    """Text cut to a width, with an ellipsis where something is left out."""
+    return text if len(text) <= width else text[: width - 1].rstrip() + "…"
+
+
+def counted(number: int, noun: str) -> str:
+    """Number with its noun, ``1 verdict`` or ``3 verdicts``."""
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"

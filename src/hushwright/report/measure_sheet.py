@@ -1,0 +1,95 @@
+"""A sheet to take to the donor van: what to measure, where, and what each value is worth to the verdicts."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hushwright.model.build import Build, Input
+from hushwright.report.labels import heading as words
+from hushwright.report.layout import heading, shortened, table, wrapped
+from hushwright.report.measure_next import RankedInput, ranked
+from hushwright.report.sketches import SKETCHES, how_to_measure
+from hushwright.report.text import title_lines
+from hushwright.report.units_out import restated, shown, shown_spread
+from hushwright.report.verdict_text import percent
+from hushwright.units import System
+from hushwright.verdicts.verdict import Verdict
+
+_ELSEWHERE_LISTED = 10
+_BLANK = "________________"
+_WRITE_IT: dict[System, str] = {
+    "metric": "In the file: {is: 93 mm, from: measured, plus_minus: 2 mm, by: tape and date}; or hushwright set FILE"
+    " PATH VALUE.",
+    "us": "In the file: {is: 3 5/8 in, from: measured, plus_minus: 1/16 in, by: tape and date}; or hushwright set FILE"
+    " PATH VALUE.",
+}
+
+
+def measure_sheet(build: Build, verdicts: Sequence[Verdict], system: System) -> str:
+    """Sheet for one build: values of the van by effect, the rest of the uncertain inputs, sketches."""
+    effects = {one.path: one for one in ranked(verdicts)}
+    van = [one for one in build.inputs if one.path.startswith("vehicle.")]
+    van.sort(key=lambda one: -effects[one.path].share if one.path in effects else 0.0)
+    lines = title_lines(words("measure_sheet"), build.file, f"{build.title or 'no title'}; largest effect first")
+    lines += ["", f"  date {_BLANK}   by {_BLANK}   van {_BLANK}"]
+    weighing = [one for one in van if one.path in effects]
+    for number, one in enumerate(weighing, start=1):
+        lines += ["", *_item(number, one, effects[one.path], system)]
+    lines += _without_spread(build, len(weighing), system) + _without_effect(van[len(weighing) :], system)
+    lines += _elsewhere(build, effects, system)
+    lines += heading(words("sketches"))
+    for title, drawing in SKETCHES:
+        lines += ["", f"  {title}", *drawing.strip("\n").splitlines()]
+    lines += ["", *wrapped(_WRITE_IT[system], indent=2)]
+    return "\n".join(lines)
+
+
+def _item(number: int, one: Input, effect: RankedInput, system: System) -> list[str]:
+    letter, how = how_to_measure(one.path)
+    return [
+        f"{number:>3}  {shortened(one.label, 40):<42}{percent(effect.share)} of the spread of {effect.verdict}",
+        f"     {letter:<6}{how or 'as listed in the file'}",
+        f"     now {_now(one, system)}, {one.origin}; {one.path}",
+        f"     measured {_BLANK}  ±{_BLANK}",
+    ]
+
+
+def _now(one: Input, system: System) -> str:
+    spread = shown_spread(2.0 * one.standard_uncertainty, one.kind, system)
+    return f"{shown(one.value, one.kind, system)} {spread}"
+
+
+def _without_effect(inputs: Sequence[Input], system: System) -> list[str]:
+    """Values of the van that move no verdict of this build: one line each, still worth a look."""
+    if not inputs:
+        return []
+    rows = [(how_to_measure(one.path)[0], shortened(one.label, 36), _now(one, system), _BLANK) for one in inputs]
+    return ["", "  No verdict hangs on these; measure them when the tape is out anyway.", "", *table(rows)]
+
+
+def _without_spread(build: Build, before: int, system: System) -> list[str]:
+    """What the library fills in whole, without a spread of its own: the section of the body."""
+    known = {one.path for one in build.inputs}
+    lines: list[str] = []
+    left = [one for one in build.assumptions if one.path.startswith("vehicle.") and one.path not in known]
+    for number, one in enumerate(left, start=before + 1):
+        letter, how = how_to_measure(one.path)
+        lines += ["", f"{number:>3}  {shortened(restated(one.text, system), 90)}", f"     {letter:<6}{how}",
+                  f"     from the library; {one.path}", f"     measured {_BLANK}"]  # fmt: skip
+    return lines
+
+
+def _elsewhere(build: Build, effects: dict[str, RankedInput], system: System) -> list[str]:
+    """Inputs that are not found on the van but weigh: suppliers, the weighbridge of parts, the workshop."""
+    others = [one for one in build.inputs if not one.path.startswith("vehicle.") and one.path in effects]
+    others.sort(key=lambda one: -effects[one.path].share)
+    if not others:
+        return []
+    lines = heading("Not on the van: ask the supplier, weigh, or measure in the workshop")
+    for one in others[:_ELSEWHERE_LISTED]:
+        effect = effects[one.path]
+        lines += [
+            f"  {shortened(one.label, 44):<46}{percent(effect.share)} of the spread of {effect.verdict}",
+            f"     now {_now(one, system)}, {one.origin}; {one.path}",
+        ]
+    return lines

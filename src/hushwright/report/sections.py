@@ -1,0 +1,231 @@
+"""Parts of the check report below the verdicts: paths, resonances, headroom, mounts, mass, assumptions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from hushwright.evaluation.results import (
+    AtNeighbours,
+    Background,
+    BetweenRooms,
+    Evaluation,
+    MassResult,
+    MountsResult,
+    PathLevel,
+    SpaceResult,
+)
+from hushwright.report.bands import bar, octave_cells, octave_names, strip, strip_scale
+from hushwright.report.labels import heading as words
+from hushwright.report.labels import label
+from hushwright.report.layout import heading, labelled, shortened, table, wrapped
+from hushwright.report.units_out import restated, shown, shown_difference
+from hushwright.report.verdict_text import percent
+from hushwright.units import System, format_quantity
+
+PATHS_SHOWN = 5
+_NAME_WIDTH = 30
+
+
+def weakest_paths(evaluation: Evaluation, system: System) -> list[str]:
+    """Each situation with its octaves and the paths that let most through."""
+    if not evaluation.backgrounds:
+        return []
+    lines = heading(words("weakest_paths"))
+    for background in evaluation.backgrounds:
+        lines += ["", *_background(background, system)]
+    return [*lines, "", f"  {strip_scale()}"]
+
+
+def between_rooms(evaluation: Evaluation, system: System) -> list[str]:
+    """What is heard in the control room of the source in the quiet room."""
+    if not evaluation.between_rooms:
+        return []
+    lines = heading(words("between_rooms"))
+    for one in evaluation.between_rooms:
+        lines += [f"  {label('state')} {one.state}", *_between(one), *path_rows(one.paths)]
+    return lines
+
+
+def neighbours(evaluation: Evaluation, system: System) -> list[str]:
+    """What reaches the neighbours."""
+    if not evaluation.neighbours:
+        return []
+    lines = heading(words("neighbours"))
+    for one in evaluation.neighbours:
+        lines += [f"  {label('state')} {one.state}, at {shown(one.distance, 'length', system)}", *_at_neighbours(one)]
+        lines += path_rows(one.paths)
+    return lines
+
+
+def faces(evaluation: Evaluation, system: System) -> list[str]:
+    """Each face and opening with its rating, mass and thickness."""
+    if not evaluation.faces:
+        return []
+    rows = [("", "Rw (C; Ctr)", "STC", label("surface_density"), label("thickness"), "area", "toward")]
+    rows += [
+        (
+            shortened(face.name, _NAME_WIDTH),
+            f"{face.rw} ({face.c}; {face.ctr})",
+            f"{face.stc}",
+            shown(face.surface_density, "surface_density", system),
+            shown(face.thickness, "length", system),
+            shown(face.area, "area", system),
+            shortened(face.beyond, 16),
+        )
+        for face in evaluation.faces
+    ]
+    return [*heading(words("sound_reduction")), *table(rows, right=(1, 2, 3, 4, 5))]
+
+
+def resonances(evaluation: Evaluation, system: System) -> list[str]:
+    """Where a build-up lets sound through, and which instruments have it."""
+    if not evaluation.resonances:
+        return []
+    lines = heading(words("resonances"))
+    for one in sorted(evaluation.resonances, key=lambda each: each.frequency):
+        through = f"; lets through {one.lets_through}" if one.lets_through else ""
+        text = f"{one.surface}: {one.kind}. {one.text}".rstrip(". ") + through
+        frequency = format_quantity(one.frequency, "frequency", system, digits=3)
+        lines += labelled(f"{frequency:>8}", restated(text, system), column=12)
+    return lines
+
+
+def headroom(evaluation: Evaluation, system: System) -> list[str]:
+    """Stack from the steel floor to the bow, and what remains."""
+    lines: list[str] = []
+    for one in evaluation.space:
+        lines += ["", f"  {one.room}", *_stack(one, system)]
+    return [*heading(words("headroom")), *lines] if lines else []
+
+
+def mounts(evaluation: Evaluation, system: System) -> list[str]:
+    """Loads, deflections and natural frequencies of each floor in each state."""
+    lines: list[str] = []
+    for one in evaluation.mounts:
+        lines += ["", *_mounts(one, system)]
+    return [*heading(words("mounts")), *lines] if lines else []
+
+
+def masses(evaluation: Evaluation, system: System) -> list[str]:
+    """Axles and groups."""
+    if not evaluation.masses:
+        return []
+    rows = [(label("state"), label("added_mass"), label("people"), label("total"), label("front_axle"),
+             label("rear_axle"))]  # fmt: skip
+    rows += [
+        (
+            one.state,
+            shown(one.added, "mass", system),
+            shown(one.people, "mass", system),
+            shown(one.total, "mass", system),
+            shown(one.front, "mass", system),
+            shown(one.rear, "mass", system),
+        )
+        for one in evaluation.masses
+    ]
+    return [*heading(words("mass")), *table(rows, right=range(1, 6)), *_groups(evaluation.masses[0], system)]
+
+
+def assumptions(evaluation: Evaluation, system: System) -> list[str]:
+    """What the file leaves out and the library fills in."""
+    if not evaluation.assumptions:
+        return []
+    lines = heading(words("assumptions"))
+    for source in dict.fromkeys(one.source for one in evaluation.assumptions):
+        lines += wrapped(f"[{source}]", indent=2, hanging=4)
+        for one in evaluation.assumptions:
+            if one.source == source:
+                lines += wrapped(f"{restated(one.text, system)}  ({one.path})", indent=4, hanging=6)
+    return lines
+
+
+def path_rows(paths: Iterable[PathLevel], *, most: int = PATHS_SHOWN) -> list[str]:
+    """Paths with the largest share first: share as number and bar, level, strip of its spectrum."""
+    ranked = sorted(paths, key=lambda path: path.share, reverse=True)
+    rows = [
+        (percent(path.share), bar(path.share), shortened(path.name, _NAME_WIDTH), f"{path.level_a:.1f} dB(A)",
+         f"|{strip(path.levels)}|")
+        for path in ranked[:most]
+    ]  # fmt: skip
+    lines = table(rows, indent=4, right=(0, 3))
+    left = ranked[most:]
+    if left:
+        lines.append(f"    and {len(left)} more with {percent(sum(path.share for path in left))} together")
+    return lines
+
+
+def _background(one: Background, system: System) -> list[str]:
+    fill = 6
+    rows = [
+        _octaves(label("band"), octave_names(), fill),
+        _octaves(label("outside"), octave_cells(one.outside), fill),
+        _octaves(label("inside"), octave_cells(one.levels), fill),
+    ]
+    lines = [f"  {one.situation}, {label('state')} {one.state}, in {one.room}", *rows, *path_rows(one.paths)]
+    for text in one.audibility:
+        lines += wrapped(restated(text, system), indent=4, hanging=6)
+    return lines
+
+
+def _octaves(name: str, cells: Iterable[str], width: int) -> str:
+    return f"    {name:<18}" + "".join(cell.rjust(width) for cell in cells)
+
+
+def _between(one: BetweenRooms) -> list[str]:
+    names = [f"{frequency:g}" if frequency < 1000 else f"{frequency / 1000:g}k" for frequency, _ in one.octave_margins]
+    return [
+        _octaves(label("band"), octave_names(), 6),
+        _octaves(label("received"), octave_cells(one.received), 6),
+        _octaves(label("monitor"), octave_cells(one.monitor), 6),
+        "    " + f"{label('margin')}: " + ", ".join(
+            f"{name} {margin:+.0f} dB" for name, (_, margin) in zip(names, one.octave_margins, strict=True)
+        ),
+    ]  # fmt: skip
+
+
+def _at_neighbours(one: AtNeighbours) -> list[str]:
+    return [_octaves(label("band"), octave_names(), 6), _octaves(label("received"), octave_cells(one.levels), 6)]
+
+
+def _stack(one: SpaceResult, system: System) -> list[str]:
+    rows = [(item.name, shown(item.thickness, "length", system)) for item in one.stack]
+    rows += [
+        (label("headroom_centre"), shown(one.headroom_centre, "length", system)),
+        (label("headroom_shoulder"), shown(one.headroom_shoulder, "length", system)),
+        (label("clear_width"), shown(one.clear_width_shoulder, "length", system)),
+        (label("floor_area"), shown(one.floor_area, "area", system)),
+        (label("volume"), shown(one.volume, "volume", system)),
+    ]
+    return table([(shortened(restated(name, system), 60), value) for name, value in rows], indent=4, right=(1,))
+
+
+def _mounts(one: MountsResult, system: System) -> list[str]:
+    lines = [f"  {one.group}, {label('state')} {one.state}: {shown(one.mass, 'mass', system)} on the mounts"]
+    loads = [load.load for load in one.loads]
+    if loads:
+        given = [load.deflection for load in one.loads]
+        lines.append(
+            f"    {label('load')} {shown(min(loads), 'mass', system)} to {shown(max(loads), 'mass', system)} each,"
+            f" {label('deflection')} {shown(min(given), 'length', system)} to {shown(max(given), 'length', system)}"
+        )
+        wrong = [load for load in one.loads if load.status not in ("", "ok")]
+        for load in wrong[:PATHS_SHOWN]:
+            where = f"station {shown(load.place[0], 'length', system)}, offset {shown(load.place[1], 'length', system)}"
+            lines.append(f"    {where}: {shown(load.load, 'mass', system)}, {load.status}")
+    frequencies = ", ".join(f"{name} {shown(value, 'frequency', system)}" for name, value in one.natural_frequencies)
+    lines += wrapped(f"{label('natural_frequency')}: {frequencies}", indent=4, hanging=6)
+    lines.append(
+        f"    vertical {shown(one.vertical_frequency, 'frequency', system)}, with the air under the floor"
+        f" {shown(one.with_air, 'frequency', system)}; {label('helps_above')}"
+        f" {shown(one.helps_above, 'frequency', system)}"
+    )
+    if one.snubber_clear is not None:
+        lines.append(f"    {label('snubber')} {shown_difference(one.snubber_clear, 'length', system)}")
+    for note in one.notes:
+        lines += wrapped(restated(note, system), indent=4, hanging=6)
+    return lines
+
+
+def _groups(one: MassResult, system: System) -> list[str]:
+    rows = [(name, shown(mass, "mass", system)) for name, mass in sorted(one.groups, key=lambda pair: -pair[1])]
+    return ["", f"  {label('added_mass')}, by {label('group')}", *table(rows, indent=4, right=(1,))] if rows else []

@@ -1,0 +1,83 @@
+"""The check report as text, at most 100 columns, readable without colour."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hushwright.evaluation.results import Evaluation
+from hushwright.report import sections
+from hushwright.report.labels import heading as words
+from hushwright.report.layout import WIDTH, heading, wrapped
+from hushwright.report.units_out import restated
+from hushwright.report.verdict_text import count_of_outcomes, verdict_block, worst_first
+from hushwright.units import System
+from hushwright.verdicts.verdict import Verdict
+
+
+def check_report(
+    evaluation: Evaluation, verdicts: Sequence[Verdict], measure_next: Sequence[str], system: System
+) -> str:
+    """Whole report of a check.
+
+    Parameters
+    ----------
+    evaluation
+        What was computed.
+    verdicts
+        What was judged; shown worst first.
+    measure_next
+        Lines of the list of what to measure next, ready to print.
+    system
+        ``metric`` or ``us``.
+    """
+    build = evaluation.build
+    ordered = worst_first(verdicts)
+    lines = title_lines(build.title or build.file, build.file, count_of_outcomes(verdicts))
+    lines += heading(words("verdicts"))
+    for verdict in ordered:
+        lines += ["", *verdict_block(verdict, build.document, system)]
+    for section in (
+        sections.weakest_paths, sections.between_rooms, sections.neighbours, sections.faces, sections.resonances,
+        sections.headroom, sections.mounts, sections.masses, sections.assumptions,
+    ):  # fmt: skip
+        lines += section(evaluation, system)
+    if measure_next:
+        lines += [*heading(words("measure_next")), *measure_next]
+    lines += _notes(evaluation, system) + cautions(verdicts, system)
+    return "\n".join([*lines, "", closing(ordered)])
+
+
+def title_lines(title: str, file: str, summary: str) -> list[str]:
+    """Head of a report: what, out of which file, how it came out."""
+    return [
+        *wrapped(f"{title}  [{file}]" if title != file else title, hanging=2),
+        *wrapped(summary, indent=2),
+        "═" * 40,
+    ]
+
+
+def cautions(verdicts: Sequence[Verdict], system: System) -> list[str]:
+    """Every caution once."""
+    texts = dict.fromkeys(one.caution for one in verdicts if one.caution)
+    if not texts:
+        return []
+    lines = heading(words("cautions"))
+    for text in texts:
+        lines += wrapped(f"! {restated(text, system)}", indent=2, hanging=4)
+    return lines
+
+
+def closing(ordered: Sequence[Verdict]) -> str:
+    """Last line, which stays on the screen: how it came out, and where to go on."""
+    worst = next((one for one in ordered if one.verdict in ("fails", "unproven")), None)
+    text = f"{count_of_outcomes(ordered)}."
+    if worst is not None:
+        text += f" How a number came about: hushwright check FILE --explain {worst.id}"
+    return "\n".join(wrapped(text[:1].upper() + text[1:], width=WIDTH))
+
+
+def _notes(evaluation: Evaluation, system: System) -> list[str]:
+    lines: list[str] = []
+    for note in evaluation.notes:
+        lines += wrapped(restated(note, system), indent=2, hanging=4)
+    return [*heading(words("notes")), *lines] if lines else []

@@ -1,0 +1,95 @@
+"""Verdicts as text: one block each, worst first."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from hushwright.document.document import Document
+from hushwright.report.labels import OUTCOMES, label
+from hushwright.report.layout import labelled, side_by_side, wrapped
+from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
+from hushwright.units import System
+from hushwright.verdicts.verdict import Outcome, Verdict
+
+_ORDER: dict[Outcome, int] = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
+_SENSES = {"at_most": "at most", "at_least": "at least"}
+
+
+def worst_first(verdicts: Sequence[Verdict]) -> tuple[Verdict, ...]:
+    """Order of a report: what fails by chance, then what is unproven by chance, what meets, what does not apply."""
+    return tuple(sorted(verdicts, key=lambda one: (_ORDER[one.verdict], 1.0 if one.chance is None else one.chance)))
+
+
+def verdict_block(verdict: Verdict, document: Document, system: System) -> list[str]:
+    """Lines of one verdict; one that does not apply takes a single line."""
+    title = f"{OUTCOMES[verdict.verdict]}  {verdict.id}"
+    if verdict.verdict == "not_applicable":
+        reason = restated(verdict.reason or verdict.question, system)
+        return wrapped(f"{title}: {reason}", hanging=2)
+    state = f"  ({label('state')} {verdict.state})" if verdict.state else ""
+    lines = [f"{title}{state}"]
+    lines += wrapped(restated(verdict.question, system), indent=2, hanging=2)
+    lines += side_by_side(numbers_of(verdict, system), indent=4)
+    for line in verdict.lines:
+        lines += labelled(line.name, restated(line.text, system), indent=4, column=18)
+    lines += _why(verdict, document, system)
+    return lines
+
+
+def numbers_of(verdict: Verdict, system: System) -> list[str]:
+    """Value with its spread, limit, margin, and the chance where it says more than the outcome does."""
+    parts = []
+    if verdict.value is not None:
+        spread = ""
+        if verdict.uncertainty is not None:
+            spread = f" {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system)} (2u)"
+        parts.append(f"{label('value')} {shown(verdict.value, verdict.kind, system)}{spread}")
+    if verdict.limit is not None:
+        parts.append(f"{label('limit')} {_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}")
+    if verdict.margin is not None:
+        parts.append(f"{label('margin')} {shown_difference(verdict.margin, verdict.kind, system, signed=True)}")
+    if verdict.chance is not None and verdict.verdict == "unproven":
+        parts.append(f"{label('chance')} {percent(verdict.chance)}")
+    return parts
+
+
+def percent(share: float) -> str:
+    """Share in per cent, never rounded to certainty.
+
+    Examples
+    --------
+    >>> percent(0.884), percent(0.001), percent(0.9999), percent(1.0)
+    ('88 %', 'under 1 %', 'over 99 %', '100 %')
+    """
+    if 0.0 < share < 0.01:
+        return "under 1 %"
+    if 0.99 < share < 1.0:
+        return "over 99 %"
+    return f"{100.0 * share:.0f} %"
+
+
+def placed(path: str, document: Document) -> str:
+    """Path with its line in the file, ``vehicle.ribs (line 31)``; a text that is no path stays as it is."""
+    line = document.place(path).line if path and " " not in path else 0
+    return f"{path} (line {line})" if line else path
+
+
+def count_of_outcomes(verdicts: Sequence[Verdict]) -> str:
+    """How many verdicts came out how, ``2 fail, 1 unproven, 7 meet``."""
+    words = {"fails": "fail", "unproven": "unproven", "meets": "meet", "not_applicable": "not applicable"}
+    numbers = {outcome: sum(one.verdict == outcome for one in verdicts) for outcome in words}
+    return ", ".join(f"{number} {words[outcome]}" for outcome, number in numbers.items() if number) or "no verdict"
+
+
+def _why(verdict: Verdict, document: Document, system: System) -> list[str]:
+    """Basis, reason, hint, caution, and where the method ends."""
+    basis = verdict.basis
+    if verdict.place:
+        basis = f"{basis}; {placed(verdict.place, document)}" if basis else placed(verdict.place, document)
+    lines = labelled(label("basis"), basis, indent=4, column=14)
+    if verdict.verdict != "meets":
+        lines += labelled(label("reason"), restated(verdict.reason, system), indent=4, column=14)
+        lines += labelled(label("hint"), restated(verdict.hint, system), indent=4, column=14)
+    for note in verdict.validity:
+        lines += labelled(label("validity"), restated(note, system), indent=4, column=14)
+    return lines
