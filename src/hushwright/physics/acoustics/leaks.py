@@ -21,6 +21,7 @@ Position = Literal["middle", "edge"]
 _EULER = 0.577215664901533
 _WIDEST_VISCOUS = 0.5e-3  # m: at and below it friction on the two faces of the slit rules
 _NARROWEST_INVISCID = 1.0e-3  # m: at and above it the loss-free slit is used as published
+_PER_BAND = 25  # frequencies per third octave: slit resonances are much narrower than a band
 
 
 @dataclass(frozen=True, slots=True)
@@ -359,7 +360,7 @@ def joint_reduction(
     slit : Slit
         Width, depth [m] and position.
     frequency : array_like, shape (n_band,), optional
-        Frequency [Hz], > 0.
+        Middle of each third octave [Hz], > 0.
     air : Air, optional
         Air in the slit [-].
     incident : {"diffuse", "normal"}, optional
@@ -368,7 +369,11 @@ def joint_reduction(
     Returns
     -------
     ndarray, shape (n_band,)
-        R_s [dB], reference length 1 m and area 1 m².
+        R_s [dB] of the third octave, reference length 1 m and area 1 m².
+
+    Notes
+    -----
+    Energy mean of :func:`slit_transmission` over the third octave.
 
     References
     ----------
@@ -379,7 +384,11 @@ def joint_reduction(
     >>> round(float(joint_reduction(Slit(1e-3, 0.04, "edge"), 500.0)[0]))
     30
     """
-    return np.asarray(-10.0 * np.log10(slit_transmission(slit, frequency, air, incident=incident) * slit.width))
+    middle = _frequencies(frequency)
+    steps = 10.0 ** (0.1 * ((np.arange(_PER_BAND) + 0.5) / _PER_BAND - 0.5))
+    fine = slit_transmission(slit, np.outer(middle, steps).ravel(), air, incident=incident)
+    mean = fine.reshape(middle.size, _PER_BAND).mean(axis=1)
+    return np.asarray(-10.0 * np.log10(mean * slit.width))
 
 
 def joint_transmission_area(joint: ArrayLike, length: float) -> FloatArray:

@@ -24,7 +24,7 @@ from hushwright.physics.air import AIR_20C, Air
 
 FloatArray = NDArray[np.float64]
 
-_HIGHEST_CROSSOVER = 800.0  # Hz; above it a van's room has hundreds of modes per band and the modal sum adds nothing
+_HIGHEST_CROSSOVER = 500.0  # Hz; above it a third octave of a van's room holds more than fifty modes
 _DECAY = 6.0 * math.log(10.0)  # reverberation time times twice the decay constant
 
 
@@ -236,12 +236,12 @@ def crossover_frequency(room: RoomField) -> float:
     -------
     float
         Lowest band at which f ≥ 2000·sqrt(T/V) with T of that band, between bands by that rule's own value;
-        at most 800 [Hz].
+        at most 500 [Hz].
 
     Notes
     -----
-    The limit of 800 Hz only matters in rooms with next to no absorption; by then a third octave of a van's
-    room holds more than a hundred modes.
+    The limit of 500 Hz only matters in rooms with next to no absorption; by then a third octave of a van's
+    room holds more than fifty modes, and statistics have enough of them.
 
     References
     ----------
