@@ -30,7 +30,8 @@ def merged(*lists: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
 
 
 def _one(diagnostic: Diagnostic, at: int, number: int) -> str:
-    reason = f"{diagnostic.value}: {diagnostic.note}" if diagnostic.value else diagnostic.note
+    value = f"“{diagnostic.value}”" if diagnostic.value.endswith(":") else diagnostic.value
+    reason = f"{value}: {diagnostic.note}" if value else diagnostic.note
     word = "remark" if diagnostic.severity == "warning" else "problem"
     count = f"{word} {at} of {number} · {diagnostic.reference}"
     last = f"{diagnostic.hint}      {count}" if diagnostic.hint else count

@@ -348,6 +348,8 @@ def _how(one: Field) -> str:
 
 def _belongs(name: str, model: type[Section]) -> str:
     """Say where a key is known that is not known here."""
+    if name == "<<":
+        return "write the keys out; parts are not merged in a build file"
     places = dict.fromkeys(path[:-1] for path, one in walk_fields(model) if one.name == name)
     if not places or len(places) > 3:
         return ""
@@ -359,7 +361,7 @@ def _did_you_mean(words: tuple[str, ...], known: list[str]) -> str:
 
     for word in words:
         tidy = word.lower().replace(" ", "_").replace("-", "_")
-        close = get_close_matches(tidy, known, n=1, cutoff=0.6)
+        close = get_close_matches(tidy, known, n=1, cutoff=0.7)
         if close:
             return f"did you mean {close[0]}?"
     return ""

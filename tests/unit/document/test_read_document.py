@@ -5,7 +5,7 @@ import math
 import pytest
 from tests.unit.document.small_schema import WHOLE, Cavity, Sheet, Top
 
-from hushwright.document.fields import FrozenDict
+from hushwright.document.fields import FrozenDict, Quantity, Section, flag, quantity
 from hushwright.document.read import read_document, read_document_text
 
 
@@ -127,6 +127,17 @@ def test_hints_name_what_was_meant():
 def test_a_key_in_the_wrong_section_is_sent_where_it_belongs():
     _, problems = read("vehicle: {wheelbase: 4.3 m, people: 4}\nrib_depth: 55 mm\n")
     assert [one.hint for one in problems] == ["it belongs at the top", "it belongs under vehicle"]
+
+
+def test_nothing_is_proposed_where_nothing_is_near():
+    _, problems = read("vehicle: {wheelbase: 4.3 m}\nouter: 5\n")
+    assert [(one.reference, one.hint) for one in problems] == [("unknown-key", "")]
+
+
+def test_parts_are_not_merged():
+    _, problems = read("vehicle:\n  <<: {side: left}\n  wheelbase: 4.3 m\n")
+    assert [one.reference for one in problems] == ["unknown-key"]
+    assert "write the keys out" in problems[0].hint
 
 
 def test_every_problem_shows_the_value_and_the_file():
@@ -255,6 +266,20 @@ def test_the_path_may_be_any_path_of_a_file(tmp_path):
     assert problems == ()
     assert document.file == str(path)
     assert document.text == WHOLE
+
+
+def test_quantities_by_name_and_flags_in_words_are_read():
+    class Loads(Section):
+        """Loads by name."""
+
+        loads: dict[str, Quantity] = quantity("power", "Loads.", low=0, high=1e4, default={})
+        quiet: bool = flag("Whether it is quiet.", default=False)
+
+    text = "loads: {lamp: 12 W, fan: {is: 30 W, from: supplier}, pump: 5 V}\nquiet: yes\n"
+    document, problems = read_document_text(text, "van.yaml", Loads)
+    assert [(one.reference, one.place.dotted) for one in problems] == [("wrong-unit", "loads.pump")]
+    assert {name: value.value for name, value in document.root.loads.items()} == {"lamp": 12.0, "fan": 30.0}
+    assert document.root.quiet is True
 
 
 def test_line_ends_and_a_byte_order_mark_change_nothing():
