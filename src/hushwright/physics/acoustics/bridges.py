@@ -14,6 +14,8 @@ from hushwright.physics.air import Air
 
 FloatArray = NDArray[np.float64]
 
+_REFERENCE_FREQUENCY = 500.0  # Hz, where a stiffness that grows has its stated value
+
 
 def _positive(what: str, value: float, unit: str) -> None:
     if not 0.0 < value < float("inf"):
@@ -36,6 +38,9 @@ class LineBridge:
         Distance of screws along the line [m]; then the rib passes the smaller of what the line and the screws would.
     loss_factor : float, optional
         Loss factor of the spring [-].
+    stiffness_growth : float, optional
+        Exponent with which the stiffness grows with frequency from 500 Hz on [-]; webs of thin studs stiffen as they bend
+        in more waves.
 
     Raises
     ------
@@ -48,6 +53,8 @@ class LineBridge:
        53–63.
     .. [2] J. L. Davy, "Sound transmission of cavity walls due to structure borne transmission via point and line
        connections", *J. Acoust. Soc. Am.* 132 (2012) 814–821.
+    .. [3] J. Poblet-Puig, A. Rodríguez-Ferran, C. Guigou-Carter and M. Villot, "The role of studs in the sound transmission
+       of double walls", *Acta Acust. united Acust.* 95 (2009) 555–567: the stiffness of studs depends on frequency.
 
     Examples
     --------
@@ -60,6 +67,7 @@ class LineBridge:
     leaves: tuple[int, int] = (0, -1)
     fastener_spacing: float | None = None
     loss_factor: float = 0.0
+    stiffness_growth: float = 0.0
 
     def __post_init__(self) -> None:
         _positive("length of bridge per area", self.length_per_area, "1/m")
@@ -67,6 +75,8 @@ class LineBridge:
             _positive("stiffness per length", self.stiffness_per_length, "N/m²")
         if self.fastener_spacing is not None:
             _positive("fastener spacing", self.fastener_spacing, "m")
+        if not 0.0 <= self.stiffness_growth <= 2.0:
+            raise InvalidInput(f"growth of stiffness is {self.stiffness_growth}; it must be 0 to 2")
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,15 +188,23 @@ def bridge_transmission(
     line = _lines(bridge, outer, inner, omega, air)
     if bridge.fastener_spacing is None:
         return line
-    stiffness = bridge.stiffness_per_length
+    stiffness = _line_stiffness(bridge, omega)
     each = None if stiffness is None else stiffness * bridge.fastener_spacing
     number = bridge.length_per_area / bridge.fastener_spacing
     return np.minimum(line, _points(number, each, bridge.loss_factor, outer, inner, omega, air))
 
 
+def _line_stiffness(bridge: LineBridge, omega: FloatArray) -> FloatArray | None:
+    """Stiffness per length at each frequency."""
+    if bridge.stiffness_per_length is None:
+        return None
+    growth = np.power(omega / (2.0 * np.pi * _REFERENCE_FREQUENCY), bridge.stiffness_growth)
+    return np.asarray(bridge.stiffness_per_length * growth)
+
+
 def _points(
     number: float,
-    stiffness: float | None,
+    stiffness: float | FloatArray | None,
     loss: float,
     outer: BridgeEnd,
     inner: BridgeEnd,
@@ -209,7 +227,7 @@ def _points(
 
 def _lines(bridge: LineBridge, outer: BridgeEnd, inner: BridgeEnd, omega: FloatArray, air: Air) -> FloatArray:
     """Length per area of line, with the line mobilities of both leaves in series."""
-    stiffness = bridge.stiffness_per_length
+    stiffness = _line_stiffness(bridge, omega)
     spring = 0.0 if stiffness is None else 1j * omega / (stiffness * (1.0 + 1j * bridge.loss_factor))
     total = spring
     velocity: FloatArray = np.ones_like(omega)

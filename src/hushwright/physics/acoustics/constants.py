@@ -8,27 +8,39 @@ from __future__ import annotations
 
 from typing import Final
 
-EDGE_ABSORPTION: Final = 0.25
+EDGE_ABSORPTION: Final = 0.2
 """Share of power [-] the rim of an empty cavity takes from a wave along it; set on the fit half, see docs/accuracy.md.
 Bounded by 0 (hard frame) and 1 (open into a lining)."""
 
-FACE_ABSORPTION: Final = 0.01
+REVEAL_ABSORPTION: Final = 0.4
+"""The same for the reveal between two leaves on frames of their own, without studs; set on the fit half, see docs/accuracy.md. Bounded by 0 and
+1; a reveal lined with absorber takes 0.8 or more."""
+
+FACE_ABSORPTION: Final = 0.003
 """Absorption [-] of the two faces of a cavity together; hard sealed boards 0.005 to 0.02 below 500 Hz (common practice,
 no source)."""
 
-STEEL_STUD_STIFFNESS: Final = 3.0e6
+STEEL_STUD_STIFFNESS: Final = 3000000.0
 """Stiffness per length [N/m²] of a light steel stud between its flanges; set on the fit half, see docs/accuracy.md. Davy
 2012 quotes compliances about 1e-6 m²/N for such studs."""
 
-RESILIENT_CHANNEL_STIFFNESS: Final = 3.0e5
+STEEL_STUD_GROWTH: Final = 1.5
+"""Exponent [-] with which that stiffness grows with frequency, its value being that of 500 Hz; set on the fit half, see
+docs/accuracy.md. Poblet-Puig et al. 2009 show that it grows."""
+
+GLAZING_RIM_STIFFNESS: Final = 300000000.0
+"""Stiffness per length [N/m²] of frame or spacer that joins two panes along their rim; set on the fit half, see
+docs/accuracy.md."""
+
+RESILIENT_CHANNEL_STIFFNESS: Final = 500000.0
 """Stiffness per length [N/m²] of a resilient steel channel; set on the fit half, see docs/accuracy.md."""
 
 IN_SITU_LOSS: Final[dict[str, float]] = {
     "metal": 0.01,
     "glass": 0.03,
     "laminated glass": 0.05,
-    "gypsum": 0.03,
-    "wood": 0.03,
+    "gypsum": 0.07,
+    "wood": 0.07,
     "lead": 0.05,
     "masonry": 0.03,
 }

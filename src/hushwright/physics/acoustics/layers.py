@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.acoustics.constants import EDGE_ABSORPTION
+from hushwright.physics.acoustics.constants import EDGE_ABSORPTION, FACE_ABSORPTION
 
 
 def _check(what: str, value: float, low: float, high: float, unit: str, *, open_low: bool = False) -> None:
@@ -62,11 +62,11 @@ class Plate:
     def __post_init__(self) -> None:
         _check("plate thickness", self.thickness, 0.0, 1.0, "m")
         _check("plate density", self.density, 0.0, 25_000.0, "kg/m³", open_low=True)
-        _check("Young's modulus", self.youngs_modulus, 0.0, 1e12, "Pa")
+        _check("Young's modulus", self.youngs_modulus, 0.0, 1e14, "Pa")
         _check("Poisson's ratio", self.poisson, 0.0, 0.5, "")
         _check("loss factor", self.loss_factor, 0.0, 2.0, "")
         if self.youngs_modulus_across is not None:
-            _check("Young's modulus across", self.youngs_modulus_across, 0.0, 1e12, "Pa")
+            _check("Young's modulus across", self.youngs_modulus_across, 0.0, 1e14, "Pa")
 
     @property
     def surface_density(self) -> float:
@@ -407,6 +407,8 @@ class Gap:
         Area of one bay [m²]; None takes the whole partition.
     edge_absorption : float, optional
         Absorption of the rim of the space [-].
+    face_absorption : float, optional
+        Absorption of the two faces of the space together [-].
 
     Raises
     ------
@@ -429,12 +431,14 @@ class Gap:
     fill_thickness: float = 0.0
     bay_perimeter: float | None = None
     bay_area: float | None = None
-    edge_absorption: float = field(default=EDGE_ABSORPTION)
+    edge_absorption: float = EDGE_ABSORPTION
+    face_absorption: float = FACE_ABSORPTION
 
     def __post_init__(self) -> None:
         _check("gap", self.thickness, 0.0, 5.0, "m")
         _check("fill thickness", self.fill_thickness, 0.0, 5.0, "m")
         _check("edge absorption", self.edge_absorption, 0.0, 1.0, "")
+        _check("face absorption", self.face_absorption, 0.0, 2.0, "")
         if self.fill_thickness > self.thickness * (1.0 + 1e-9):
             raise InvalidInput(f"fill thickness is {self.fill_thickness} m; the gap is only {self.thickness} m deep")
         if self.fill is None and self.fill_thickness > 0.0:

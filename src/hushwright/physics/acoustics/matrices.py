@@ -11,7 +11,6 @@ from numpy.typing import ArrayLike, NDArray
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS, band_edges
-from hushwright.physics.acoustics.constants import FACE_ABSORPTION
 from hushwright.physics.acoustics.layers import (
     Gap,
     GluedFoam,
@@ -208,7 +207,7 @@ def _through_gap(gap: Gap, depth: float, wave: Wave, state: State) -> State:
         rim = gap.bay_perimeter / gap.bay_area
     else:
         rim = wave.perimeter_per_area
-    loss = air.speed_of_sound / wave.omega * (gap.edge_absorption * rim / np.pi + FACE_ABSORPTION / depth)
+    loss = air.speed_of_sound / wave.omega * (gap.edge_absorption * rim / np.pi + gap.face_absorption / depth)
     wavenumber_squared = np.square(wave.omega / air.speed_of_sound) * (1.0 - 1j * loss)
     blanket = gap.fill_thickness if gap.fill is not None else 0.0
     clear = gap.thickness - blanket

@@ -95,8 +95,8 @@ class Partition:
 class Quadrature:
     """Number of directions and of frequencies per third octave over which is averaged [-]."""
 
-    angles: int = 24
-    per_band: int = 4
+    angles: int = 16
+    per_band: int = 8
 
     def __post_init__(self) -> None:
         if self.angles < 4 or self.per_band < 1:
@@ -332,7 +332,7 @@ def sound_reduction(
     >>> round(result.reduction[6], 1)
     14.9
     """
-    layers = tuple(layer for layer in partition.layers if layer.thickness > 0.0 or isinstance(layer, LimpMass))
+    layers = tuple(layer for layer in partition.layers if layer.thickness > 0.0 or layer.surface_density > 0.0)
     leaves = split_leaves(layers)
     grid = _grid(quadrature, incidence)
     factor = _radiation(quadrature, incidence, partition.width, partition.height, air.speed_of_sound)

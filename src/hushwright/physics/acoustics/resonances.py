@@ -10,10 +10,23 @@ from typing import Literal
 import numpy as np
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.acoustics.layers import Gap, GluedFoam, Layer, LimpMass, PerforatedFacing, Plate, PorousLayer
+from hushwright.physics.acoustics.layers import (
+    BondedPlates,
+    DampedPlate,
+    Gap,
+    GluedFoam,
+    Layer,
+    LimpMass,
+    LooseBoards,
+    PerforatedFacing,
+    Plate,
+    PorousLayer,
+)
 from hushwright.physics.acoustics.plates import coincidence_frequency, free_wave
 from hushwright.physics.acoustics.porous import effective_bulk_modulus
 from hushwright.physics.air import AIR_20C, Air
+
+_HIGHEST = 40_000.0  # Hz; higher coincidences concern nobody
 
 Kind = Literal["mass-air-mass", "coincidence", "ring", "cavity"]
 
@@ -254,21 +267,23 @@ def _chain(layers: Sequence[Layer], leaves: tuple[LeafLayers, ...], air: Air) ->
 
 
 def _coincidences(leaves: tuple[LeafLayers, ...], air: Air) -> list[Resonance]:
-    """Coincidence of every plate; the two directions of an orthotropic one."""
+    """Coincidence of every leaf, whose sheets bend side by side; two where a sheet is orthotropic."""
     found = []
     for number, leaf in enumerate(leaves, start=1):
-        for layer in leaf.layers:
-            if isinstance(layer, LimpMass) or layer.surface_density <= 0.0:
-                continue
-            if isinstance(layer, Plate) and layer.youngs_modulus_across is not None:
-                stiffnesses = [layer.bending_stiffness, layer.bending_stiffness_across]
-            elif isinstance(layer, Gap | PorousLayer | GluedFoam | PerforatedFacing):
-                continue
+        panels = [layer for layer in leaf.layers if isinstance(layer, Plate | DampedPlate | BondedPlates | LooseBoards)]
+        up = across = 0.0
+        for panel in panels:
+            plate = panel.plate if isinstance(panel, DampedPlate) else panel
+            if isinstance(plate, Plate) and plate.youngs_modulus_across is not None:
+                up, across = up + plate.bending_stiffness, across + plate.bending_stiffness_across
             else:
-                stiffnesses = [float(free_wave(layer, np.array([1000.0])).bending_stiffness[0])]
-            mass = leaf.surface_density
-            values = [coincidence_frequency(mass, stiffness, air=air) for stiffness in stiffnesses]
-            found += [Resonance("coincidence", f, f"leaf {number}") for f in values if f < 40_000.0]
+                stiffness = float(free_wave(panel, np.array([1000.0])).bending_stiffness[0])
+                up, across = up + stiffness, across + stiffness
+        for stiffness in sorted({up, across}):
+            if stiffness > 0.0 and leaf.surface_density > 0.0:
+                frequency = coincidence_frequency(leaf.surface_density, stiffness, air=air)
+                if frequency < _HIGHEST:
+                    found.append(Resonance("coincidence", frequency, f"leaf {number}"))
     return found
 
 

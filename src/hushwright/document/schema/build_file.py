@@ -1,0 +1,55 @@
+"""The whole build file, and the small file of one build-up."""
+
+from __future__ import annotations
+
+from hushwright.document.fields import Quantity, Section, count, quantity, section, words
+from hushwright.document.schema.brief import Brief
+from hushwright.document.schema.mounts import MountGroup
+from hushwright.document.schema.openings import Opening, SealLine
+from hushwright.document.schema.own_records import OwnRecords
+from hushwright.document.schema.rooms import AirSupply, Fitting, Room, State, Tolerances, Treatment
+from hushwright.document.schema.surfaces import Bridge, Faces, Layer
+from hushwright.document.schema.vehicle import Vehicle
+
+FORMAT_VERSION = 1
+
+
+class BuildFile(Section):
+    """A special-purpose van, from the brief to the build-ups."""
+
+    hushwright: int = count("Version of this file format.", low=1, high=FORMAT_VERSION, default=FORMAT_VERSION)
+    title: str = words("Title.", default="", descriptive="names the build in every output")
+    note: str = words("Remarks.", default="", descriptive="free text, printed and never read as a value")
+    date: str = words("Date of this revision, as it is to be printed.", default="",
+                      descriptive="printed on every output")  # fmt: skip
+    brief: Brief = section("What the client asks for.")
+    vehicle: Vehicle = section("The van before the conversion.")
+    rooms: dict[str, Room] = section("Rooms by name; `quiet_room` and `control_room` are the usual ones.", default={})
+    surfaces: dict[str, Faces] = section("Build-ups of each room's faces.", default={})
+    openings: dict[str, Opening] = section("Doors, windows, glands, ducts, holes by name.", default={})
+    mounts: dict[str, MountGroup] = section("Groups of mounts by name.", default={})
+    treatments: tuple[Treatment, ...] = section("Absorbers on finished faces.", default=())
+    air: AirSupply | None = section("Ventilation.", default=None)
+    fittings: tuple[Fitting, ...] = section("Things built in.", default=())
+    states: dict[str, State] = section("States of use by name.", default={})
+    tolerances: Tolerances | None = section("How closely the workshop builds.", default=None)
+    library: OwnRecords | None = section("Records of the workshop's own.", default=None)
+
+
+class PartitionFile(Section):
+    """One build-up on its own."""
+
+    hushwright: int = count("Version of this file format.", low=1, high=FORMAT_VERSION, default=FORMAT_VERSION)
+    title: str = words("Title.", default="", descriptive="names the build-up in the output")
+    layers: tuple[Layer, ...] = section("Layers, outside first.")
+    area: Quantity | None = quantity("area", "Area, taken as a square, when width and height are not given.",
+                                     low=0.01, high=1000, default=None)  # fmt: skip
+    width: Quantity | None = quantity("length", "Width.", low=0.05, high=50, default=None)
+    height: Quantity | None = quantity("length", "Height.", low=0.05, high=50, default=None)
+    bridges: tuple[Bridge, ...] = section("Fixings across the cavity.", default=())
+    seal: SealLine | None = section("Seals round the edge, for a door.", default=None)
+    air_temperature: Quantity = quantity("temperature", "Air temperature.", low=-20, high=45, default="20 °C")
+    vehicle: Vehicle | None = section(
+        "The van whose skin `skin: body` means; the library's body when left out.", default=None
+    )
+    library: OwnRecords | None = section("Records of the workshop's own.", default=None)

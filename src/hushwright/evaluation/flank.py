@@ -1,0 +1,129 @@
+"""Ways of structure-borne sound: along the vehicle's skin past the dividing wall, and up through the mounts."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from hushwright.evaluation.faces import Setting, predict, surface_layers, surface_partition
+from hushwright.evaluation.floor import Floating
+from hushwright.evaluation.links import OUTDOORS, Link, bands
+from hushwright.model.build import Build, Room, Surface, VehicleInPlace
+from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.physics.acoustics.flanking import Rib, Sheet, skin_flanking
+from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, LooseBoards, Plate
+from hushwright.physics.acoustics.mounts_path import MountedFloor, airborne_velocity_squared, mount_borne_power
+from hushwright.physics.acoustics.partition import PartitionResult
+from hushwright.physics.acoustics.plates import Leaf, free_wave
+
+_FACES = ("left", "right", "ceiling")
+_LEAST_FACTOR = 1e-14
+_RADIATION_LOSS = 0.002  # least loss of a leaf in place; common practice, no source
+_MOUNT_UNCERTAINTY = 5.0  # dB, mobilities of plates for a ribbed floor; common practice, no source
+
+
+def flanking_links(build: Build, setting: Setting) -> list[Link]:
+    """Along the skin from the room ahead of the quiet room, over its sides and roof."""
+    quiet = build.room_for("quiet")
+    front = quiet.surface("front") if quiet is not None else None
+    ahead = next((room for room in build.rooms if front is not None and room.name == front.beyond), None)
+    if quiet is None or front is None or ahead is None:
+        return []
+    links = (_along(build.vehicle, face, ahead, quiet, front, setting) for face in _FACES)
+    return [link for link in links if link is not None]
+
+
+def _along(
+    vehicle: VehicleInPlace, face: str, ahead: Room, quiet: Room, front: Surface, setting: Setting
+) -> Link | None:
+    first, second = ahead.surface(face), quiet.surface(face)
+    if first is None or second is None:
+        return None
+    driven, radiating = (predict(surface_partition(each, setting), setting) for each in (first, second))
+    if not any(driven.resonant) or not any(radiating.resonant):
+        return None
+    spacing = vehicle.bows.spacing if face == "ceiling" else vehicle.ribs.spacing
+    bays, first_receiving = _bays(ahead.length, quiet.length, spacing)
+    rib = _rib(vehicle, face)
+    length = front.width if face == "ceiling" else front.height
+    path = skin_flanking(
+        _resonant(driven), _resonant(radiating), _skin(second, setting), bays, (rib,) * (len(bays) - 1),
+        first_receiving, length, front.area,
+    )  # fmt: skip
+    through = front.area * 10.0 ** (-np.asarray(path.reduction) / 10.0)
+    return Link(f"along the skin, {face}", ahead.name, face, quiet.name, face, front.area, bands(through),
+                path.standard_uncertainty, second.place, "flanking")  # fmt: skip
+
+
+def _resonant(result: PartitionResult) -> tuple[float, ...]:
+    return bands(-10.0 * np.log10(np.maximum(np.asarray(result.resonant), _LEAST_FACTOR)))
+
+
+def _bays(ahead: float, behind: float, spacing: float) -> tuple[tuple[float, ...], int]:
+    """Bays between ribs on both sides of the dividing wall."""
+    before, after = (max(1, round(length / spacing)) for length in (ahead, behind))
+    return (ahead / before,) * before + (behind / after,) * after, before
+
+
+def _rib(vehicle: VehicleInPlace, face: str) -> Rib:
+    """Hat section of skin sheet: depth and width of the rib, thickness of the skin."""
+    shape = vehicle.bows if face == "ceiling" else vehicle.ribs
+    sheet, thickness = vehicle.skin, vehicle.skin_thickness
+    depth, width = max(shape.depth, 1e-3), max(shape.width, 1e-3)
+    developed = 2.0 * depth + width
+    mass = sheet.density.value * thickness * developed
+    modulus = sheet.youngs_modulus.value
+    second_moment = thickness * (2.0 * depth**3 / 3.0 + width * depth**2)
+    closed = 4.0 * (depth * width) ** 2 * thickness / (2.0 * (depth + width))
+    shear = modulus / (2.0 * (1.0 + sheet.poisson.value))
+    inertia = mass * depth**2 / 3.0
+    return Rib(mass, modulus * second_moment, inertia, shear * closed)
+
+
+def leaf_wave(surface: Surface, setting: Setting, *, inner: bool = False) -> Leaf | None:
+    """Free bending wave of the outer or inner leaf, `None` where it has no stiff sheet."""
+    layers = surface_layers(surface, setting)
+    ordered = layers[::-1] if inner else layers
+    panel = next((each for each in ordered if isinstance(each, Plate | DampedPlate | BondedPlates | LooseBoards)), None)
+    return None if panel is None else free_wave(panel, FREQUENCIES)
+
+
+def _skin(surface: Surface, setting: Setting) -> Sheet:
+    leaf = leaf_wave(surface, setting)
+    assert leaf is not None
+    losses = np.maximum(np.broadcast_to(leaf.loss_factor, (27,)), _RADIATION_LOSS)
+    stiffness = float(np.mean(np.broadcast_to(leaf.bending_stiffness, (27,))))
+    return Sheet(leaf.surface_density, stiffness, bands(losses))
+
+
+def mount_link(build: Build, setting: Setting, floating: Floating | None) -> Link | None:
+    """Steel floor shaken by the sound under it, mounts, floating floor.
+
+    The result is linear in the incident power, so a level of 0 dB outside gives area times transmission factor.
+    """
+    quiet = build.room_for("quiet")
+    floor = quiet.surface("floor") if quiet is not None else None
+    if quiet is None or floor is None or floating is None:
+        return None
+    base, leaf = leaf_wave(floor, setting), leaf_wave(floor, setting, inner=True)
+    if base is None or leaf is None:
+        return None
+    outer = predict(_outer_bay(floor, setting), setting)
+    velocity = airborne_velocity_squared(bands(0.0), outer.reduction, floor.width, floor.height, setting.air)
+    mobility = 1.0 / (8.0 * math.sqrt(float(np.mean(base.bending_stiffness)) * base.surface_density))
+    loss = np.maximum(np.broadcast_to(leaf.loss_factor, (27,)), _RADIATION_LOSS)
+    mounted = MountedFloor(floor.height, floor.width, leaf.surface_density, float(np.mean(leaf.bending_stiffness)),
+                           bands(loss), floating.result.mass)  # fmt: skip
+    borne = mount_borne_power(bands(velocity), (complex(mobility),) * 27, floating.result.improvement, floating.count,
+                              mounted, setting.air)  # fmt: skip
+    intensity = 4e-10 / (4.0 * setting.air.characteristic_impedance)
+    through = np.asarray(borne.power) / intensity
+    return Link("up through the mounts", OUTDOORS, "floor", quiet.name, "floor", floor.area, bands(through),
+                bands(_MOUNT_UNCERTAINTY), floor.place, "mounts")  # fmt: skip
+
+
+def _outer_bay(floor: Surface, setting: Setting):  # type: ignore[no-untyped-def]
+    from hushwright.evaluation.faces import outer_partition  # noqa: PLC0415
+
+    return outer_partition(floor, setting)

@@ -1,0 +1,203 @@
+"""The quiet room on its mounts: loads, swing, what the floor passes."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import lru_cache
+
+from hushwright.evaluation.results import MountLoad, MountsResult
+from hushwright.library.records import Sheet
+from hushwright.model.build import Build, LayerInPlace, MassItem, MountSet, Room, StateOfUse, Surface
+from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.physics.air import Air
+from hushwright.physics.mechanics.air_spring import (
+    UnderFloorAir,
+    floor_resonance,
+    flow_path_of_rectangle,
+    piston_air_stiffness,
+)
+from hushwright.physics.mechanics.elastic_mount import ElasticMount
+from hushwright.physics.mechanics.insertion_loss import floor_reduction_improvement
+from hushwright.physics.mechanics.mobility import floating_floor_mobility, plate_mobility
+from hushwright.physics.mechanics.mounted_floor import MountedRoom, PlacedMount, settle
+from hushwright.physics.mechanics.rigid_body import RigidBody, box_body, combined_body
+from hushwright.physics.mechanics.suspension import swing_modes
+
+GRAVITY = 9.80665  # m/s², standard value (CGPM 1901)
+_PERSON = (0.4, 0.5, 1.7)  # m, a standing person as a box; common practice, no source
+_LEAST_SIZE = 0.05  # m, so that a part has some inertia
+_RUBBER_TRAVEL = 0.4  # share of the free height a mount without a record can be pressed; common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class Floating:
+    """A floating room at rest in one state, for the sound domain and for headroom."""
+
+    result: MountsResult
+    mean_height: float
+    count: int
+    stiffness: float | None
+    loss_factor: float
+
+
+def mass_on_mounts(build: Build) -> tuple[MassItem, ...]:
+    """Everything fixed to the quiet body alone."""
+    return tuple(item for item in build.masses if item.fixed_to == ("quiet",) and item.mass > 0.0)
+
+
+def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
+    """Quiet room on its mounts in one state, `None` where nothing floats."""
+    room = build.room_for("quiet")
+    floor = room.surface("floor") if room is not None else None
+    group = _group(build, floor)
+    if room is None or floor is None or group is None:
+        return None
+    return _float(mass_on_mounts(build), state.name, state.people_in(room.name), build.brief.person_mass, room, floor,
+                  group, build.brief.air_temperature, air)  # fmt: skip
+
+
+def _group(build: Build, floor: Surface | None) -> MountSet | None:
+    if floor is None:
+        return None
+    for layer in floor.layers:
+        if layer.cavity is not None and layer.cavity.mount_group:
+            return next((each for each in build.mounts if each.name == layer.cavity.mount_group), None)
+    return None
+
+
+@lru_cache(maxsize=256)
+def _float(
+    items: tuple[MassItem, ...],
+    state: str,
+    people: int,
+    person_mass: float,
+    room: Room,
+    floor: Surface,
+    group: MountSet,
+    temperature: float,
+    air: Air,
+) -> Floating:
+    body = _body(items, people, person_mass, room)
+    mount = elastic_mount(group)
+    placed = [PlacedMount((-station, y, floor.centre[2]), mount) for station, y in group.places]
+    settled = settle(body, placed, temperature, max(group.load_time, 60.0))
+    loads = tuple(
+        MountLoad(place, each.load / GRAVITY, each.deflection, each.status)
+        for place, each in zip(group.places, settled.states, strict=True)
+    )
+    modes = swing_modes(body, settled.supports)
+    vertical = _vertical(body.mass, settled)
+    space = under_floor(floor, group, settled.mean_height)
+    improvement = _improvement(settled, floor, space, body.mass, air)
+    snubber = None if group.snubber_gap is None else group.snubber_gap - _swing(settled)
+    notes = tuple(dict.fromkeys(note for each in settled.states for note in each.notes))
+    result = MountsResult(
+        group.name, state, body.mass, loads,
+        tuple((mode.motion, mode.frequency) for mode in modes),
+        vertical, floor_resonance(body.mass, settled.vertical_stiffness, space, air),
+        math.sqrt(2.0) * vertical, improvement, snubber, notes,
+    )  # fmt: skip
+    each_stiffness = None if settled.rigid_count else settled.vertical_stiffness / len(loads)
+    return Floating(result, settled.mean_height, len(loads), each_stiffness, group.loss_factor)
+
+
+def _body(items: tuple[MassItem, ...], people: int, person_mass: float, room: Room) -> RigidBody:
+    bodies = [
+        box_body(item.mass, (-item.station, item.y, item.z), _size(item.size)) for item in items
+    ]  # fmt: skip
+    if people:
+        middle = (-(room.front + room.rear) / 2.0, 0.0, room.section.floor_height + _PERSON[2] / 2.0)
+        bodies.append(box_body(people * person_mass, middle, (room.length / 2.0, _PERSON[1], _PERSON[2])))
+    return combined_body(bodies)
+
+
+def _size(size: tuple[float, float, float]) -> tuple[float, float, float]:
+    along, across, up = (max(each, _LEAST_SIZE) for each in size)
+    return along, across, up
+
+
+def elastic_mount(group: MountSet) -> ElasticMount:
+    """Mount with the numbers of the file or the record."""
+    travel = group.record.free_travel.value if group.record is not None else _RUBBER_TRAVEL * group.free_height
+    return ElasticMount(
+        static_stiffness=group.static_stiffness,
+        shear_stiffness=group.lateral_stiffness,
+        lowest_load=group.lowest_load * GRAVITY,
+        highest_load=max(group.highest_load, group.lowest_load + 0.1) * GRAVITY,
+        free_height=group.free_height,
+        free_travel=min(travel, group.free_height),
+        dynamic_ratio=max(group.dynamic_ratio, 1.0),
+        loss_factor=group.loss_factor,
+        creep_per_decade=min(max(group.creep_per_decade, 0.0), 1.0),
+        temperature_stiffening=((-10.0, max(group.cold_factor, 1.0)), (20.0, 1.0), (40.0, 1.0)),
+    )
+
+
+def _vertical(mass: float, settled: MountedRoom) -> float:
+    return math.sqrt(settled.vertical_stiffness / mass) / (2.0 * math.pi)
+
+
+def _swing(settled: MountedRoom) -> float:
+    """Way that the fullest mount has gone beyond the emptiest: what a level snubber sees of the load."""
+    deflections = [each.deflection for each in settled.states]
+    return max(deflections) - min(deflections)
+
+
+def under_floor(floor: Surface, group: MountSet, height: float) -> UnderFloorAir:
+    """Air under the floor, its edges as the file says."""
+    length, width = max(floor.width, floor.height), min(floor.width, floor.height)
+    bearers = next((layer.cavity.frame for layer in floor.layers if layer.kind == "floor_mounts" and layer.cavity), None)
+    depth = height + (bearers.depth if bearers is not None else 0.0)
+    path = flow_path_of_rectangle(length, width, all_edges_open=group.edges != "closed")
+    open_share = 0.0 if group.edges == "closed" else 1.0
+    resistivity = 0.0
+    if group.edges == "filled":
+        fill = next((layer.cavity.fill for layer in floor.layers if layer.cavity and layer.cavity.fill), None)
+        resistivity = fill.flow_resistivity.value if fill is not None else _EDGE_WOOL
+    return UnderFloorAir(floor.area, depth, path, open_share, flow_resistivity=resistivity)
+
+
+_EDGE_WOOL = 10_000.0  # Pa·s/m², a light wool along the edges; common practice, no source
+
+
+def _improvement(
+    settled: MountedRoom, floor: Surface, space: UnderFloorAir, mass: float, air: Air
+) -> tuple[float, ...]:
+    """Level that the mounts keep from the floor against one screwed down [dB]."""
+    count = len(settled.paths)
+    springs = [path for path in settled.paths if not path.is_rigid] or [settled.paths[0]]
+    inner = leaf_of(floor.inner_leaf)
+    over = floating_floor_mobility(mass, count, floor.area, inner.stiffness, inner.surface_density, FREQUENCIES)
+    values = floor_reduction_improvement(
+        springs[0], count, base_mobility(floor), over, FREQUENCIES,
+        air_stiffness=piston_air_stiffness(space, FREQUENCIES, air), rigid_count=settled.rigid_count,
+    )  # fmt: skip
+    return tuple(float(value) for value in values)
+
+
+@dataclass(frozen=True, slots=True)
+class PlainLeaf:
+    """A leaf as one plate: mass [kg/m²] and bending stiffness [N·m] of its sheets side by side."""
+
+    surface_density: float
+    stiffness: float
+
+
+def leaf_of(layers: tuple[LayerInPlace, ...]) -> PlainLeaf:
+    """Sheets of a leaf, each bending about its own middle: the least stiffness the leaf can have."""
+    stiffness = 0.0
+    for layer in layers:
+        if isinstance(layer.record, Sheet):
+            poisson = layer.record.poisson.value
+            stiffness += layer.record.youngs_modulus.value * layer.thickness**3 / 12.0 / (1.0 - poisson**2)
+    return PlainLeaf(sum(layer.surface_density for layer in layers), max(stiffness, _LIMP))
+
+
+_LIMP = 1e-3  # N·m, so that a leaf without a sheet still has a mobility
+
+
+def base_mobility(floor: Surface) -> float:
+    """Driving-point mobility of the vehicle's floor sheet [m/(N·s)]."""
+    steel = leaf_of(floor.outer_leaf)
+    return plate_mobility(steel.stiffness, steel.surface_density)

@@ -1,0 +1,196 @@
+"""The gap round the inner box as one space: what goes round edges instead of straight through."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+
+from hushwright.evaluation.faces import Setting, inner_partition, outer_partition, predict
+from hushwright.evaluation.layers import gap_depth, porous_of
+from hushwright.evaluation.links import (
+    CAB,
+    OUTDOORS,
+    Link,
+    bands,
+    leaf_depth,
+    openings_in,
+    slit_through,
+)
+from hushwright.evaluation.results import Bands
+from hushwright.model.build import Build, OpeningInPlace, Room, StateOfUse, Surface
+from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.physics.acoustics.gap_network import GapTransfer, Junction, Segment, gap_transfer
+from hushwright.physics.acoustics.leaks import (
+    Slit,
+    circular_hole_transmission,
+    joint_reduction,
+    joint_transmission_area,
+)
+
+_UNCERTAINTY = 5.0  # dB, energy balance of a gap that nobody has measured; common practice, no source
+_LEAST = 1e-14  # m²
+_SKIN_SEAL_DEPTH = 0.02  # m, land of the seals of the vehicle's own doors; common practice, no source
+_HIGHEST_REDUCTION = 140.0
+
+transfer_of = lru_cache(maxsize=512)(gap_transfer)
+
+
+@dataclass(frozen=True, slots=True)
+class _Behind:
+    """The gap behind one face: what lets sound in from outside and out to the room."""
+
+    surface: Surface
+    outer: np.ndarray  # m² through the outer leaf
+    inner: np.ndarray  # m² through the inner leaf
+    outer_slits: np.ndarray
+    inner_slits: np.ndarray
+    segment: Segment
+
+    @property
+    def slit_share(self) -> np.ndarray:
+        """Part of what leaves inward that takes the slits."""
+        return np.asarray(self.inner_slits / (self.inner + self.inner_slits))
+
+
+def gap_links(build: Build, state: StateOfUse, setting: Setting) -> list[Link]:
+    """Ways into the quiet room round the gap, face by face, from outdoors and from the room ahead."""
+    quiet = build.room_for("quiet")
+    if quiet is None:
+        return []
+    behind = [each for room in build.rooms for each in _room(build, room, state, setting)
+              if room is quiet or _meets(room, quiet)]  # fmt: skip
+    if not behind:
+        return []
+    junctions = _junctions(build, quiet, behind)
+    transfer = transfer_of(tuple(each.segment for each in behind), junctions, setting.air)
+    found: list[Link] = []
+    for index, each in enumerate(behind):
+        found += _from(index, each, behind, transfer, quiet)
+    return found
+
+
+def _meets(room: Room, quiet: Room) -> bool:
+    """Whether the spaces behind a room's linings can reach the gap of the quiet room."""
+    front = quiet.surface("front")
+    return front is not None and front.beyond == room.name
+
+
+def _room(build: Build, room: Room, state: StateOfUse, setting: Setting) -> list[_Behind]:
+    return [
+        _behind(build, room, surface, state, setting)
+        for surface in room.surfaces
+        if surface.last_cavity is not None
+    ]
+
+
+def _behind(build: Build, room: Room, surface: Surface, state: StateOfUse, setting: Setting) -> _Behind:
+    outer = surface.area * _factor(outer_partition(surface, setting), setting) if surface.outer_leaf else None
+    inner = surface.area * _factor(inner_partition(surface, setting), setting)
+    outer = np.full(27, surface.area) if outer is None else outer
+    inner_slits = sum((_inner_slit(each, state, setting) for each in openings_in(build, room, surface.face)),
+                      np.full(27, _LEAST))  # fmt: skip
+    outer_slits = _outer_slits(build, room, surface, state, setting)
+    layer = surface.layers[surface.last_cavity or 0]
+    space = layer.cavity
+    assert space is not None
+    depth = max(gap_depth(layer, setting.mount_height), 1e-3)
+    fill = None if space.fill is None else porous_of(space.fill)
+    share = 0.0 if fill is None else min(space.fill_thickness / depth, 1.0)
+    segment = Segment(
+        surface.name, surface.area, depth, _reduction(inner + inner_slits, surface.area),
+        _reduction(outer + outer_slits, surface.area), fill, share,
+    )  # fmt: skip
+    return _Behind(surface, outer, inner, outer_slits, np.asarray(inner_slits), segment)
+
+
+def _factor(partition: object, setting: Setting) -> np.ndarray:
+    result = predict(partition, setting)  # type: ignore[arg-type]
+    return np.asarray(result.direct) + np.asarray(result.resonant) + np.asarray(result.bridged)
+
+
+def _reduction(through: np.ndarray, area: float) -> Bands:
+    return bands(np.minimum(-10.0 * np.log10(np.maximum(through, _LEAST) / area), _HIGHEST_REDUCTION))
+
+
+def _inner_slit(opening: OpeningInPlace, state: StateOfUse, setting: Setting) -> np.ndarray:
+    """Slit round a door that stands only in the inner leaf; a whole open door when it stands open."""
+    if any(layer.is_cavity for layer in opening.layers):
+        return np.zeros(27)
+    if opening.name in state.open:
+        return np.full(27, opening.area * opening.number)
+    return slit_through(opening, leaf_depth(opening), setting)
+
+
+def _outer_slits(build: Build, room: Room, surface: Surface, state: StateOfUse, setting: Setting) -> np.ndarray:
+    """Slits of the vehicle's doors and holes in its skin in front of this face, or the edge of a dividing wall."""
+    total = np.full(27, _LEAST)
+    if surface.beyond not in (OUTDOORS, CAB):
+        return total + _edge_slit(surface, setting)
+    for each in build.openings:
+        if not each.in_vehicle or (each.room, each.face) != (room.name, surface.face):
+            continue
+        if each.name in state.open:
+            total = total + each.area * each.number
+        elif each.kind == "hole" and each.filled == "open":
+            radius = (each.area / np.pi) ** 0.5
+            factor = circular_hole_transmission(radius, max(each.depth, 1e-4), FREQUENCIES, setting.air)
+            total = total + each.area * each.number * factor
+        else:
+            total = total + slit_through(each, _SKIN_SEAL_DEPTH, setting)
+    return total
+
+
+def _edge_slit(surface: Surface, setting: Setting) -> np.ndarray:
+    if surface.edge_gap < 1e-6:
+        return np.zeros(27)
+    depth = max(sum(layer.thickness for layer in surface.outer_leaf), 1e-3)
+    length = 2.0 * (surface.width + surface.height)
+    slit = Slit(surface.edge_gap, depth, "edge")
+    return np.asarray(joint_transmission_area(joint_reduction(slit, FREQUENCIES, setting.air), length))
+
+
+def _junctions(build: Build, quiet: Room, behind: list[_Behind]) -> tuple[Junction, ...]:
+    depth = {each.surface.name: each.segment.thickness for each in behind}
+    found = []
+    for edge in build.gap_edges:
+        first, second = f"{quiet.name}.{edge.first}", f"{quiet.name}.{edge.second}"
+        if first in depth and second in depth:
+            aperture = min(edge.depth, depth[first], depth[second])
+            found.append(Junction(first, second, edge.length, aperture))
+    front = quiet.surface("front")
+    if front is None or front.edge_gap <= 0.0:
+        return tuple(found)
+    way = sum(layer.thickness for layer in front.outer_leaf)
+    for face, length in (("left", front.height), ("right", front.height), ("ceiling", front.width)):
+        ahead, here = f"{front.beyond}.{face}", f"{quiet.name}.{face}"
+        if ahead in depth and here in depth:
+            found.append(Junction(ahead, here, length, min(front.edge_gap, depth[ahead], depth[here]), way, damped=False))
+    return tuple(found)
+
+
+def _from(index: int, each: _Behind, behind: list[_Behind], transfer: GapTransfer, quiet: Room) -> list[Link]:
+    """Links from the space outside one face, round the gap, to every face of the quiet room."""
+    own = np.asarray(transfer.own[index])
+    found = []
+    for target, other in enumerate(behind):
+        if other.surface.room != quiet.name:
+            continue
+        if target == index:
+            # Straight through both leaves is the transfer matrix; only ways with a slit in them are left.
+            through = each.outer * own * each.slit_share + each.outer_slits * own
+        else:
+            through = (each.outer + each.outer_slits) * np.asarray(transfer.transfer[index][target])
+        found.append(_link(each.surface, other.surface, through))
+        if each.surface.room != quiet.name and target != index:
+            inward = (each.inner + each.inner_slits) * np.asarray(transfer.transfer[index][target])
+            found.append(_link(each.surface, other.surface, inward, first=each.surface.room))
+    return found
+
+
+def _link(source: Surface, target: Surface, through: np.ndarray, first: str | None = None) -> Link:
+    beyond = source.beyond if first is None else first
+    face = source.face if beyond in (OUTDOORS, CAB) or first is not None else "rear"
+    return Link(f"round the gap to {target.face.replace('_', ' ')}", beyond, face, target.room, target.face,
+                target.area, bands(through), bands(_UNCERTAINTY), target.place, "gap")  # fmt: skip

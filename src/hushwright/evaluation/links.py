@@ -1,0 +1,252 @@
+"""Ways of the sound between two spaces: faces, doors, windows, slits, holes, each with what it lets through.
+
+A link's ``through`` is area times transmission factor [m²] per band for diffuse sound; it is the same both ways.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from hushwright.evaluation.faces import (
+    Setting,
+    opening_partition,
+    predict,
+    surface_partition,
+)
+from hushwright.evaluation.results import Bands
+from hushwright.model.build import Build, OpeningInPlace, Room, StateOfUse, Surface
+from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.physics.acoustics.leaks import (
+    Slit,
+    circular_hole_transmission,
+    joint_reduction,
+    joint_transmission_area,
+    niche_allowance,
+)
+from hushwright.physics.acoustics.partition import DIFFUSE, Incidence, PartitionResult
+
+OUTDOORS = "outdoors"
+CAB = "cab"
+_SLIT_UNCERTAINTY = 3.0  # dB beside the spread of its width; common practice, no source
+_HOLE_UNCERTAINTY = 3.0  # dB; common practice, no source
+_DUCT_UNCERTAINTY = 4.0  # dB until duct noise is computed; common practice, no source
+_LEAST_SLIT = 1e-6  # m; narrower is closed
+_SEALED_RING = 1e-4  # m, slit left round a sealed gland; common practice, no source
+_NEVER = 1e-14  # m², nothing passes
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """One way between two spaces."""
+
+    name: str
+    first: str
+    first_face: str
+    second: str
+    second_face: str
+    area: float
+    through: Bands
+    uncertainty: Bands
+    place: str
+    kind: str  # "through" | "bridges" | "opening" | "slit" | "hole" | "duct" | "gap" | "flanking"
+    note: str = ""
+
+    @property
+    def reduction(self) -> Bands:
+        """Sound reduction index referred to its own area [dB]."""
+        return tuple(-10.0 * np.log10(np.maximum(np.asarray(self.through), _NEVER) / self.area))
+
+    def reversed(self) -> Link:
+        """The same way, walked back."""
+        return replace(self, first=self.second, first_face=self.second_face, second=self.first,
+                       second_face=self.first_face)  # fmt: skip
+
+
+def bands(values: object) -> Bands:
+    """Floats of 27 bands."""
+    return tuple(float(value) for value in np.broadcast_to(np.asarray(values, dtype=np.float64), (27,)))
+
+
+def openings_in(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ...]:
+    """Openings in one face of a room, those of the vehicle's own skin there included for a single-leaf room."""
+    return tuple(each for each in build.openings if not each.in_vehicle and (each.room, each.face) == (room.name, face))
+
+
+def links_of(
+    build: Build, room: Room, state: StateOfUse, setting: Setting, incidence: Mapping[str, Incidence] | None = None
+) -> list[Link]:
+    """All straight links of one room to what lies beyond its faces; a wall between rooms belongs to the room behind it.
+
+    ``incidence`` gives the angles from which sound meets the vehicle's faces; a diffuse field where it says nothing.
+    """
+    found: list[Link] = []
+    for surface in room.surfaces:
+        if not surface.layers:
+            continue
+        inside = (incidence or {}).get(surface.face, DIFFUSE) if surface.beyond == OUTDOORS else DIFFUSE
+        openings = openings_in(build, room, surface.face) + _vehicle_openings(build, room, surface)
+        found += _face(surface, openings, setting, inside)
+        for opening in openings:
+            found += _opening(build, opening, surface, state, setting, inside)
+    return found
+
+
+def _vehicle_openings(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlace, ...]:
+    """Openings of the vehicle that lead straight into a room that is not quiet; the gap round a quiet one takes them itself."""
+    if room.purpose == "quiet" or surface.beyond != OUTDOORS:
+        return ()
+    return tuple(
+        each for each in build.openings if each.in_vehicle and (each.room, each.face) == (room.name, surface.face)
+    )
+
+
+def _face(
+    surface: Surface, openings: tuple[OpeningInPlace, ...], setting: Setting, incidence: Incidence
+) -> list[Link]:
+    area = max(surface.area - sum(each.area * each.number for each in openings if _takes_area(each)), 0.05)
+    result = predict(surface_partition(surface, setting), setting, incidence)
+    plain = np.asarray(result.direct) + np.asarray(result.resonant)
+    name = f"{surface.room} {surface.face}".replace("_", " ")
+    base = Link(name, surface.beyond, _outer_face(surface), surface.room, surface.face, area, bands(area * plain),
+                result.standard_uncertainty, surface.place, "through")  # fmt: skip
+    if not any(result.bridged):
+        return [base]
+    cause = ", ".join(dict.fromkeys(bridge.cause for bridge in surface.bridges))
+    return [base, replace(base, name=f"{name}, {cause}", through=bands(area * np.asarray(result.bridged)),
+                          kind="bridges", note=cause)]  # fmt: skip
+
+
+def _takes_area(opening: OpeningInPlace) -> bool:
+    return opening.kind in ("door", "window", "vehicle door", "vehicle window")
+
+
+def _outer_face(surface: Surface) -> str:
+    """Face of the space beyond that this surface is: the rear of the room ahead, else the vehicle's own."""
+    if surface.beyond in (OUTDOORS, CAB):
+        return surface.face
+    return "rear" if surface.face == "front" else "front"
+
+
+def _opening(
+    build: Build,
+    opening: OpeningInPlace,
+    surface: Surface,
+    state: StateOfUse,
+    setting: Setting,
+    incidence: Incidence,
+) -> list[Link]:
+    name = opening.name.replace("_", " ")
+    base = Link(name, surface.beyond, _outer_face(surface), surface.room, surface.face, opening.area * opening.number,
+                bands(_NEVER), bands(_HOLE_UNCERTAINTY), opening.place, "opening")  # fmt: skip
+    if _stands_open(build, opening, state):
+        return [replace(base, through=bands(opening.area * opening.number), name=f"{name}, open")]
+    if opening.kind == "duct":
+        return [_duct(base, opening)]
+    if opening.kind in ("gland", "hole"):
+        return [_hole(base, opening, setting)]
+    return _leaf(build, base, opening, surface, state, setting, incidence)
+
+
+def _stands_open(build: Build, opening: OpeningInPlace, state: StateOfUse) -> bool:
+    """Whether an opening and all that one has to pass before it stand open."""
+    chain = opening
+    while chain.name in state.open:
+        if not chain.behind:
+            return True
+        chain = next(each for each in build.openings if each.name == chain.behind)
+    return False
+
+
+def _duct(base: Link, opening: OpeningInPlace) -> Link:
+    loss = octaves_over_thirds(opening.insertion_loss)
+    through = opening.area * opening.number * 10.0 ** (-np.asarray(loss) / 10.0)
+    return replace(base, through=bands(through), uncertainty=bands(_DUCT_UNCERTAINTY), kind="duct")
+
+
+def octaves_over_thirds(pairs: tuple[tuple[float, float], ...]) -> Bands:
+    """Octave values held over their thirds, the outer ones on to the ends; nothing where none are given."""
+    if not pairs:
+        return bands(0.0)
+    centres = np.log2(np.array([pair[0] for pair in pairs]))
+    values = np.array([pair[1] for pair in pairs])
+    at = np.argmin(np.abs(centres[:, None] - np.log2(FREQUENCIES)[None, :]), axis=0)
+    return bands(values[at])
+
+
+def _hole(base: Link, opening: OpeningInPlace, setting: Setting) -> Link:
+    if opening.filled == "packed with putty":
+        return replace(base, through=bands(_NEVER), kind="hole", note="packed: nothing counted")
+    if opening.filled == "sealed":
+        ring = 2.0 * (opening.width + opening.height) if not opening.round else np.pi * opening.width
+        through = opening.number * _slit_area(_SEALED_RING, opening.depth, float(ring), 1, setting)
+        return replace(base, through=bands(through), kind="hole", note="slit of 0.1 mm left round a sealed gland")
+    radius = (opening.area / np.pi) ** 0.5
+    factor = circular_hole_transmission(radius, max(opening.depth, 1e-4), FREQUENCIES, setting.air)
+    return replace(base, through=bands(opening.area * opening.number * factor), kind="hole")
+
+
+def slit_through(opening: OpeningInPlace, depth: float, setting: Setting) -> np.ndarray:
+    """Area times transmission factor of the slit along an opening's seals [m²]."""
+    if opening.seals is None or opening.seals.residual_gap < _LEAST_SLIT:
+        return np.full(27, _NEVER)
+    seals = opening.seals
+    return opening.number * _slit_area(seals.residual_gap, depth, seals.length, seals.rows, setting)
+
+
+def _slit_area(width: float, depth: float, length: float, rows: int, setting: Setting) -> np.ndarray:
+    """Rows one behind the other act as one slit as deep as all of them: the air between is not absorbed."""
+    slit = Slit(width, max(depth, 1e-3) * rows, "edge")
+    return np.asarray(joint_transmission_area(joint_reduction(slit, FREQUENCIES, setting.air), length))
+
+
+def leaf_depth(opening: OpeningInPlace) -> float:
+    """Way through the slit beside a leaf: its seal land, at most 30 mm of the leaf's thickness."""
+    return min(sum(layer.thickness for layer in opening.layers), 0.03)
+
+
+def _leaf(
+    build: Build,
+    base: Link,
+    opening: OpeningInPlace,
+    surface: Surface,
+    state: StateOfUse,
+    setting: Setting,
+    incidence: Incidence,
+) -> list[Link]:
+    outside = _outside_layers(build, opening, surface, state)
+    partition = opening_partition(opening, setting, outside=outside)
+    if partition is None:
+        return []
+    result = predict(partition, setting, incidence)
+    factor = np.asarray(result.direct) + np.asarray(result.resonant) + np.asarray(result.bridged)
+    allowance, spread = _niche(opening, result)
+    through = opening.area * opening.number * factor * 10.0 ** (-np.asarray(allowance) / 10.0)
+    uncertainty = np.hypot(result.standard_uncertainty, spread)
+    leaf = replace(base, through=bands(through), uncertainty=bands(uncertainty))
+    if outside:
+        return [leaf]  # its slit opens into the gap, not outdoors
+    slit = slit_through(opening, leaf_depth(opening), setting)
+    if not np.any(slit > 2.0 * _NEVER):
+        return [leaf]
+    return [leaf, replace(base, name=f"{base.name}, slit at its seals", through=bands(slit), kind="slit",
+                          uncertainty=bands(_SLIT_UNCERTAINTY))]  # fmt: skip
+
+
+def _outside_layers(build: Build, opening: OpeningInPlace, surface: Surface, state: StateOfUse) -> tuple:  # type: ignore[type-arg]
+    """What sound passes before a door that stands only in the inner leaf: the rest of the face."""
+    if opening.in_vehicle or surface.last_cavity is None or any(layer.is_cavity for layer in opening.layers):
+        return ()
+    if opening.behind and opening.behind in state.open:
+        return ()
+    return surface.layers[: surface.last_cavity + 1]
+
+
+def _niche(opening: OpeningInPlace, result: PartitionResult) -> tuple[Bands, Bands]:
+    if opening.reveal <= 0.0 or opening.kind not in ("window", "vehicle window"):
+        return bands(0.0), bands(0.0)
+    coincidence = min((each.frequency for each in result.resonances if each.kind == "coincidence"), default=2000.0)
+    niche = niche_allowance(opening.reveal, opening.width, opening.height, coincidence)
+    return niche.allowance, niche.standard_uncertainty

@@ -1,0 +1,62 @@
+"""Headroom and clear width on loaded mounts."""
+
+from __future__ import annotations
+
+from hushwright.evaluation.floor import Floating
+from hushwright.evaluation.results import SpaceResult, StackItem
+from hushwright.library.records import Limit
+from hushwright.model.build import Build, Room, Surface
+
+
+def space_of(build: Build, room: Room, floating: Floating | None) -> SpaceResult:
+    """Headroom at the centre and at the shoulders, clear width, and what the height is used up by."""
+    given = _given_back(build, room, floating)
+    lining = _ceiling_lining(room)
+    centre = room.section.height + given - lining
+    shoulder = room.section.height_within(build.brief.shoulder_width / 2.0) + given - lining
+    share = build.library.find(Limit, "shoulder height share").value.value
+    shoulder_height = room.section.floor_height + share * build.brief.stature + build.brief.shoes
+    width = room.section.width_at(min(shoulder_height, room.section.ceiling_height))
+    width -= _side_lining(room, "left") + _side_lining(room, "right")
+    return SpaceResult(
+        room.name, centre, shoulder, width, room.section.floor_width * room.length, room.volume,
+        _stack(build, room, given, lining), given,
+    )  # fmt: skip
+
+
+def _given_back(build: Build, room: Room, floating: Floating | None) -> float:
+    """Height that the loaded mounts give back against their free height [m]."""
+    if floating is None or room.purpose != "quiet":
+        return 0.0
+    group = next(each for each in build.mounts if each.name == floating.result.group)
+    return group.free_height - floating.mean_height
+
+
+def _ceiling_lining(room: Room) -> float:
+    """Depth of absorbers that cover the middle of the ceiling: half of it or more [m]."""
+    return sum(
+        each.thickness + each.air_behind for each in room.treatments if each.face == "ceiling" and each.coverage >= 0.5
+    )
+
+
+def _side_lining(room: Room, face: str) -> float:
+    return sum(
+        each.thickness + each.air_behind for each in room.treatments if each.face == face and each.coverage >= 0.5
+    )
+
+
+def _stack(build: Build, room: Room, given: float, lining: float) -> tuple[StackItem, ...]:
+    items = [StackItem("steel floor to the underside of the bows", build.vehicle.floor_to_bow)]
+    items += [StackItem(f"floor: {name}", -depth) for name, depth in _depths(room.surface("floor"))]
+    if given > 0.0:
+        items.append(StackItem("mounts give under load", given))
+    items += [StackItem(f"ceiling: {name}", -depth) for name, depth in _depths(room.surface("ceiling"))]
+    if lining > 0.0:
+        items.append(StackItem("ceiling: absorber", -lining))
+    return tuple(items)
+
+
+def _depths(surface: Surface | None) -> list[tuple[str, float]]:
+    if surface is None:
+        return []
+    return [(layer.name, layer.thickness) for layer in surface.layers if layer.kind not in ("skin", "damping")]

@@ -1,0 +1,180 @@
+"""Layers of the file to layers in place: record, thickness, mass."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from hushwright.document.schema import surfaces as typed
+from hushwright.library.records import (
+    Blanket,
+    ClosedFoam,
+    Covering,
+    DampingLayer,
+    Facing,
+    Glass,
+    LimpBarrier,
+    MountRecord,
+    Record,
+    Sheet,
+    Spread,
+    ViscoelasticCore,
+)
+from hushwright.model.build import CavityInPlace, FrameInPlace, LayerInPlace, MountSet, Ribs, VehicleInPlace
+from hushwright.model.taking import Path, Taker, dotted
+
+__all__ = ["MountRecord", "resolve_layers"]
+
+_SIMPLE: dict[str, type[Record]] = {
+    "damping": DampingLayer,
+    "sheet": Sheet,
+    "core": ViscoelasticCore,
+    "limp": LimpBarrier,
+    "blanket": Blanket,
+    "foam": ClosedFoam,
+    "glass": Glass,
+    "facing": Facing,
+    "covering": Covering,
+}
+
+
+def resolve_layers(
+    taker: Taker,
+    layers: Sequence[Any],
+    path: Path,
+    vehicle: VehicleInPlace,
+    *,
+    ribs: Ribs | None = None,
+    extra_depth: float = 0.0,
+    mounts: tuple[MountSet, ...] = (),
+) -> tuple[LayerInPlace, ...]:
+    """Layers in place, outside first; a layer whose record is unknown is left out after a diagnostic.
+
+    ``ribs`` stand in the first cavity behind the skin, ``extra_depth`` is the air between them that the build-up does not
+    take from the room.
+    """
+    found: list[LayerInPlace] = []
+    for index, layer in enumerate(layers):
+        at = (*path, index)
+        on_skin = bool(found) and all(each.kind in ("skin", "damping") for each in found)
+        if isinstance(layer, typed.SkinLayer):
+            found.append(_skin(vehicle, at))
+        elif isinstance(layer, typed.CavityLayer):
+            found.append(_cavity(taker, layer, at, ribs if on_skin else None, extra_depth if on_skin else 0.0))
+        elif isinstance(layer, typed.FloorMountsLayer):
+            found += _floor_mounts(taker, layer, at, mounts)
+        else:
+            found += _simple(taker, layer, at)
+        _check_order(taker, found, at)
+    return tuple(found)
+
+
+def _check_order(taker: Taker, found: list[LayerInPlace], at: Path) -> None:
+    if not found:
+        return
+    last = found[-1]
+    before = found[-2] if len(found) > 1 else None
+    if last.kind == "damping" and (before is None or before.kind not in ("skin", "sheet")):
+        taker.say("damping-on-nothing", at, last.name, "a damping layer sticks on the sheet or skin before it",
+                  "put it directly after that sheet")  # fmt: skip
+    if last.kind == "core" and (before is None or before.kind not in ("sheet", "glass")):
+        taker.say("core-on-nothing", at, last.name, "a viscoelastic core lies between two sheets or panes",
+                  "put it between them")  # fmt: skip
+
+
+def _skin(vehicle: VehicleInPlace, at: Path) -> LayerInPlace:
+    density = vehicle.skin.density.value * vehicle.skin_thickness
+    return LayerInPlace("skin", f"body skin, {vehicle.skin.name}", vehicle.skin_thickness, density, vehicle.skin,
+                        dotted(at))  # fmt: skip
+
+
+def _simple(taker: Taker, layer: Any, at: Path) -> list[LayerInPlace]:
+    kind = layer.key
+    name = getattr(layer, kind)
+    record = taker.record(_SIMPLE[kind], name, (*at, kind))
+    if record is None:
+        return []
+    thickness = taker.quantity((*at, "thickness"), layer.thickness, "length", label=f"{record.name} thickness",
+                               fallback=_stock(record))  # fmt: skip
+    coverage = 1.0
+    if isinstance(layer, typed.DampingLayer):
+        coverage = taker.quantity((*at, "coverage"), layer.coverage, "share", label="coverage")
+    density = record.spread("density").value
+    if isinstance(record, Facing) and record.open_area_ratio is not None:
+        density *= 1.0 - record.open_area_ratio.value
+    joint = layer.joint if isinstance(layer, typed.SheetLayer) else "glued"
+    return [LayerInPlace(kind, record.name, thickness, density * thickness * coverage, record, dotted(at),
+                         coverage=coverage, joint=joint)]  # fmt: skip
+
+
+def _stock(record: Record) -> Spread | None:
+    """Range of stock thicknesses, for a layer whose thickness is unknown."""
+    stock: tuple[float, ...] = getattr(record, "stock_thickness", ())
+    return Spread(sorted(stock)[len(stock) // 2], min(stock), max(stock)) if stock else None
+
+
+def _fill(taker: Taker, layer: Any, at: Path, depth: float) -> tuple[Blanket | None, float]:
+    if not layer.fill:
+        return None, 0.0
+    blanket = taker.record(Blanket, layer.fill, (*at, "fill"))
+    if blanket is None:
+        return None, 0.0
+    if layer.fill_thickness is None:
+        return blanket, depth
+    thickness = taker.quantity((*at, "fill_thickness"), layer.fill_thickness, "length",
+                               fallback=Spread(depth / 2, 0.0, depth), label="wool thickness")  # fmt: skip
+    if thickness > depth + 1e-4 and not taker.shifts:
+        taker.say("fill-too-thick", (*at, "fill_thickness"), f"{1000 * thickness:.0f} mm",
+                  f"the space is {1000 * depth:.0f} mm deep", "wool that is squeezed ties the leaves together")  # fmt: skip
+    return blanket, min(thickness, depth)
+
+
+def _cavity(taker: Taker, layer: typed.CavityLayer, at: Path, ribs: Ribs | None, extra: float) -> LayerInPlace:
+    depth = taker.quantity((*at, "cavity"), layer.cavity, "length", label="depth of the space",
+                           fallback=Spread(0.05, 0.02, 0.1), source="common practice, no source")  # fmt: skip
+    blanket, thickness = _fill(taker, layer, at, depth + extra)
+    frame = _frame(taker, layer.frame, (*at, "frame"), depth)
+    density = (blanket.density.value * thickness if blanket is not None else 0.0) + (
+        frame.surface_density if frame is not None else 0.0
+    )
+    space = CavityInPlace(blanket, thickness, frame, ribs, extra_depth=extra)
+    name = f"space {1000 * depth:.0f} mm" + (f" with {blanket.name}" if blanket is not None else ", empty")
+    return LayerInPlace("cavity", name, depth, density, None, dotted(at), cavity=space)
+
+
+def _frame(taker: Taker, frame: typed.Frame | None, at: Path, depth: float) -> FrameInPlace | None:
+    if frame is None:
+        return None
+    sheet = taker.record(Sheet, frame.sheet, (*at, "sheet"))
+    if sheet is None:
+        return None
+    take: Callable[[str], float] = lambda name: taker.quantity(  # noqa: E731  one line a dimension
+        (*at, name), getattr(frame, name), "length", label=f"batten {name}", fallback=Spread(0.04, 0.02, 0.06)
+    )
+    battens = FrameInPlace(take("depth"), take("width"), take("spacing"), sheet)
+    if battens.depth > depth + 1e-4 and not taker.shifts:
+        taker.say("layers-too-thick", (*at, "depth"), f"{1000 * battens.depth:.0f} mm",
+                  f"the space is only {1000 * depth:.0f} mm deep", "deepen the space or take thinner battens")  # fmt: skip
+    return battens
+
+
+def _floor_mounts(
+    taker: Taker, layer: typed.FloorMountsLayer, at: Path, mounts: tuple[MountSet, ...]
+) -> list[LayerInPlace]:
+    names = tuple(each.name for each in mounts)
+    if not taker.name_of(layer.floor_mounts, names, (*at, "floor_mounts"), "group of mounts"):
+        return []
+    group = mounts[names.index(layer.floor_mounts)]
+    sheet = taker.record(Sheet, layer.bearer_sheet, (*at, "bearer_sheet"))
+    if sheet is None:
+        return []
+    take: Callable[[str], float] = lambda name: taker.quantity(  # noqa: E731  one line a dimension
+        (*at, name), getattr(layer, name), "length", label=name.replace("_", " "), fallback=Spread(0.03, 0.02, 0.06)
+    )
+    bearers = FrameInPlace(take("bearer_depth"), take("bearer_width"), take("bearer_spacing"), sheet)
+    depth = group.free_height + bearers.depth
+    blanket, thickness = _fill(taker, layer, at, depth)
+    density = (blanket.density.value * thickness if blanket is not None else 0.0) + bearers.surface_density
+    space = CavityInPlace(blanket, thickness, bearers, mount_group=group.name)
+    return [LayerInPlace("floor_mounts", f"mounts {group.name} and bearers", depth, density, None, dotted(at),
+                         cavity=space)]  # fmt: skip

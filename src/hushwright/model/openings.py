@@ -1,0 +1,170 @@
+"""Doors, windows, glands, ducts, holes."""
+
+from __future__ import annotations
+
+import math
+
+from hushwright.document.schema import BuildFile
+from hushwright.document.schema.brief import Octaves
+from hushwright.document.schema.openings import Opening, SealLine
+from hushwright.library.records import Seal
+from hushwright.model.build import LayerInPlace, OpeningInPlace, Room, SealInPlace, VehicleInPlace
+from hushwright.model.layers import resolve_layers
+from hushwright.model.rooms import perimeter
+from hushwright.model.taking import Path, Taker, dotted
+
+VEHICLE_FACES = ("left", "right", "front", "rear", "ceiling", "floor")
+_LEAVES = ("door", "window", "vehicle door", "vehicle window")
+_DOOR_SKIN = "vehicle door"
+
+
+def resolve_openings(
+    taker: Taker, root: BuildFile, vehicle: VehicleInPlace, rooms: tuple[Room, ...]
+) -> tuple[OpeningInPlace, ...]:
+    """All openings in place."""
+    found = []
+    for name, opening in root.openings.items():
+        at: Path = ("openings", name)
+        if opening.behind:
+            taker.name_of(opening.behind, tuple(root.openings), (*at, "behind"), "opening")
+        owner, _, face = opening.face.partition(".")
+        if not _face_known(taker, owner, face, rooms, at):
+            continue
+        placed = _opening(taker, name, opening, owner, face, vehicle, rooms, at)
+        if placed is not None:
+            found.append(placed)
+    _check_areas(taker, found, rooms)
+    return tuple(found)
+
+
+def _face_known(taker: Taker, owner: str, face: str, rooms: tuple[Room, ...], at: Path) -> bool:
+    if owner == "vehicle":
+        return taker.name_of(face, VEHICLE_FACES, (*at, "face"), "face of the vehicle")
+    names = tuple(room.name for room in rooms)
+    if not taker.name_of(owner, (*names, "vehicle"), (*at, "face"), "room"):
+        return False
+    room = rooms[names.index(owner)]
+    faces = tuple(surface.face for surface in room.surfaces)
+    return taker.name_of(face, faces, (*at, "face"), f"face of {owner}")
+
+
+def _opening(
+    taker: Taker,
+    name: str,
+    typed: Opening,
+    owner: str,
+    face: str,
+    vehicle: VehicleInPlace,
+    rooms: tuple[Room, ...],
+    at: Path,
+) -> OpeningInPlace | None:
+    size = _size(taker, typed, at)
+    if size is None:
+        return None
+    width, height, round_ = size
+    area = math.pi / 4.0 * width**2 if round_ else width * height
+    layers = _layers(taker, typed, vehicle, at)
+    in_vehicle = owner == "vehicle"
+    sill = taker.quantity((*at, "sill"), typed.sill, "length")
+    offset = taker.quantity((*at, "offset"), typed.offset, "length")
+    room = _room_behind(face, offset, rooms) if in_vehicle else owner
+    length = perimeter(width, height, round_=round_)
+    return OpeningInPlace(
+        name=name, kind=typed.kind, room=room, face=face, in_vehicle=in_vehicle, width=width, height=height, area=area,
+        number=typed.number, round=round_, layers=layers, frames=typed.frames,
+        reveal=taker.quantity((*at, "reveal"), typed.reveal, "length"),
+        seals=_seals(taker, typed.seals, length, (*at, "seals")),
+        behind=typed.behind, filled=typed.filled,
+        depth=taker.quantity((*at, "depth"), typed.depth, "length"),
+        insertion_loss=octave_pairs(taker, typed.insertion_loss, (*at, "insertion_loss")),
+        centre=_centre(face, owner, sill + height / 2.0, offset, rooms, vehicle),
+        mass=0.0 if in_vehicle and typed.kind == _DOOR_SKIN and not typed.layers
+        else sum(layer.surface_density for layer in layers) * area * typed.number,
+        place=dotted(at),
+    )  # fmt: skip
+
+
+def _size(taker: Taker, typed: Opening, at: Path) -> tuple[float, float, bool] | None:
+    if typed.diameter is not None:
+        diameter = taker.quantity((*at, "diameter"), typed.diameter, "length")
+        return diameter, diameter, True
+    if typed.width is None or typed.height is None:
+        taker.say("value-needed", at, typed.kind, "has no size", "give `width` and `height`, or `diameter`")
+        return None
+    return (
+        taker.quantity((*at, "width"), typed.width, "length"),
+        taker.quantity((*at, "height"), typed.height, "length"),
+        False,
+    )
+
+
+def _layers(taker: Taker, typed: Opening, vehicle: VehicleInPlace, at: Path) -> tuple[LayerInPlace, ...]:
+    if typed.layers:
+        return resolve_layers(taker, typed.layers, (*at, "layers"), vehicle)
+    if typed.kind == _DOOR_SKIN:
+        density = vehicle.skin.density.value * vehicle.skin_thickness
+        taker.assume((*at, "layers"), "the vehicle's door is bare sheet", "nothing is given")
+        return (LayerInPlace("skin", f"body skin, {vehicle.skin.name}", vehicle.skin_thickness, density, vehicle.skin,
+                             dotted(at)),)  # fmt: skip
+    if typed.kind in _LEAVES:
+        taker.say("value-needed", at, typed.kind, "has no layers", "list the panes or the leaf under `layers`")
+    return ()
+
+
+def _seals(taker: Taker, typed: SealLine | None, length: float, at: Path) -> SealInPlace | None:
+    if typed is None:
+        return None
+    seal = taker.record(Seal, typed.seal, (*at, "seal"))
+    if seal is None:
+        return None
+    gap = taker.quantity((*at, "residual_gap"), typed.residual_gap, "length", fallback=seal.residual_gap,
+                         source=str(seal.source), label="residual slit of the seal")  # fmt: skip
+    return SealInPlace(seal, typed.rows, max(gap, 0.0), length)
+
+
+def octave_pairs(taker: Taker, octaves: Octaves | None, at: Path) -> tuple[tuple[float, float], ...]:
+    """Typed octave levels as (nominal frequency, level), lowest first."""
+    if octaves is None:
+        return ()
+    found = []
+    for field in type(octaves).model_fields:
+        value = getattr(octaves, field)
+        if value is not None:
+            nominal = {"hz_31": 31.5}.get(field, float(field.removeprefix("hz_")))
+            found.append((nominal, taker.quantity((*at, field), value, "level")))
+    return tuple(found)
+
+
+def _room_behind(face: str, offset: float, rooms: tuple[Room, ...]) -> str:
+    """Room at whose station an opening of the vehicle lies; an end of the vehicle belongs to the room next to it."""
+    if not rooms:
+        return ""
+    if face == "rear":
+        return rooms[-1].name
+    if face == "front":
+        return rooms[0].name
+    return next((room.name for room in rooms if room.front <= offset <= room.rear), rooms[-1].name)
+
+
+def _centre(
+    face: str, owner: str, height: float, offset: float, rooms: tuple[Room, ...], vehicle: VehicleInPlace
+) -> tuple[float, float, float]:
+    room = next((room for room in rooms if room.name == owner), None)
+    if face in ("front", "rear"):
+        if room is None:
+            return (0.0 if face == "front" else vehicle.load_length), offset, height
+        return (room.front if face == "front" else room.rear), offset, height
+    section = room.section if room is not None else vehicle.section
+    side = "right" if face.endswith("right") else "left"
+    y = 0.0 if face in ("ceiling", "floor") else section.half_width_at(side, height)
+    return offset, -y if side == "right" else y, height
+
+
+def _check_areas(taker: Taker, openings: list[OpeningInPlace], rooms: tuple[Room, ...]) -> None:
+    for room in rooms:
+        for surface in room.surfaces:
+            inside = [each for each in openings if not each.in_vehicle and (each.room, each.face) == (room.name, surface.face)]
+            area = sum(each.area * each.number for each in inside)
+            if inside and area > surface.area and not taker.shifts:
+                taker.say("openings-too-large", ("openings", inside[-1].name), f"{area:.2f} m²",
+                          f"{surface.name} has only {surface.area:.2f} m²", "make them smaller")  # fmt: skip

@@ -1,0 +1,89 @@
+"""Takes each value from the file or the library, and notes what is uncertain, assumed or wrong."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Mapping
+from typing import TypeVar
+
+from hushwright.document.document import Document
+from hushwright.document.values import Value
+from hushwright.errors import Diagnostic, Severity
+from hushwright.library.library import Library, UnknownRecord
+from hushwright.library.records import Record, Spread
+from hushwright.model.build import Assumption, Input
+from hushwright.units import Kind, format_quantity
+
+Path = tuple[str | int, ...]
+R = TypeVar("R", bound=Record)
+
+
+def dotted(path: Path) -> str:
+    """Path as a person types it."""
+    return ".".join(str(key) for key in path)
+
+
+class Taker:
+    """Collects inputs, assumptions and diagnostics while one Build is resolved.
+
+    ``shifts`` moves single inputs by an amount, so that the same resolution serves sensitivities.
+    """
+
+    def __init__(self, document: Document, library: Library, shifts: Mapping[str, float]) -> None:
+        self.document = document
+        self.library = library
+        self.shifts = shifts
+        self.inputs: dict[str, Input] = {}
+        self.assumptions: dict[str, Assumption] = {}
+        self.diagnostics: list[Diagnostic] = []
+
+    def say(
+        self, reference: str, path: Path, value: str, note: str, hint: str = "", severity: Severity = "error"
+    ) -> None:
+        """Note a problem at a place of the file."""
+        self.diagnostics.append(Diagnostic(reference, self.document.place(path), value, note, hint, severity))
+
+    def assume(self, path: Path, text: str, source: str) -> None:
+        """Note that the file leaves something out."""
+        self.assumptions.setdefault(dotted(path), Assumption(dotted(path), text, source))
+
+    def quantity(
+        self, path: Path, given: Value | None, kind: Kind, *, fallback: Spread | None = None, source: str = "",
+        label: str = "",
+    ) -> float:  # fmt: skip
+        """Value in SI: from the file, else from the library."""
+        name = dotted(path)
+        label = label or str(path[-1]).replace("_", " ")
+        if given is None or given.unknown:
+            if fallback is None:
+                self.say("value-needed", path, "unknown", "has no value and the library has none to fill it",
+                         "type a value with its unit")  # fmt: skip
+                return 0.0
+            self.assume(path, f"{label} {format_quantity(fallback.value, kind, 'metric')}", source)
+            return self.uncertain(name, fallback.value, fallback.standard_uncertainty, "typical", kind, label)
+        return self.uncertain(name, given.value, given.standard_uncertainty, given.origin, kind, label)
+
+    def uncertain(self, name: str, value: float, spread: float, origin: str, kind: Kind, label: str) -> float:
+        """Value with the shift that is asked for; noted as an input when it has a spread."""
+        if spread > 0.0:
+            self.inputs.setdefault(name, Input(name, value, spread, origin, kind, label))
+        return value + self.shifts.get(name, 0.0)
+
+    def record(self, kind: type[R], name: str, path: Path) -> R | None:
+        """Record of the library or of the file by name; an unknown name is noted."""
+        try:
+            return self.library.find(kind, name)
+        except UnknownRecord as problem:
+            near = " or ".join(problem.suggestions)
+            hint = f"perhaps {near}?" if near else f"`hushwright materials {problem.kind}` lists what there is"
+            self.say("unknown-record", path, name, f"no {problem.kind} of the library is called {name!r}", hint)
+            return None
+
+    def name_of(self, name: str, among: tuple[str, ...], path: Path, what: str) -> bool:
+        """Whether a name is among those that exist; noted when not."""
+        if name in among:
+            return True
+        near = difflib.get_close_matches(name, among, n=2)
+        hint = f"perhaps {' or '.join(near)}?" if near else f"there are {', '.join(among) or 'none'}"
+        self.say("unknown-name", path, name, f"no {what} is called {name!r}", hint)
+        return False

@@ -1,0 +1,145 @@
+"""Sets the constants that no source gives, once, globally, on the fit half; writes nothing else.
+
+Coordinate search over short lists of physically bounded values. The aim is the mean over classes of the band error plus the
+rating error, so that a class with many rows does not rule.
+"""
+
+from __future__ import annotations
+
+import csv
+import re
+import sys
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+
+from hushwright.physics.acoustics.partition import DEFAULT
+from tools.accuracy.rows import Settings
+from tools.accuracy.score import Compared, compare, score
+
+CONSTANTS = Path(__file__).parents[2] / "src" / "hushwright" / "physics" / "acoustics" / "constants.py"
+SPREAD = CONSTANTS.with_name("prediction_spread.csv")
+
+CHOICES: dict[str, tuple[float, ...]] = {
+    "edge_absorption": (0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8, 1.0),
+    "reveal_absorption": (0.1, 0.2, 0.3, 0.4, 0.6, 0.8, 1.0),
+    "face_absorption": (0.001, 0.002, 0.003, 0.005, 0.01, 0.02, 0.03),
+    "steel_stud_stiffness": (5e5, 1e6, 1.5e6, 2e6, 3e6, 5e6, 1e7),
+    "steel_stud_growth": (0.0, 0.5, 1.0, 1.5),
+    "glazing_rim_stiffness": (1e6, 1e7, 3e7, 1e8, 3e8, 1e9),
+    "resilient_channel_stiffness": (1e5, 2e5, 3e5, 5e5, 1e6),
+}
+LOSSES: dict[str, tuple[float, ...]] = {
+    "metal": (0.005, 0.01, 0.02, 0.03, 0.05),
+    "glass": (0.02, 0.03, 0.04, 0.05, 0.07),
+    "gypsum": (0.015, 0.02, 0.03, 0.05, 0.07),
+    "wood": (0.02, 0.03, 0.05, 0.07, 0.1),
+    "masonry": (0.01, 0.02, 0.03, 0.05),
+}
+"""Between the internal loss of the source table and that plus the edge loss of a mounted panel."""
+
+AIMED = ("single leaves", "single glazing", "double glazing", "uncoupled double", "steel studs", "wood studs")
+
+
+def objective(settings: Settings) -> float:
+    """Mean over the classes of band error and rating error on the fit half [dB]."""
+    compared, _ = compare(settings, DEFAULT, "fit")
+    total = 0.0
+    for group in (*AIMED, "masonry"):
+        part = score([item for item in compared if item.group == group])
+        weight = 1.0 if group in AIMED else 0.25
+        total += weight * float(np.nansum([part.error, 0.5 * part.rating_error]))
+    return total / len(AIMED)
+
+
+def fit(rounds: int = 3) -> Settings:
+    """Coordinate search; stops when a round changes nothing."""
+    settings = Settings()
+    best = objective(settings)
+    for _ in range(rounds):
+        before = best
+        for name, values in CHOICES.items():
+            for value in values:
+                trial = replace(settings, **{name: value})
+                got = objective(trial)
+                if got < best - 1e-3:
+                    best, settings = got, trial
+        for family, values in LOSSES.items():
+            for value in values:
+                trial = replace(settings, losses={**settings.losses, family: value})
+                got = objective(trial)
+                if got < best - 1e-3:
+                    best, settings = got, trial
+        sys.stdout.write(f"objective {best:.3f} dB\n")
+        if before - best < 1e-3:
+            break
+    return settings
+
+
+def write_constants(settings: Settings) -> None:
+    """Put the values into constants.py, each on its own line."""
+    text = CONSTANTS.read_text(encoding="utf-8")
+    for name in CHOICES:
+        text = re.sub(rf"^({name.upper()}: Final = ).*$", rf"\g<1>{getattr(settings, name)!r}", text, flags=re.MULTILINE)
+    for family in LOSSES:
+        text = re.sub(rf'^(    "{family}": ).*$', rf"\g<1>{settings.losses[family]!r},", text, flags=re.MULTILINE)
+    CONSTANTS.write_text(text, encoding="utf-8")
+
+
+CLASSES = {
+    "single leaf": ("single leaves",),
+    "single glazing": ("single glazing",),
+    "double glazing": ("double glazing",),
+    "uncoupled double leaf": ("uncoupled double",),
+    "double leaf on compliant bridges": ("steel studs",),
+    "double leaf on stiff bridges": ("wood studs",),
+    "masonry": ("masonry",),
+}
+
+
+def half_width(values: np.ndarray, share: float = 0.9) -> float:
+    """Half-width of the interval about zero that holds a share of the values, with the small-sample step outwards."""
+    if values.size == 0:
+        return float("nan")
+    ordered = np.sort(np.abs(values))
+    place = min(int(np.ceil(share * (values.size + 1))), values.size)
+    return float(ordered[place - 1])
+
+
+def spreads(compared: list[Compared]) -> dict[str, tuple[float, float, int, int]]:
+    """Standard uncertainty of band and rating by class, from the fit half; classes with few values borrow from all."""
+    fit_half = [item for item in compared if item.half == "fit" and item.group in {g for gs in CLASSES.values() for g in gs}]
+    light = [item for item in fit_half if item.group != "masonry"]
+    every = _widths(light)
+    found = {}
+    for name, groups in CLASSES.items():
+        members = [item for item in fit_half if item.group in groups]
+        band, rating, bands, ratings = _widths(members)
+        _, _, n_bands, n_ratings = band, rating, bands, ratings
+        band = every[0] if n_bands < 12 else band
+        rating = every[1] if n_ratings < 5 else rating
+        found[name] = (round(band / 1.645, 2), round(rating / 1.645, 2), n_bands, n_ratings)
+    return found
+
+
+def _widths(members: list[Compared]) -> tuple[float, float, int, int]:
+    bands = np.array([e for item in members for e in item.errors.values()])
+    ratings = np.array([float(np.mean(list(item.rating_errors.values()))) for item in members if item.rating_errors])
+    return half_width(bands), half_width(ratings), bands.size, ratings.size
+
+
+def write_spread(compared: list[Compared]) -> None:
+    """Write the table that `spread.py` reads."""
+    lines = [
+        "# Written by `python -m tools.accuracy fit`: half-width of the 90 % interval of the fit half over 1.645, by class.",
+        "construction,band_db,rating_db,bands,ratings",
+    ]
+    lines += [",".join(str(v) for v in (name, *values)) for name, values in spreads(compared).items()]
+    SPREAD.write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
+def read_spread() -> dict[str, tuple[float, float]]:
+    """The table as written."""
+    text = [line for line in SPREAD.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
+    return {row["construction"]: (float(row["band_db"]), float(row["rating_db"])) for row in csv.DictReader(text)}
