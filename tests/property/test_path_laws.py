@@ -8,17 +8,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hushwright.physics.acoustics.bands import FREQUENCIES
-from hushwright.physics.acoustics.flanking import (
-    Rib,
-    Sheet,
-    rib_transmission_at,
-    skin_flanking,
-    skin_velocity_difference,
-)
+from hushwright.physics.acoustics.flanking import skin_flanking
 from hushwright.physics.acoustics.incidence import OutdoorSource, face_incidence
-from hushwright.physics.acoustics.leaks import Element, Slit, composite_reduction, joint_reduction, slit_transmission
+from hushwright.physics.acoustics.leaks import Element, composite_reduction
 from hushwright.physics.acoustics.mounts_path import MountedFloor, airborne_velocity_squared, mount_borne_power
-from hushwright.physics.acoustics.room_field import FaceOnRoom, PointSource, RoomField, path_gain, source_gain
+from hushwright.physics.acoustics.ribs import Rib, Sheet, rib_transmission_at, skin_velocity_difference
+from hushwright.physics.acoustics.room_field import path_gain, source_gain
+from hushwright.physics.acoustics.rooms import FaceOnRoom, PointSource, RoomField
+from hushwright.physics.acoustics.slits import Slit, joint_reduction, slit_transmission
 
 SKIN = Sheet(7.07, 14.0, (0.02,) * 27)
 SECTION = ((-0.79, 0.0), (0.79, 0.0), (0.79, 1.1), (0.6, 1.9), (-0.6, 1.9), (-0.79, 1.1))

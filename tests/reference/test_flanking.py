@@ -9,16 +9,18 @@ import pytest
 
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.physics.acoustics.flanking import (
-    Rib,
-    Sheet,
     equivalent_absorption_length,
     flanking_rating,
     flanking_reduction,
+    structural_reverberation_time,
+    velocity_level_difference_from_index,
+)
+from hushwright.physics.acoustics.ribs import (
+    Rib,
+    Sheet,
     rib_transmission,
     rib_transmission_at,
     skin_velocity_difference,
-    structural_reverberation_time,
-    velocity_level_difference_from_index,
 )
 
 TABLE = tomllib.loads((Path(__file__).parent / "tables" / "leaks_composite.toml").read_text(encoding="utf-8"))

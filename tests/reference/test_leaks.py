@@ -7,19 +7,16 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from hushwright.physics.acoustics.leaks import (
-    Element,
+from hushwright.physics.acoustics.leaks import Element, composite_reduction, door_cap, small_element_transmission_area
+from hushwright.physics.acoustics.ratings import rate
+from hushwright.physics.acoustics.slits import (
     Slit,
     circular_hole_transmission,
-    composite_reduction,
-    door_cap,
     joint_reduction,
     slit_fluid,
     slit_resonance,
     slit_transmission,
-    small_element_transmission_area,
 )
-from hushwright.physics.acoustics.ratings import rate
 from hushwright.physics.air import Air
 
 TABLE = tomllib.loads((Path(__file__).parent / "tables" / "leaks_composite.toml").read_text(encoding="utf-8"))

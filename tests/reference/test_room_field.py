@@ -10,14 +10,13 @@ import pytest
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.physics.acoustics.modal_coupling import radiation_factor_forced
 from hushwright.physics.acoustics.radiation import radiation_factor
-from hushwright.physics.acoustics.room_field import (
+from hushwright.physics.acoustics.room_field import path_gain, source_gain
+from hushwright.physics.acoustics.rooms import (
     FaceOnRoom,
     PointSource,
     RoomField,
     crossover_frequency,
-    path_gain,
     reverberation_times,
-    source_gain,
 )
 from hushwright.physics.air import Air
 

@@ -7,14 +7,10 @@ import pytest
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.flanking import (
-    Rib,
-    Sheet,
     equivalent_absorption_length,
     flanking_rating,
     flanking_reduction,
-    rib_transmission_at,
     skin_flanking,
-    skin_velocity_difference,
     structural_reverberation_time,
     velocity_level_difference_from_index,
 )
@@ -30,27 +26,26 @@ from hushwright.physics.acoustics.incidence import OutdoorSource, face_incidence
 from hushwright.physics.acoustics.layers import Porous
 from hushwright.physics.acoustics.leaks import (
     Element,
-    Slit,
     band_tuple,
-    circular_hole_transmission,
     composite_reduction,
     door_cap,
     joint_transmission_area,
     niche_allowance,
+)
+from hushwright.physics.acoustics.modal_coupling import radiation_factor_forced
+from hushwright.physics.acoustics.modes import cross_section_modes, modal_density, room_modes, section_shapes
+from hushwright.physics.acoustics.mounts_path import MountedFloor, mount_borne_power
+from hushwright.physics.acoustics.polygons import polygon_area
+from hushwright.physics.acoustics.ribs import Rib, Sheet, rib_transmission_at, skin_velocity_difference
+from hushwright.physics.acoustics.room_field import path_gain, source_gain
+from hushwright.physics.acoustics.rooms import FaceOnRoom, PointSource, RoomField
+from hushwright.physics.acoustics.slits import (
+    Slit,
+    circular_hole_transmission,
     slit_fluid,
     slit_resonance,
     slit_transmission,
 )
-from hushwright.physics.acoustics.modal_coupling import radiation_factor_forced
-from hushwright.physics.acoustics.modes import (
-    cross_section_modes,
-    modal_density,
-    polygon_area,
-    room_modes,
-    section_shapes,
-)
-from hushwright.physics.acoustics.mounts_path import MountedFloor, mount_borne_power
-from hushwright.physics.acoustics.room_field import FaceOnRoom, PointSource, RoomField, path_gain, source_gain
 
 SQUARE = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
 BANDS = (20.0,) * 27

@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import FREQUENCIES, band_edges
-from hushwright.physics.acoustics.modes import Polygon, distance_to_edges, points_inside, section_shapes
+from hushwright.physics.acoustics.modes import section_shapes
+from hushwright.physics.acoustics.polygons import Polygon, distance_to_edges, points_inside
 
 FloatArray = NDArray[np.float64]
 
@@ -54,19 +55,19 @@ class SharedFace:
     sides: tuple[float, float]
 
 
-def part_edges(bands: int, speed_of_sound: float) -> tuple[FloatArray, FloatArray]:
+def part_edges(band_count: int, speed_of_sound: float) -> tuple[FloatArray, FloatArray]:
     """Lowest and highest wavenumber of every part of the first bands.
 
     Parameters
     ----------
-    bands : int
+    band_count : int
         Number of bands from 25 Hz [-].
     speed_of_sound : float
         Speed of sound [m/s].
 
     Returns
     -------
-    tuple of two ndarrays, shape (3 · bands,)
+    tuple of two ndarrays, shape (3 · band_count,)
         Wavenumbers [rad/m].
 
     References
@@ -79,21 +80,21 @@ def part_edges(bands: int, speed_of_sound: float) -> tuple[FloatArray, FloatArra
     >>> low.shape, bool(np.allclose(low[1:], high[:-1]))
     ((6,), True)
     """
-    lower, upper = band_edges(FREQUENCIES[:bands])
+    lower, upper = band_edges(FREQUENCIES[:band_count])
     steps = np.arange(PARTS_PER_BAND + 1) / PARTS_PER_BAND
     edges = 2.0 * np.pi / speed_of_sound * lower[:, None] * (upper / lower)[:, None] ** steps
     return np.asarray(edges[:, :-1].ravel()), np.asarray(edges[:, 1:].ravel())
 
 
-def _highest_wavenumber(bands: int, speed_of_sound: float) -> float:
-    return float(part_edges(bands, speed_of_sound)[1][-1]) * _MARGIN
+def _highest_wavenumber(band_count: int, speed_of_sound: float) -> float:
+    return float(part_edges(band_count, speed_of_sound)[1][-1]) * _MARGIN
 
 
 def _half_waves(length: float, highest: float) -> NDArray[np.int64]:
     return np.arange(math.floor(highest * length / math.pi) + 1, dtype=np.int64)
 
 
-def modal_grid(polygon: Polygon, length: float, speed_of_sound: float, bands: int) -> FloatArray:
+def modal_grid(polygon: Polygon, length: float, speed_of_sound: float, band_count: int) -> FloatArray:
     """Wavenumber of every mode, section mode by half waves along the length.
 
     Parameters
@@ -104,7 +105,7 @@ def modal_grid(polygon: Polygon, length: float, speed_of_sound: float, bands: in
         Length of the room [m].
     speed_of_sound : float
         Speed of sound [m/s].
-    bands : int
+    band_count : int
         Number of bands from 25 Hz that are to be covered [-].
 
     Returns
@@ -122,7 +123,7 @@ def modal_grid(polygon: Polygon, length: float, speed_of_sound: float, bands: in
     >>> float(modal_grid(square, 2.0, 343.0, 8)[0, 1].round(3))
     1.571
     """
-    highest = _highest_wavenumber(bands, speed_of_sound)
+    highest = _highest_wavenumber(band_count, speed_of_sound)
     section = section_shapes(polygon, highest).wavenumbers
     along = _half_waves(length, highest) * (math.pi / length)
     return np.asarray(np.hypot(section[:, None], along[None, :]))
@@ -222,7 +223,7 @@ def radiation_factor_forced(wavenumber: FloatArray, sides: tuple[float, float]) 
     Parameters
     ----------
     wavenumber : ndarray, shape (n,)
-        Wavenumber in air [rad/m], > 0.
+        Wavenumber in air [1/m], > 0.
     sides : tuple of float
         The two sides [m], > 0.
 
@@ -268,7 +269,7 @@ def radiation_factor_forced(wavenumber: FloatArray, sides: tuple[float, float]) 
 
 @lru_cache(maxsize=128)
 def coupling(
-    polygon: Polygon, length: float, speed_of_sound: float, bands: int, face: SharedFace, *, squares: bool = False
+    polygon: Polygon, length: float, speed_of_sound: float, band_count: int, face: SharedFace, *, squares: bool = False
 ) -> tuple[FloatArray, FloatArray]:
     """Coupling of a face to every mode, for velocity in the traces of a diffuse field; memoised.
 
@@ -280,7 +281,7 @@ def coupling(
         Length of the room [m].
     speed_of_sound : float
         Speed of sound [m/s].
-    bands : int
+    band_count : int
         Number of bands from 25 Hz [-].
     face : SharedFace
         Face or part of a face [-].
@@ -308,13 +309,13 @@ def coupling(
     >>> round(float(force[0, 0, 0]), 2)
     0.97
     """
-    highest = _highest_wavenumber(bands, speed_of_sound)
-    low, high = part_edges(bands, speed_of_sound)
+    highest = _highest_wavenumber(band_count, speed_of_sound)
+    low, high = part_edges(band_count, speed_of_sound)
     scale = math.sqrt(face.share)
     radiation = radiation_factor_forced(0.5 * (low + high), (face.sides[0] * scale, face.sides[1] * scale))
     compute = _edge_coupling if face.kind == "edge" else _end_coupling
     # The coupling changes slowly with frequency: once per band is enough, and a third of the work.
-    middle = 2.0 * np.pi / speed_of_sound * FREQUENCIES[: 1 if squares else bands]
+    middle = 2.0 * np.pi / speed_of_sound * FREQUENCIES[: 1 if squares else band_count]
     force = compute(polygon, length, highest, middle, face, squares)
     if not squares:
         force = np.repeat(force, PARTS_PER_BAND, axis=0)
@@ -328,7 +329,7 @@ def place_squares(
     polygon: Polygon,
     length: float,
     speed_of_sound: float,
-    bands: int,
+    band_count: int,
     place: tuple[float, float, float] | None = None,
 ) -> tuple[FloatArray, FloatArray]:
     """Squared mode shapes at places in the room, section and length apart; memoised.
@@ -341,7 +342,7 @@ def place_squares(
         Length of the room [m].
     speed_of_sound : float
         Speed of sound [m/s].
-    bands : int
+    band_count : int
         Number of bands from 25 Hz [-].
     place : tuple of float, optional
         One place (x, y, z) [m]; left out, places at least 0.25 m (in small rooms less) from the walls.
@@ -367,7 +368,7 @@ def place_squares(
     >>> along.round(3).tolist()
     [[1.0, 2.0]]
     """
-    highest = _highest_wavenumber(bands, speed_of_sound)
+    highest = _highest_wavenumber(band_count, speed_of_sound)
     shapes = section_shapes(polygon, highest)
     if place is None:
         depth = distance_to_edges(polygon, shapes.points)

@@ -10,10 +10,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics.polygons import (
+    Polygon,
+    distance_to_edges,
+    edge_lengths,
+    points_inside,
+    polygon_area,
+)
 from hushwright.physics.air import AIR_20C, Air
 
 FloatArray = NDArray[np.float64]
-Polygon = tuple[tuple[float, float], ...]
 
 _ELEMENTS_PER_WAVELENGTH = 3.5  # quadratic triangles: frequency error below 0.4 % at the top, far less below
 _DENSE_LIMIT = 600  # unknowns; above it a sparse shift-invert solver is quicker than the dense one
@@ -113,144 +119,6 @@ class SectionShapes:
     edge_values: tuple[FloatArray, ...]
 
 
-def polygon_area(polygon: Polygon) -> float:
-    """Area of a simple polygon.
-
-    Parameters
-    ----------
-    polygon : tuple of (y, z)
-        Corners in order, either way round [m].
-
-    Returns
-    -------
-    float
-        Area [m²].
-
-    Raises
-    ------
-    InvalidInput
-        If there are fewer than three corners or they enclose no area.
-
-    References
-    ----------
-    .. [1] Gauss's area formula.
-
-    Examples
-    --------
-    >>> polygon_area(((0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (0.0, 1.0)))
-    2.0
-    """
-    area = abs(_signed_area(polygon)) if len(polygon) >= 3 else 0.0
-    if area <= 0.0:
-        raise InvalidInput(f"cross-section {polygon} encloses no area; at least three corners not in one line")
-    return area
-
-
-def _signed_area(polygon: Polygon) -> float:
-    following = (*polygon[1:], polygon[0])
-    return 0.5 * sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(polygon, following, strict=True))
-
-
-def edge_lengths(polygon: Polygon) -> tuple[float, ...]:
-    """Length of every edge; edge i runs from corner i to corner i + 1.
-
-    Parameters
-    ----------
-    polygon : tuple of (y, z)
-        Corners in order [m].
-
-    Returns
-    -------
-    tuple of float
-        Edge lengths [m].
-
-    References
-    ----------
-    .. [1] Plane geometry.
-
-    Examples
-    --------
-    >>> edge_lengths(((0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (0.0, 1.0)))
-    (2.0, 1.0, 2.0, 1.0)
-    """
-    following = (*polygon[1:], polygon[0])
-    return tuple(math.dist(a, b) for a, b in zip(polygon, following, strict=True))
-
-
-def points_inside(polygon: Polygon, points: FloatArray) -> NDArray[np.bool_]:
-    """Whether points lie inside a polygon.
-
-    Parameters
-    ----------
-    polygon : tuple of (y, z)
-        Corners in order [m].
-    points : ndarray, shape (n_point, 2)
-        Points [m].
-
-    Returns
-    -------
-    ndarray of bool, shape (n_point,)
-        True inside [-]; on the edge either answer may come.
-
-    Notes
-    -----
-    Even-odd rule: count how many edges a ray towards +y crosses.
-
-    References
-    ----------
-    .. [1] Plane geometry.
-
-    Examples
-    --------
-    >>> points_inside(((0.0, 0.0), (1.0, 0.0), (1.0, 1.0)), np.array([[0.8, 0.5], [0.2, 0.5]])).tolist()
-    [True, False]
-    """
-    return _inside(np.asarray(polygon, dtype=np.float64), points)
-
-
-def _inside(polygon: FloatArray, points: FloatArray) -> NDArray[np.bool_]:
-    ends = np.roll(polygon, -1, axis=0)
-    y, z = points[:, 0][:, None], points[:, 1][:, None]
-    spans = (polygon[:, 1] > z) != (ends[:, 1] > z)
-    rise = np.where(ends[:, 1] == polygon[:, 1], 1.0, ends[:, 1] - polygon[:, 1])
-    crossing = polygon[:, 0] + (z - polygon[:, 1]) * (ends[:, 0] - polygon[:, 0]) / rise
-    inside: NDArray[np.bool_] = np.count_nonzero(spans & (y < crossing), axis=1) % 2 == 1
-    return inside
-
-
-def distance_to_edges(polygon: Polygon, points: FloatArray) -> FloatArray:
-    """Distance of points to the nearest edge of a polygon.
-
-    Parameters
-    ----------
-    polygon : tuple of (y, z)
-        Corners in order [m].
-    points : ndarray, shape (n_point, 2)
-        Points [m].
-
-    Returns
-    -------
-    ndarray, shape (n_point,)
-        Distance [m].
-
-    References
-    ----------
-    .. [1] Plane geometry.
-
-    Examples
-    --------
-    >>> square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
-    >>> distance_to_edges(square, np.array([[0.5, 0.25]])).tolist()
-    [0.25]
-    """
-    start = np.asarray(polygon, dtype=np.float64)
-    along = np.roll(start, -1, axis=0) - start
-    offset = points[:, None, :] - start
-    share = np.clip(np.sum(offset * along, axis=2) / np.sum(along**2, axis=1), 0.0, 1.0)
-    nearest = np.linalg.norm(offset - share[:, :, None] * along, axis=2)
-    return np.asarray(nearest.min(axis=1), dtype=np.float64)
-
-
 def _mesh(polygon: Polygon, size: float) -> tuple[FloatArray, NDArray[np.int64]]:
     """Delaunay triangles over boundary points and a staggered inner grid, without those outside the polygon."""
     from scipy.spatial import Delaunay
@@ -271,12 +139,12 @@ def _mesh(polygon: Polygon, size: float) -> tuple[FloatArray, NDArray[np.int64]]
     points = np.vstack(boundary)
     if inner:
         grid = np.vstack(inner)
-        grid = grid[_inside(corners, grid)]
+        grid = grid[points_inside(polygon, grid)]
         points = np.vstack([points, grid[distance_to_edges(polygon, grid) > 0.4 * size]])
     triangles = Delaunay(points).simplices.astype(np.int64)
     first, second, third = (points[triangles[:, i]] for i in range(3))
     doubled = (second - first)[:, 0] * (third - first)[:, 1] - (second - first)[:, 1] * (third - first)[:, 0]
-    keep = _inside(corners, (first + second + third) / 3.0) & (np.abs(doubled) > 1e-6 * size**2)
+    keep = points_inside(polygon, (first + second + third) / 3.0) & (np.abs(doubled) > 1e-6 * size**2)
     return points, triangles[keep]
 
 
