@@ -28,15 +28,17 @@ def check(
     ] = "",
     state: Annotated[str, typer.Option("--state", metavar="NAME", help="Judge one state of use only.")] = "",
 ) -> None:
-    """Judge a build file: verdicts worst first, the weakest paths, what it costs in headroom and mass.
+    """Judge a build file: is the room quiet, and what does it cost?
+
+    Verdicts worst first, each with value, limit, margin, spread and basis; then the weakest paths, resonances,
+    headroom, mounts, mass, assumptions, and what to measure next.
 
     Exit code 0 when every verdict meets its limit, 1 when one fails or is unproven, 2 when the file cannot be read.
     """
-    from hushwright.cli.reading import read_evaluation
-    from hushwright.verdicts.judge import judge
+    from hushwright.cli.reading import judged, read_evaluation
 
     evaluation, remarks = read_evaluation(file, as_json=as_json)
-    verdicts = _of_state(judge(evaluation), evaluation, state)
+    verdicts = _of_state(judged(evaluation), evaluation, state)
     if explain:
         verdicts = (_named(verdicts, explain),)
     if as_json:

@@ -58,7 +58,8 @@ app.command()(check)
 app.command()(partition)
 app.command()(materials)
 app.command()(measure)
-app.command("set")(set_command)
+# A value may begin with a minus sign, which is no option.
+app.command("set", context_settings={"ignore_unknown_options": True})(set_command)
 
 
 def run(arguments: list[str] | None = None) -> int:
@@ -80,6 +81,8 @@ def _run(given: list[str]) -> int:
     try:
         app(args=given, prog_name="hushwright")
     except SystemExit as ended:
+        if _was_stopped(ended):
+            raise KeyboardInterrupt from None
         return ended.code if isinstance(ended.code, int) else 0 if ended.code is None else CALL_IS_WRONG
     except (ReaderLeft, BrokenPipeError, KeyboardInterrupt):
         raise
@@ -89,6 +92,13 @@ def _run(given: list[str]) -> int:
         complain(_unexpected(problem))
         return CALL_IS_WRONG
     return 0
+
+
+def _was_stopped(ended: BaseException | None) -> bool:
+    """Whether a break from the keyboard is behind an end that has been made into something else."""
+    while ended is not None and not isinstance(ended, KeyboardInterrupt):
+        ended = ended.__cause__ or ended.__context__
+    return ended is not None
 
 
 def _unexpected(problem: Exception) -> str:

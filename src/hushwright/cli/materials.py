@@ -11,13 +11,14 @@ from hushwright.cli.output import say
 
 
 def materials(
-    kind: Annotated[
-        str, typer.Argument(metavar="[KIND]", help="Kind of record: sheet, blanket, mount, outdoors …")
-    ] = "",
-    name: Annotated[list[str] | None, typer.Argument(metavar="[NAME]", help="Record to show in full.")] = None,
+    kind: Annotated[str, typer.Argument(metavar="KIND", help="Kind of record: sheet, blanket, mount, outdoors …")] = "",
+    name: Annotated[list[str] | None, typer.Argument(metavar="NAME", help="Record to show in full.")] = None,
     units: UnitsOption = Units.METRIC,
 ) -> None:
-    """List the library: its kinds, the records of one kind, or one record in full with source and range."""
+    """List what the library holds, with sources.
+
+    Without KIND the kinds; with KIND its records; with KIND and NAME one record in full, with range and source.
+    """
     from hushwright.library.read import UnknownRecord, read_library
     from hushwright.library.records import KINDS
     from hushwright.report.library_text import kind_text, kinds_text, record_text

@@ -7,10 +7,13 @@ from hushwright.cli.output import say
 
 
 def measure(file: FileArgument, units: UnitsOption = Units.METRIC) -> None:
-    """Print a sheet of what to measure on the donor van, largest effect on the verdicts first, with sketches."""
-    from hushwright.cli.reading import read_evaluation
-    from hushwright.report.measure_sheet import measure_sheet
-    from hushwright.verdicts.judge import judge
+    """Print a sheet of what to measure on the donor van.
+
+    Values with the largest effect on the verdicts come first; sketches show where each is taken.
+    """
+    from hushwright.cli.reading import judged, read_evaluation
 
     evaluation, _ = read_evaluation(file)
-    say(measure_sheet(evaluation.build, judge(evaluation), units.system))
+    from hushwright.report.measure_sheet import measure_sheet
+
+    say(measure_sheet(evaluation.build, judged(evaluation), units.system))

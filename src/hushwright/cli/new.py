@@ -12,14 +12,17 @@ from hushwright.cli.output import say
 
 def new(
     path: Annotated[
-        str, typer.Argument(metavar="[PATH]", help="File to write; the example's own name when left out.")
+        str, typer.Argument(metavar="PATH", help="File to write; the example's own name when left out.")
     ] = "",
     example: Annotated[
         str, typer.Option("--from", metavar="EXAMPLE", help="Example to begin with; --list shows them.")
     ] = "",
     show_list: Annotated[bool, typer.Option("--list", help="List the examples and stop.")] = False,
 ) -> None:
-    """Write a commented build file from an example. An existing file is never overwritten."""
+    """Write a commented build file from an example.
+
+    An existing file is never overwritten.
+    """
     from hushwright.cli.examples import USUAL, example_files, title_of
 
     examples = example_files()

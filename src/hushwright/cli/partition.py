@@ -7,12 +7,16 @@ from hushwright.cli.output import say
 
 
 def partition(file: FileArgument, as_json: JsonOption = False, units: UnitsOption = Units.METRIC) -> None:
-    """Predict the sound reduction of one build-up: a file with layers, area, bridges and seal."""
+    """Predict the sound reduction of one build-up.
+
+    FILE holds `layers`, `area` or `width` and `height`, `bridges` and `seal`, in the words of the build file.
+    """
     from hushwright.cli.reading import read_partition
+
+    document = read_partition(file, as_json=as_json)
     from hushwright.evaluation.single import evaluate_partition
     from hushwright.report.partition_out import partition_json, partition_text
 
-    document = read_partition(file, as_json=as_json)
     face, resonances = evaluate_partition(document)
     if as_json:
         say(partition_json(face, resonances, units.system))

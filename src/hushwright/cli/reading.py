@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from hushwright.errors import Diagnostic
     from hushwright.evaluation.results import Evaluation
     from hushwright.model.build import Build
+    from hushwright.verdicts.verdict import Verdict
 
 
 def read_build(file: str, *, as_json: bool = False) -> tuple[Build, tuple[Diagnostic, ...]]:
@@ -33,12 +34,19 @@ def read_build(file: str, *, as_json: bool = False) -> tuple[Build, tuple[Diagno
 
 def read_evaluation(file: str, *, as_json: bool = False) -> tuple[Evaluation, tuple[Diagnostic, ...]]:
     """Evaluation of a build file and the remarks on it."""
-    from hushwright.evaluation.couple import evaluate
-
     build, remarks = read_build(file, as_json=as_json)
     if not as_json:
         tell_remarks(remarks)
+    from hushwright.evaluation.couple import evaluate
+
     return evaluate(build), remarks
+
+
+def judged(evaluation: Evaluation) -> tuple[Verdict, ...]:
+    """Verdicts of an evaluation."""
+    from hushwright.verdicts.judge import judge
+
+    return judge(evaluation)
 
 
 def read_partition(file: str, *, as_json: bool = False) -> Document[PartitionFile]:

@@ -19,7 +19,10 @@ def set_command(
                                         "count from 0.")],
     value: Annotated[str, typer.Argument(metavar="VALUE", help="New value as it would be typed in the file: 95 mm.")],
 ) -> None:  # fmt: skip
-    """Change one value of a build file; every other byte stays, and a value that does not fit is refused."""
+    """Change one value of a build file.
+
+    Every other byte stays; a value that does not fit is refused, and the file is saved whole or not at all.
+    """
     from hushwright.document.files import read_text
     from hushwright.document.save import digest, save_atomically, set_value
     from hushwright.errors import InvalidInput, UnreadableDocument

@@ -63,7 +63,7 @@ def verdict_node(one: Verdict, system: System) -> dict[str, Any]:
         "uncertainty": difference(one.uncertainty),
         "chance": _finite(one.chance),
         "verdict": one.verdict,
-        "basis": one.basis,
+        "basis": restated(one.basis, system),
         "place": one.place,
         "sense": one.sense,
         "reason": restated(one.reason, system),

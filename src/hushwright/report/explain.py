@@ -134,7 +134,7 @@ def _face(face: FacePrediction, evaluation: Evaluation, system: System) -> list[
 def _sources(verdict: Verdict, paths: tuple[PathLevel, ...], evaluation: Evaluation, system: System) -> list[str]:
     """Where the limit and the filled-in inputs of this verdict come from."""
     touched = {one.path for one in verdict.contributions}
-    lines = labelled(label("limit"), verdict.basis, column=12)
+    lines = labelled(label("limit"), restated(verdict.basis, system), column=12)
     for one in evaluation.assumptions:
         if one.path in touched or any(path.startswith(f"{one.path}.") for path in touched):
             lines += wrapped(f"{one.path}: {restated(one.text, system)} [{one.source}]", indent=2, hanging=4)

@@ -10,8 +10,8 @@ from hushwright.library.records import KINDS, Limit, Record
 from hushwright.library.values import NO_SOURCE, Spread
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
-from hushwright.report.layout import counted, heading, labelled, shortened, table, wrapped
-from hushwright.report.units_out import restated
+from hushwright.report.layout import WIDTH, counted, heading, labelled, shortened, table, wrapped
+from hushwright.report.units_out import restated, shown
 from hushwright.units import Kind, System, format_quantity
 
 # Unit of a library column → kind of quantity; a column whose unit is not here is written as it stands.
@@ -38,7 +38,16 @@ def kinds_text(library: Library) -> str:
 def kind_text(library: Library, kind: str, system: System) -> str:
     """List of the records of one kind with their main values."""
     records = library.rows(kind)
-    chosen = [each for each in columns(kind) if _in_list(each, records)][:_COLUMNS_IN_A_LIST]
+    short = [each for each in columns(kind) if _in_list(each, records)][:_COLUMNS_IN_A_LIST]
+    rows = _list_rows(records, short, system)
+    while short and max(map(len, rows)) > WIDTH:
+        short.pop()
+        rows = _list_rows(records, short, system)
+    title = f"{KINDS[kind].plural} ({kind}), {counted(len(records), 'record')}"
+    return "\n".join([*heading(title)[1:], *rows])
+
+
+def _list_rows(records: tuple[Record, ...], chosen: list[Column], system: System) -> list[str]:
     rows = [("", *(_title(each) for each in chosen), label("source"))]
     rows += [
         (
@@ -48,8 +57,7 @@ def kind_text(library: Library, kind: str, system: System) -> str:
         )
         for record in records
     ]
-    title = f"{KINDS[kind].plural} ({kind}), {counted(len(records), 'record')}"
-    return "\n".join([*heading(title)[1:], *table(rows, right=range(1, len(chosen) + 1))])
+    return table(rows, right=range(1, len(chosen) + 1))
 
 
 def record_text(record: Record, kind: str, system: System) -> str:
@@ -127,6 +135,6 @@ def _quantity(value: float, unit: str, system: System) -> str:
         return f"{value:g} K" if system == "metric" else f"{value * 1.8:g} °F"
     if unit == "um":
         return f"{value * 1e6:g} µm" if system == "metric" else f"{value / 0.0254 * 1e3:.3g} mil"
-    if kind in ("modulus", "flow_resistivity"):
+    if kind == "modulus":
         return format_quantity(value, kind, system, digits=3)
-    return f"{value:.4g}" if kind == "count" else format_quantity(value, kind, system)
+    return f"{value:.4g}" if kind == "count" else shown(value, kind, system)

@@ -61,7 +61,7 @@ def faces(evaluation: Evaluation, system: System) -> list[str]:
     """Each face and opening with its rating, mass and thickness."""
     if not evaluation.faces:
         return []
-    rows = [("", "Rw (C; Ctr)", "STC", label("surface_density"), label("thickness"), "area", "toward")]
+    rows = [("", "Rw (C; Ctr)", "STC", label("surface_density"), label("thickness"), label("area"), label("toward"))]
     rows += [
         (
             shortened(face.name, _NAME_WIDTH),

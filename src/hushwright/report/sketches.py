@@ -39,10 +39,10 @@ SKETCHES: Final[tuple[tuple[str, str], ...]] = (
     (
         "Sheet of the side, from inside, between two ribs",
         r"""
-        rib │                         │ rib
-            │   ≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈   │      S thickness: at a drilled edge or with an ultrasonic gauge
-            │   ≈≈≈≈≈ beads ≈≈≈≈≈   │      T beads: depth and spacing, how much of the bay they fill
-            │   ≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈   │      U roof: rise of the curve over a straight edge across it""",
+      rib │                       │ rib
+          │   ≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈   │     S thickness: at a drilled edge or by ultrasonic gauge
+          │   ≈≈≈≈≈ beads ≈≈≈≈≈   │     T beads: depth and spacing, how much of the bay they fill
+          │   ≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈≈   │     U roof: rise of the curve over a straight edge across it""",
     ),
 )
 """Title and lines of each sketch."""

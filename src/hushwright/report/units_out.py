@@ -25,6 +25,7 @@ _BARE: Final[dict[System, dict[str, str]]] = {
         "length": "in", "area": "ft2", "volume": "ft3", "mass": "lb", "surface_density": "lb/ft2",
         "density": "lb/ft3", "temperature": "°F", "pressure": "inH2O", "volume_flow": "cfm", "speed": "ft/min",
         "stiffness": "lbf/in", "force": "lbf", "force_per_length": "lbf/ft", "modulus": "psi", "rain_rate": "in/h",
+        "flow_resistivity": "rayl/m",
     },
 }  # fmt: skip
 
@@ -35,8 +36,13 @@ _PROSE: Final[dict[str, Kind]] = {
     "l/s": "volume_flow", "m³/h": "volume_flow", "kPa": "pressure", "Pa": "pressure", "MPa": "modulus",
     "GPa": "modulus", "N/m": "force_per_length", "kN": "force", "N": "force", "m²": "area", "m2": "area",
     "m³": "volume", "m3": "volume", "mm": "length", "cm": "length", "m": "length", "kg": "mass", "l": "volume",
-    "°C": "temperature",
+    "°C": "temperature", "kPa·s/m²": "flow_resistivity", "kPa·s/m2": "flow_resistivity", "MN/m³": "dynamic_stiffness",
 }  # fmt: skip
+# What US handbooks write where units.py keeps SI: rayl (mks), and pounds-force per cubic inch.
+_US_ALONE: Final[dict[str, tuple[float, str]]] = {
+    "flow_resistivity": (1.0, "rayl/m"),
+    "dynamic_stiffness": (0.45359237 * 9.80665 / 0.0254**3, "lbf/in³"),
+}
 _NUMBER = r"[-−]?\d+(?:\.\d+)?"
 _QUANTITY_IN_PROSE = re.compile(
     rf"(?<![\w.,/])({_NUMBER})(?:(\s?(?:\.\.|–|to|±)\s?)({_NUMBER}))?(\s?)"
@@ -57,6 +63,9 @@ def shown(value: float, kind: str, system: System, *, signed: bool = False) -> s
     name = quantity_kind(kind)
     if name == "length":
         text = _length(value, system)
+    elif system == "us" and name in _US_ALONE:
+        size, unit = _US_ALONE[name]
+        text = f"{float(f'{value / size:.4g}'):g} {unit}"
     else:
         text = format_quantity(value, name, system, digits=_digits(value, name))
     return f"+{text}" if signed and value > 0.0 else text
@@ -73,8 +82,9 @@ def _length(value: float, system: System) -> str:
     """Length to a tenth of a millimetre, or workshop inches; distances across a yard in whole feet."""
     if system == "us" and abs(value) >= 10.0:
         return f"{value / 0.3048:.0f} ft"
-    rounded = round(value, 4) if abs(value) >= 1e-4 else value
-    return format_quantity(rounded, "length", system)
+    if system == "metric" and abs(value) < 1e-3:
+        return format_quantity(value, "length", system, digits=2)
+    return format_quantity(round(value, 4), "length", system)
 
 
 def shown_spread(value: float, kind: str, system: System) -> str:

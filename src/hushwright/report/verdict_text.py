@@ -83,7 +83,7 @@ def count_of_outcomes(verdicts: Sequence[Verdict]) -> str:
 
 def _why(verdict: Verdict, document: Document, system: System) -> list[str]:
     """Basis, reason, hint, caution, and where the method ends."""
-    basis = verdict.basis
+    basis = restated(verdict.basis, system)
     if verdict.place:
         basis = f"{basis}; {placed(verdict.place, document)}" if basis else placed(verdict.place, document)
     lines = labelled(label("basis"), basis, indent=4, column=14)

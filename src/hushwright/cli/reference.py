@@ -1,0 +1,66 @@
+"""The reference page of the command line, from the help texts themselves.
+
+``python -m hushwright.cli.reference --write`` writes ``docs/reference/cli.md``.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import sys
+from pathlib import Path
+
+from hushwright.cli.main import app
+
+PAGE = Path("docs/reference/cli.md")
+COMMANDS = ("new", "check", "partition", "materials", "measure", "set")
+_WIDTH = 88
+_HEAD = """# The command line
+
+This page is generated from the help texts (`python -m hushwright.cli.reference --write`).
+
+`hushwright` is on the path of the environment that `start.py` makes; `python3 start.py COMMAND …` calls the same.
+Text goes to the output stream, problems of a file and remarks on it to the error stream, so that `--json` stays clean.
+
+| exit code | meaning |
+| --- | --- |
+| 0 | done; for `check`: every verdict meets its limit or does not apply |
+| 1 | `check`: a verdict fails or is unproven |
+| 2 | the file cannot be read as a build, the call is wrong, or something unexpected happened |
+| 130, 141 | stopped from the keyboard; whoever read the output closed it |
+
+A terminal whose encoding lacks a character gets a plain one in its place. Nothing is said by colour alone.
+Every number comes in metric units or, with `--units us`, in US customary ones, never both; decibels, hertz and
+names of library records stay as they are.
+"""
+
+
+def help_of(*command: str) -> str:
+    """Help text of a command as a terminal of fixed width shows it."""
+    caught = io.StringIO()
+    with contextlib.redirect_stdout(caught):
+        app(args=[*command, "--help"], prog_name="hushwright", standalone_mode=False, terminal_width=_WIDTH)
+    return caught.getvalue().strip()
+
+
+def reference_page() -> str:
+    """Markdown of the whole page."""
+    parts = [_HEAD, "```text\n" + help_of() + "\n```\n"]
+    for command in COMMANDS:
+        parts.append(f"## `hushwright {command}`\n\n```text\n{help_of(command)}\n```\n")
+    return "\n".join(parts)
+
+
+def main(arguments: list[str]) -> int:
+    """Write the page, or say whether it is stale; exit code 0 when it is up to date or written."""
+    if arguments == ["--write"]:
+        PAGE.parent.mkdir(parents=True, exist_ok=True)
+        PAGE.write_text(reference_page(), encoding="utf-8")
+        return 0
+    fresh = PAGE.is_file() and PAGE.read_text(encoding="utf-8") == reference_page()
+    sys.stdout.write(f"{PAGE} is {'up to date' if fresh else 'stale: write it with --write'}\n")
+    return 0 if fresh else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
