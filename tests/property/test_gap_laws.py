@@ -142,3 +142,20 @@ def test_decay_in_wool_rises_with_frequency(flow_resistivity, share):
     decay = lateral_decay(wool(flow_resistivity), share)
     assert np.all(np.diff(decay) > 0.0)
     assert np.all(decay <= lateral_decay(wool(flow_resistivity), 1.0) * (1.0 + 1e-9))
+
+
+def test_leaks_count_straight_through_and_radiation_does_not():
+    shares = gap_transfer(*ring(wool(), 0.5))
+    silent, one = ((0.0,) * 27,) * 6, ((1.0,) * 27,) + ((0.0,) * 27,) * 5
+    leaked = np.asarray(gap_powers(shares, silent, one))
+    radiated = np.asarray(gap_powers(shares, one))
+    assert leaked[0] == pytest.approx(np.asarray(shares.own)[0])
+    assert radiated[0] == pytest.approx(np.zeros(27))
+    assert leaked[1:] == pytest.approx(radiated[1:])
+
+
+def test_exposure_times_transmission_is_what_passes():
+    segments, junctions = ring(wool(), 0.5)
+    shares = gap_transfer(segments, junctions)
+    tau = 10.0 ** (-segments[2].inner_reduction[0] / 10.0)
+    assert np.asarray(shares.exposure)[0, 2] * tau == pytest.approx(np.asarray(shares.transfer)[0, 2])

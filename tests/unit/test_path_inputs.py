@@ -100,7 +100,7 @@ REFUSED = {
         (SIDE, Segment("roof", 2.0, 0.02, BANDS, BANDS)), (Junction("left", "roof", 1.0, 0.05),)
     ),
     "segment-twice": lambda: gap_transfer((SIDE, SIDE), ()),
-    "powers": lambda: gap_powers(GapTransfer((), (), (), (), ()), (BANDS,)),
+    "powers": lambda: gap_powers(GapTransfer((), (), (), (), (), ()), (BANDS,)),
     "decay-share": lambda: lateral_decay(Porous(1e4, 0.98, 1.0, 40.0), 1.5),
     "decay-frequency": lambda: lateral_decay(Porous(1e4, 0.98, 1.0, 40.0), 0.5, [0.0]),
     "sheet": lambda: Sheet(0.0, 14.0, (0.02,) * 27),

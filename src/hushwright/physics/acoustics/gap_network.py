@@ -155,6 +155,9 @@ class GapTransfer:
         Part that the fill and the bare faces take [-].
     returned : tuple of tuple of float, shape (n, 27)
         Part that goes out again through the skins [-].
+    exposure : tuple of tuple of tuple of float, shape (n, n, 27)
+        ``exposure[i][j]`` is the power that meets the inner leaf of j per power put into i, i = j included [-]. A slit
+        or hole of transmission area a in a leaf of area S passes ``exposure · a/S``.
 
     References
     ----------
@@ -162,7 +165,7 @@ class GapTransfer:
 
     Examples
     --------
-    >>> GapTransfer((), (), (), (), ()).names
+    >>> GapTransfer((), (), (), (), (), ()).names
     ()
     """
 
@@ -171,6 +174,7 @@ class GapTransfer:
     own: tuple[tuple[float, ...], ...]
     absorbed: tuple[tuple[float, ...], ...]
     returned: tuple[tuple[float, ...], ...]
+    exposure: tuple[tuple[tuple[float, ...], ...], ...]
 
 
 def lateral_decay(
@@ -368,7 +372,7 @@ def gap_transfer(segments: tuple[Segment, ...], junctions: tuple[Junction, ...],
             if name not in index:
                 raise InvalidInput(f"junction names segment {name!r}; known are {sorted(index)}")
     if not segments:
-        return GapTransfer((), (), (), (), ())
+        return GapTransfer((), (), (), (), (), ())
     nodes, links = _links(segments, junctions, index, air)
     return _balance(segments, nodes, links, air)
 
@@ -429,10 +433,15 @@ def _balance(
         tuple(tuple(row.tolist()) for row in own),
         tuple(tuple(row.tolist()) for row in np.einsum("ijb,jb->ib", exposure, taken)),
         tuple(tuple(row.tolist()) for row in np.einsum("ijb,jb->ib", exposure, outer)),
+        tuple(tuple(tuple(row.tolist()) for row in rows) for rows in exposure),
     )
 
 
-def gap_powers(transfer: GapTransfer, injected: tuple[tuple[float, ...], ...]) -> tuple[tuple[float, ...], ...]:
+def gap_powers(
+    transfer: GapTransfer,
+    injected: tuple[tuple[float, ...], ...],
+    leaked: tuple[tuple[float, ...], ...] | None = None,
+) -> tuple[tuple[float, ...], ...]:
     """Power that leaves through each inner leaf after going round the gap.
 
     Parameters
@@ -440,12 +449,15 @@ def gap_powers(transfer: GapTransfer, injected: tuple[tuple[float, ...], ...]) -
     transfer : GapTransfer
         Shares from :func:`gap_transfer` [-].
     injected : tuple of tuple of float, shape (n, 27)
-        Power put into each segment [W].
+        Power that the skin of each segment radiates into it [W].
+    leaked : tuple of tuple of float, shape (n, 27), or None, optional
+        Power that slits and holes in the skin let into each segment [W]. It has no part in the transfer matrix of the
+        face, so what it sends straight on through the same face counts too.
 
     Returns
     -------
     tuple of tuple of float, shape (n, 27)
-        Power through each inner leaf from the other segments [W].
+        Power through each inner leaf from the other segments, and from leaks of all [W].
 
     Raises
     ------
@@ -458,12 +470,20 @@ def gap_powers(transfer: GapTransfer, injected: tuple[tuple[float, ...], ...]) -
 
     Examples
     --------
-    >>> gap_powers(GapTransfer(("a", "b"), (((0.0,), (0.1,)), ((0.2,), (0.0,))), (), (), ()), ((1.0,), (2.0,)))
+    >>> shares = GapTransfer(("a", "b"), (((0.0,), (0.1,)), ((0.2,), (0.0,))), ((0.3,), (0.4,)), (), (), ())
+    >>> gap_powers(shares, ((1.0,), (2.0,)))
     ((0.4,), (0.1,))
+    >>> gap_powers(shares, ((0.0,), (0.0,)), ((1.0,), (0.0,)))
+    ((0.3,), (0.1,))
     """
-    if len(injected) != len(transfer.names):
-        raise InvalidInput(f"{len(injected)} injected powers for {len(transfer.names)} segments")
+    count = len(transfer.names)
+    if len(injected) != count or (leaked is not None and len(leaked) != count):
+        raise InvalidInput(f"{len(injected)} injected and {len(leaked or ())} leaked powers for {count} segments")
     if not injected:
         return ()
-    powers = np.einsum("ib,ijb->jb", np.asarray(injected), np.asarray(transfer.transfer))
+    through = np.asarray(transfer.transfer)
+    entering = np.asarray(injected) if leaked is None else np.asarray(injected) + np.asarray(leaked)
+    powers = np.einsum("ib,ijb->jb", entering, through)
+    if leaked is not None:
+        powers = powers + np.asarray(leaked) * np.asarray(transfer.own)
     return tuple(tuple(row.tolist()) for row in powers)
