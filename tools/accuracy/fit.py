@@ -1,7 +1,7 @@
 """Sets the constants that no source gives, once, globally, on the fit half; writes nothing else.
 
-Coordinate search over short lists of physically bounded values. The aim is the mean over classes of the band error plus the
-rating error, so that a class with many rows does not rule.
+Coordinate search over short lists of physically bounded values. The aim is the mean over classes of the band error
+plus the rating error, so that a class with many rows does not rule.
 """
 
 from __future__ import annotations
@@ -13,10 +13,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
-
-from hushwright.physics.acoustics.partition import DEFAULT
 from tools.accuracy.rows import Settings
 from tools.accuracy.score import Compared, compare, score
+
+from hushwright.physics.acoustics.partition import DEFAULT
 
 CONSTANTS = Path(__file__).parents[2] / "src" / "hushwright" / "physics" / "acoustics" / "constants.py"
 SPREAD = CONSTANTS.with_name("prediction_spread.csv")
@@ -28,6 +28,7 @@ CHOICES: dict[str, tuple[float, ...]] = {
     "steel_stud_stiffness": (5e5, 1e6, 1.5e6, 2e6, 3e6, 5e6, 1e7),
     "steel_stud_growth": (0.0, 0.5, 1.0, 1.5),
     "glazing_rim_stiffness": (1e6, 1e7, 3e7, 1e8, 3e8, 1e9),
+    "shared_plate_stiffness": (1e6, 3e6, 1e7, 3e7, 1e8, 1e9),
     "resilient_channel_stiffness": (1e5, 2e5, 3e5, 5e5, 1e6),
 }
 LOSSES: dict[str, tuple[float, ...]] = {
@@ -81,7 +82,9 @@ def write_constants(settings: Settings) -> None:
     """Put the values into constants.py, each on its own line."""
     text = CONSTANTS.read_text(encoding="utf-8")
     for name in CHOICES:
-        text = re.sub(rf"^({name.upper()}: Final = ).*$", rf"\g<1>{getattr(settings, name)!r}", text, flags=re.MULTILINE)
+        text = re.sub(
+            rf"^({name.upper()}: Final = ).*$", rf"\g<1>{getattr(settings, name)!r}", text, flags=re.MULTILINE
+        )
     for family in LOSSES:
         text = re.sub(rf'^(    "{family}": ).*$', rf"\g<1>{settings.losses[family]!r},", text, flags=re.MULTILINE)
     CONSTANTS.write_text(text, encoding="utf-8")
@@ -109,7 +112,9 @@ def half_width(values: np.ndarray, share: float = 0.9) -> float:
 
 def spreads(compared: list[Compared]) -> dict[str, tuple[float, float, int, int]]:
     """Standard uncertainty of band and rating by class, from the fit half; classes with few values borrow from all."""
-    fit_half = [item for item in compared if item.half == "fit" and item.group in {g for gs in CLASSES.values() for g in gs}]
+    fit_half = [
+        item for item in compared if item.half == "fit" and item.group in {g for gs in CLASSES.values() for g in gs}
+    ]
     light = [item for item in fit_half if item.group != "masonry"]
     every = _widths(light)
     found = {}
@@ -132,7 +137,7 @@ def _widths(members: list[Compared]) -> tuple[float, float, int, int]:
 def write_spread(compared: list[Compared]) -> None:
     """Write the table that `spread.py` reads."""
     lines = [
-        "# Written by `python -m tools.accuracy fit`: half-width of the 90 % interval of the fit half over 1.645, by class.",
+        "# Written by `python -m tools.accuracy fit`: half-width of the 90 % interval of the fit half over 1.645.",
         "construction,band_db,rating_db,bands,ratings",
     ]
     lines += [",".join(str(v) for v in (name, *values)) for name, values in spreads(compared).items()]

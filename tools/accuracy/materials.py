@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class Solid:
-    """Density [kg/m³], modulus [Pa], Poisson's ratio [-], family for the loss factor, and where the numbers are from."""
+    """Density [kg/m³], modulus [Pa], Poisson's ratio [-], family for the loss factor, and the source."""
 
     density: float
     youngs_modulus: float
@@ -67,7 +67,10 @@ NAMES: tuple[tuple[str, Solid], ...] = (
     (r"brick( plastered)?", BRICK),
     (r"(dense |reinforced )?concrete", CONCRETE),
     (r"aerated (block|concrete)( plastered)?|aircrete( block)?", AIRCRETE),
-    (r"(hollow )?(cinder|breeze|concrete|clinker) block (painted|plastered)|concrete masonry unit|concrete block", BLOCK),
+    (
+        r"(hollow )?(cinder|breeze|concrete|clinker) block (painted|plastered)|concrete masonry unit|concrete block",
+        BLOCK,
+    ),
 )
 
 PVB_THICKNESS = 0.00076

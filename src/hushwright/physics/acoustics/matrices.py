@@ -1,4 +1,4 @@
-"""Plane waves through a stack of layers: pressure and normal velocity marched from the receiving side to the source side."""
+"""Plane waves through a stack of layers: pressure and velocity marched from the receiving side to the source side."""
 
 from __future__ import annotations
 
@@ -164,8 +164,8 @@ def panel_impedance(layer: Layer, wave: Wave) -> ComplexArray:
 
     Notes
     -----
-    ``Z = jωm − jB(1 + jη)k_t⁴/ω`` with the wavenumber along the plate [1]_; a perforated facing is its mass beside the air
-    in its holes, ``Z_hole = (jωρ(t + 1.7 r(1 − 1.13 sqrt ε − ...)) + R)/ε`` with viscous resistance R [2]_.
+    ``Z = jωm − jB(1 + jη)k_t⁴/ω`` with the wavenumber along the plate [1]_; a perforated facing is its mass beside
+    the air in its holes, ``Z_hole = (jωρ(t + 1.7 r(1 − 1.13 sqrt ε − ...)) + R)/ε`` with viscous resistance R [2]_.
 
     References
     ----------
@@ -180,9 +180,9 @@ def panel_impedance(layer: Layer, wave: Wave) -> ComplexArray:
     """
     if isinstance(layer, Gap | PorousLayer | GluedFoam):
         raise InvalidInput(f"{type(layer).__name__} has no common motion of its two faces")
-    inertia = 1j * wave.omega * layer.surface_density
+    inertia = np.asarray(1j * wave.omega * layer.surface_density, dtype=np.complex128)
     if isinstance(layer, LimpMass):
-        return np.asarray(inertia)
+        return inertia
     if isinstance(layer, PerforatedFacing):
         return _perforated_impedance(layer, wave, inertia)
     trace = wave.trace_squared
@@ -342,7 +342,8 @@ def power_shares(
     Returns
     -------
     tuple of ndarray
-        Reflected share [-]; absorbed share by layer [-], shape (n_layer, n_frequency), outside in; transmitted share [-].
+        Reflected share [-]; absorbed share by layer [-], shape (n_layer, n_frequency), outside in; transmitted share
+        [-].
 
     Raises
     ------

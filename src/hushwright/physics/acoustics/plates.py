@@ -25,7 +25,7 @@ LIMP_STIFFNESS = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
-    """One leaf at a set of frequencies, as bridges, resonances and radiation need it; arrays, so not hashable by value."""
+    """One leaf at a set of frequencies; holds arrays, so it is not hashable by value."""
 
     surface_density: float
     bending_stiffness: FloatArray
@@ -60,8 +60,8 @@ def pad_loss_factor(
 
     Notes
     -----
-    The peak temperature goes linearly with lg f through the three printed points [1]_ and on with the last slope; around it
-    ``η = peak/(1 + (ΔT/w)²)`` with w from `constants.PAD_BELL_WIDTH` (common practice, no source).
+    The peak temperature goes linearly with lg f through the three printed points [1]_ and on with the last slope;
+    around it ``η = peak/(1 + (ΔT/w)²)`` with w from `constants.PAD_BELL_WIDTH` (common practice, no source).
 
     References
     ----------
@@ -105,8 +105,8 @@ def free_layer_damping(
 
     Notes
     -----
-    Two bonded layers bending about their common neutral plane with complex moduli: ``B = B1 + B2 + A1A2/(A1 + A2)·d²`` with
-    stretching stiffnesses A and distance d of the mid-planes [1]_ [2]_.
+    Two bonded layers bending about their common neutral plane with complex moduli: ``B = B1 + B2 + A1A2/(A1 +
+    A2)·d²`` with stretching stiffnesses A and distance d of the mid-planes [1]_ [2]_.
 
     References
     ----------
@@ -130,7 +130,7 @@ def free_layer_damping(
 
 def complex_stiffness(
     panel: Panel, frequency: Number, wavenumber_squared: Number, across: Number | None = None
-) -> Number | ComplexArray:
+) -> ComplexArray:
     """Complex bending stiffness that a bending wave of given wavenumber meets.
 
     Parameters
@@ -171,11 +171,12 @@ def complex_stiffness(
     if isinstance(panel, DampedPlate):
         return _damped_stiffness(panel, frequency, wavenumber_squared, across)
     if isinstance(panel, LooseBoards):
-        return sum(_plate_stiffness(p, wavenumber_squared, across) for p in panel.plates)
+        none = np.zeros((), dtype=np.complex128)
+        return sum((_plate_stiffness(p, wavenumber_squared, across) for p in panel.plates), none)
     return _bonded_stiffness(panel, wavenumber_squared, across)
 
 
-def _plate_stiffness(plate: Plate, wavenumber_squared: Number, across: Number | None) -> Number | ComplexArray:
+def _plate_stiffness(plate: Plate, wavenumber_squared: Number, across: Number | None) -> ComplexArray:
     """One plate with orthotropy, shear and loss."""
     stiffness: Number = plate.bending_stiffness
     if plate.youngs_modulus_across is not None:
@@ -184,12 +185,12 @@ def _plate_stiffness(plate: Plate, wavenumber_squared: Number, across: Number | 
         stiffness = (weight * root_across + (1.0 - weight) * root_up) ** 2
     if plate.shear_stiffness > 0.0:
         stiffness = stiffness / (1.0 + plate.bending_stiffness * wavenumber_squared / plate.shear_stiffness)
-    return stiffness * (1.0 + 1j * plate.loss_factor)
+    return np.asarray(stiffness * (1.0 + 1j * plate.loss_factor), dtype=np.complex128)
 
 
 def _damped_stiffness(
     damped: DampedPlate, frequency: Number, wavenumber_squared: Number, across: Number | None
-) -> Number | ComplexArray:
+) -> ComplexArray:
     """Bare and padded share side by side; the stored energies add by area."""
     bare = _plate_stiffness(damped.plate, wavenumber_squared, across)
     losses = damped.pad_losses
@@ -200,7 +201,7 @@ def _damped_stiffness(
     factors = np.array([stiffness * (1.0 + 1j * loss) for stiffness, loss in pairs])
     padded = factors[0] if len(pairs) == 1 else np.interp(np.log(frequency), np.log(FREQUENCIES), factors)
     share = 1.0 - damped.coverage + damped.coverage * padded / (base * (1.0 + 1j * damped.plate.loss_factor))
-    return bare * share
+    return np.asarray(bare * share, dtype=np.complex128)
 
 
 def _bonded_stiffness(bonded: BondedPlates, wavenumber_squared: Number, across: Number | None) -> ComplexArray:
@@ -220,8 +221,12 @@ def _bonded_stiffness(bonded: BondedPlates, wavenumber_squared: Number, across: 
         return stiffness + own + joint, stretch + added, thickness + plate.thickness + bonded.core_thickness
 
     first = bonded.plates[0]
-    start = (np.asarray(_plate_stiffness(first, wavenumber_squared, across)), first.extensional_stiffness, first.thickness)
-    return reduce(fold, bonded.plates[1:], start)[0]
+    start = (
+        np.asarray(_plate_stiffness(first, wavenumber_squared, across)),
+        first.extensional_stiffness,
+        first.thickness,
+    )
+    return np.asarray(reduce(fold, bonded.plates[1:], start)[0])
 
 
 def free_wave(panel: Panel, frequency: FloatArray) -> Leaf:
@@ -258,7 +263,9 @@ def free_wave(panel: Panel, frequency: FloatArray) -> Leaf:
     stiffness = np.broadcast_to(np.asarray(complex_stiffness(panel, frequency, 0.0)), frequency.shape)
     for _ in range(4):
         wavenumber_squared = omega * np.sqrt(mass / np.maximum(stiffness.real, LIMP_STIFFNESS))
-        stiffness = np.broadcast_to(np.asarray(complex_stiffness(panel, frequency, wavenumber_squared)), frequency.shape)
+        stiffness = np.broadcast_to(
+            np.asarray(complex_stiffness(panel, frequency, wavenumber_squared)), frequency.shape
+        )
     real = np.maximum(stiffness.real, LIMP_STIFFNESS)
     return Leaf(mass, real, np.maximum(stiffness.imag, 0.0) / real)
 

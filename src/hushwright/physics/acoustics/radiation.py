@@ -49,10 +49,10 @@ def radiation_factor(
 
     Notes
     -----
-    Exact: ``σ = (2k/π)∫W(R) J0(kR sinθ) sin(kR) dR``, ``W(R) = ∫(1 − R cosψ/Lx)(1 − R sinψ/Ly) dψ`` over the directions in
-    which R stays inside the panel. Closed form [1]_: with a = 2S/U, g = cosθ, ``q = 2π/(k²S)``,
-    ``p = 1.3·sqrt(π/(2ka))`` (at most 1), ``h = 1/((2/3)·sqrt(2ka/π) − 0.124)``, ``σ = 1/sqrt(g² + q²)`` for g ≥ p, else
-    ``1/sqrt((h − (h/p − 1) g)² + q²)``.
+    Exact: ``σ = (2k/π)∫W(R) J0(kR sinθ) sin(kR) dR``, ``W(R) = ∫(1 − R cosψ/Lx)(1 − R sinψ/Ly) dψ`` over the
+    directions in which R stays inside the panel. Closed form [1]_: with a = 2S/U, g = cosθ, ``q = 2π/(k²S)``,
+    ``p = 1.3·sqrt(π/(2ka))`` (at most 1), ``h = 1/((2/3)·sqrt(2ka/π) − 0.124)``, ``σ = 1/sqrt(g² + q²)`` for g ≥ p,
+    else ``1/sqrt((h − (h/p − 1) g)² + q²)``.
 
     References
     ----------
@@ -143,8 +143,8 @@ def radiation_efficiency(
     Notes
     -----
     Below coincidence, with ``μ = sqrt(f_c/f)``: ``σ = U/(2π μ k S sqrt(μ²−1))·(ln((μ+1)/(μ−1)) + 2μ/(μ²−1))``; above it
-    ``1/sqrt(1 − f_c/f)``; both at most the value at coincidence, ``(0.5 − 0.15·L1/L2)·sqrt(k_c L1)`` with the shorter side
-    L1 of the rectangle that has this perimeter and area [1]_ [2]_, and at most 2 [3]_.
+    ``1/sqrt(1 − f_c/f)``; both at most the value at coincidence, ``(0.5 − 0.15·L1/L2)·sqrt(k_c L1)`` with the shorter
+    side L1 of the rectangle that has this perimeter and area [1]_ [2]_, and at most 2 [3]_.
 
     References
     ----------

@@ -16,7 +16,6 @@ from hushwright.physics.acoustics.layers import (
     Gap,
     GluedFoam,
     Layer,
-    LimpMass,
     LooseBoards,
     PerforatedFacing,
     Plate,
@@ -74,6 +73,7 @@ def split_leaves(layers: Sequence[Layer]) -> tuple[LeafLayers, ...]:
 
     Examples
     --------
+    >>> from hushwright.physics.acoustics.layers import Gap, LimpMass
     >>> len(split_leaves([LimpMass(5.0), Gap(0.05), LimpMass(5.0), LimpMass(1.0)]))
     2
     """
@@ -100,9 +100,7 @@ def _bay(layers: Sequence[Layer], first: int, last: int) -> tuple[float, float] 
     return None
 
 
-def mass_air_mass_resonance(
-    outer: float, inner: float, gap: float, *, fill: bool = False, air: Air = AIR_20C
-) -> float:
+def mass_air_mass_resonance(outer: float, inner: float, gap: float, *, fill: bool = False, air: Air = AIR_20C) -> float:
     r"""Frequency at which two leaves swing on the air between them, for sound straight on.
 
     Parameters
@@ -205,9 +203,9 @@ def find_resonances(layers: Sequence[Layer], radius: float | None, air: Air) -> 
 
     Notes
     -----
-    The leaves on the springs between them are one chain; its natural frequencies come from the symmetric eigenvalue problem
-    of mass and stiffness [1]_, so three leaves have two. A space is a spring of its real bulk modulus at 100 Hz, glued foam
-    one of its dynamic stiffness.
+    The leaves on the springs between them are one chain; its natural frequencies come from the symmetric eigenvalue
+    problem of mass and stiffness [1]_, so three leaves have two. A space is a spring of its real bulk modulus at 100
+    Hz, glued foam one of its dynamic stiffness.
 
     References
     ----------
@@ -215,6 +213,7 @@ def find_resonances(layers: Sequence[Layer], radius: float | None, air: Air) -> 
 
     Examples
     --------
+    >>> from hushwright.physics.acoustics.layers import Gap, LimpMass
     >>> pair = find_resonances([LimpMass(10.0), Gap(0.1), LimpMass(10.0)], None, AIR_20C)
     >>> [(r.kind, round(r.frequency)) for r in pair]
     [('mass-air-mass', 85), ('cavity', 1716)]

@@ -118,12 +118,13 @@ def standard_uncertainty(construction: str) -> tuple[tuple[float, ...], float]:
 
     Notes
     -----
-    Half-width of the interval that holds 90 % of the errors of the fit half of the published rows, over 1.645; wider by a
-    tenth per third octave below 100 Hz [1]_.
+    Half-width of the interval that holds 90 % of the errors of the fit half of the published rows, over 1.645; wider
+    by a tenth per third octave below 100 Hz [1]_.
 
     References
     ----------
-    .. [1] ISO 12999-1:2020, *Determination and application of measurement uncertainties in building acoustics – Part 1*.
+    .. [1] ISO 12999-1:2020, *Determination and application of measurement uncertainties in building acoustics – Part
+       1*.
 
     Examples
     --------

@@ -1,0 +1,138 @@
+"""The three ways through a partition on one grid: forced waves, free waves of the leaves, bridges."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hushwright.physics.acoustics.bridges import Bridge, BridgeEnd, bridge_transmission
+from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, Layer, LooseBoards, Plate
+from hushwright.physics.acoustics.matrices import State, Wave, march, panel_impedance
+from hushwright.physics.acoustics.plates import LIMP_STIFFNESS, Leaf, free_wave
+from hushwright.physics.acoustics.quadrature import Grid
+from hushwright.physics.acoustics.radiation import radiation_efficiency
+from hushwright.physics.acoustics.resonances import LeafLayers
+from hushwright.physics.air import Air
+
+FloatArray = NDArray[np.float64]
+ComplexArray = NDArray[np.complex128]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LeafWave:
+    """A leaf with its free waves: what `BridgeEnd` needs apart from its forced velocity."""
+
+    position: LeafLayers
+    leaf: Leaf
+    efficiency: FloatArray
+    total_loss: FloatArray
+    coincidence: FloatArray
+
+
+def leaf_wave(position: LeafLayers, size: tuple[float, float], frequency: FloatArray, air: Air) -> LeafWave:
+    """Free waves of one leaf; its boards and sheets bend side by side."""
+    mass = position.surface_density
+    stiffness: FloatArray = np.zeros_like(frequency)
+    lost: FloatArray = np.zeros_like(frequency)
+    for layer in position.layers:
+        if isinstance(layer, Plate | DampedPlate | BondedPlates | LooseBoards):
+            panel = free_wave(layer, frequency)
+            stiffness = stiffness + panel.bending_stiffness
+            lost = lost + panel.bending_stiffness * panel.loss_factor
+    stiffness = np.maximum(stiffness, LIMP_STIFFNESS)
+    coincidence = air.speed_of_sound**2 / (2.0 * np.pi) * np.sqrt(mass / stiffness)
+    perimeter, area = position.bay or (2.0 * (size[0] + size[1]), size[0] * size[1])
+    efficiency = radiation_efficiency(frequency, coincidence, perimeter, area, air=air)
+    radiated = 2.0 * air.characteristic_impedance * efficiency / (2.0 * np.pi * frequency * mass)
+    leaf = Leaf(mass, stiffness, lost / stiffness)
+    return LeafWave(position, leaf, efficiency, np.maximum(leaf.loss_factor, 1e-5) + radiated, coincidence)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Field:
+    """One evaluation: the grid, the layers, and the three ways through."""
+
+    layers: tuple[Layer, ...]
+    leaves: tuple[LeafLayers, ...]
+    wave: Wave
+    grid: Grid
+    factor: FloatArray
+
+    @property
+    def impedance(self) -> FloatArray:
+        """Radiation impedance [Pa·s/m] of the finite panel."""
+        return np.asarray(self.wave.air.characteristic_impedance * self.factor)
+
+    def march_inwards(self) -> list[State]:
+        """States for sound from outside; the receiving side moves at 1 m/s."""
+        ones = np.ones(self.factor.shape, dtype=np.complex128)
+        return march(self.layers, self.wave, (self.impedance * ones, ones))
+
+    def march_outwards(self) -> list[State]:
+        """States for sound from inside."""
+        ones = np.ones(self.factor.shape, dtype=np.complex128)
+        return march(self.layers[::-1], self.wave, (self.impedance * ones, ones))
+
+    def _per_incident(self, states: list[State]) -> ComplexArray:
+        """Velocity of the receiving side [m/s] per incident pressure of 1 Pa."""
+        pressure, velocity = states[-1]
+        return np.asarray(2.0 / (pressure + self.impedance * velocity))
+
+    def direct(self, states: list[State]) -> FloatArray:
+        """Transmission factor of the forced waves at each frequency."""
+        passed = np.square(np.abs(self.impedance * self._per_incident(states)))
+        return np.asarray(np.sum(passed * self.grid.weight / (self.factor * self.grid.cosine), axis=1))
+
+    def alone(self, end: LeafWave) -> FloatArray:
+        """Squared velocity [m²/s²] of one leaf alone per incident pressure of 1 Pa."""
+        start = np.zeros(1, dtype=np.complex128)
+        own = sum((panel_impedance(layer, self.wave) for layer in end.position.layers), start)
+        return np.asarray(np.square(np.abs(2.0 / (own + 2.0 * self.impedance))))
+
+    def resonant_gain(self, end: LeafWave) -> FloatArray:
+        """Transmission of one leaf with its free waves over that of its forced waves, below its coincidence."""
+        frequency = self.grid.frequency[:, 0]
+        if end.leaf.bending_stiffness[0] <= LIMP_STIFFNESS:
+            return np.ones_like(frequency)
+        spread = self.grid.weight * self.factor / self.grid.cosine
+        forced = np.sum(
+            np.square(np.abs(2.0 / (1j * self.wave.omega * end.leaf.surface_density + 2.0 * self.impedance))) * spread,
+            axis=1,
+        )
+        whole = np.sum(self.alone(end) * spread, axis=1)
+        free = 0.5 * np.pi * end.coincidence / frequency * np.square(end.efficiency) / end.total_loss
+        ratio = free / np.sum(spread, axis=1)
+        return np.where(frequency < end.coincidence, np.maximum(forced * (1.0 + ratio) / whole, 1.0), 1.0)
+
+    def bridged(self, bridges: tuple[Bridge, ...], states: list[State], ends: list[LeafWave]) -> FloatArray:
+        """Transmission factor of all bridges, at most that of the leaves locked together."""
+        outwards = self.march_outwards()
+        total: FloatArray = np.zeros(self.grid.frequency.size)
+        for bridge in bridges:
+            first, second = sorted(index % len(ends) for index in bridge.leaves)
+            outer = self._end(states, ends[first], ends[second], outside=True)
+            inner = self._end(outwards, ends[second], ends[first], outside=False)
+            total = total + bridge_transmission(bridge, outer, inner, self.grid.frequency[:, 0], self.wave.air)
+        return np.minimum(total, self._locked())
+
+    def _locked(self) -> FloatArray:
+        """Forced transmission of all leaves moving as one mass."""
+        mass = sum(leaf.surface_density for leaf in self.leaves)
+        impedance = 1j * self.wave.omega * mass
+        passed = np.square(np.abs(2.0 / (2.0 + impedance / self.impedance)))
+        return np.asarray(np.sum(passed * self.grid.weight / (self.factor * self.grid.cosine), axis=1))
+
+    def _end(self, states: list[State], near: LeafWave, far: LeafWave, *, outside: bool) -> BridgeEnd:
+        """Velocity difference of two leaves for sound on the side of the near one."""
+        scale = self._per_incident(states)
+        count = len(self.layers)
+
+        def velocity(position: LeafLayers) -> ComplexArray:
+            index = count - position.last - 1 if outside else position.first
+            return np.asarray(states[index][1] * scale)
+
+        moved = np.square(np.abs(velocity(near.position) - velocity(far.position)))
+        forced = np.sum(np.minimum(moved, self.alone(near)) * self.grid.pressure_weight, axis=1)
+        return BridgeEnd(near.leaf, forced, near.efficiency, near.total_loss)
