@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+import os
+import re
 import sys
 from typing import TextIO
 
 # What a terminal without these characters gets instead, so that nothing is lost in meaning.
 _PLAIN = {
     "─": "-", "═": "=", "│": "|", "┌": "+", "┐": "+", "└": "+", "┘": "+", "├": "+", "┤": "+", "┬": "+", "┴": "+",
-    "╱": "/", "╲": "\\", "−": "-", "–": "-", "—": "-", "±": "+/-", "·": ".", "…": "...", "×": "x", "→": "->",
-    "←": "<-", "↑": "^", "↓": "v", "≤": "<=", "≥": ">=", "√": "sqrt", "²": "2", "³": "3", "⁴": "4", "°": "deg ",
-    "“": '"', "”": '"', "‘": "'", "’": "'", "µ": "u", "Δ": "delta ", "ρ": "rho", "η": "eta", "λ": "lambda",
+    "┼": "+", "╱": "/", "╲": "\\", "−": "-", "–": "-", "—": "-", "±": "+/-", "·": ".", "…": "...", "×": "x",
+    "║": "|", "→": ">", "←": "<", "↑": "^", "↓": "v", "≤": "<=", "≥": ">=", "√": "sqrt", "²": "2", "³": "3", "⁴": "4",
+    "°": "deg ", "“": '"', "”": '"', "‘": "'", "’": "'", "µ": "u", "Δ": "delta ", "ρ": "rho", "η": "eta", "λ": "lambda",
     "α": "alpha", "σ": "sigma", "ω": "omega", "π": "pi", "″": '"', "′": "'", "½": "1/2", "¼": "1/4", "¾": "3/4",
     "▌": "|", "▐": "|", "╥": "|", "╨": "|", "╰": "\\", "╯": "/", "↕": "|", "≈": "~", "━": "-",
     "█": "#", "░": ".", "▏": ":", "▁": "1", "▂": "2", "▃": "3", "▄": "4", "▅": "5", "▆": "6", "▇": "7",
 }  # fmt: skip
+
+_TINTS = {"FAILS": "1;31", "UNPROVEN": "1;33", "MEETS": "1;32"}
+_OUTCOME = re.compile(rf"^(?:{'|'.join(_TINTS)})\b", re.MULTILINE)
 
 
 class ReaderLeft(Exception):
@@ -23,12 +28,30 @@ class ReaderLeft(Exception):
 
 def say(text: str) -> None:
     """Print text for the person who called."""
-    write(sys.stdout, text)
+    write(sys.stdout, tinted(text) if _takes_colour(sys.stdout) else text)
 
 
 def complain(text: str) -> None:
     """Print on the error stream, so that what is piped on stays clean."""
     write(sys.stderr, text)
+
+
+def tinted(text: str) -> str:
+    r"""Words of outcomes in colour; the word says it all the same.
+
+    Examples
+    --------
+    >>> tinted("FAILS  headroom")
+    '\x1b[1;31mFAILS\x1b[0m  headroom'
+    """
+    return _OUTCOME.sub(lambda found: f"\x1b[{_TINTS[found[0]]}m{found[0]}\x1b[0m", text)
+
+
+def _takes_colour(stream: TextIO) -> bool:
+    """Whether colour is wanted: a terminal that can, and nobody who has asked for none."""
+    if os.environ.get("NO_COLOR") or os.environ.get("TERM", "") in ("", "dumb"):
+        return False
+    return stream.isatty()
 
 
 def write(stream: TextIO, text: str) -> None:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 
-from hushwright.evaluation.results import Background, Contribution, Evaluation, FacePrediction, PathLevel
+from hushwright.evaluation.results import Contribution, Evaluation, FacePrediction, PathLevel
 from hushwright.report import sections
 from hushwright.report.bands import strip_scale
 from hushwright.report.labels import heading as words
@@ -81,19 +82,15 @@ def _largest(contributions: Iterable[Contribution]) -> list[Contribution]:
 
 def _paths_behind(verdict: Verdict, evaluation: Evaluation) -> tuple[PathLevel, ...]:
     """Paths of the spectrum that the verdict judges, when it judges one."""
-    named = verdict.id.replace("_", "-")
+    named = re.split(r"[/ ._-]+", verdict.id)
     for one in evaluation.backgrounds:
-        if one.state == verdict.state and _is_about(one, named):
+        if one.state == verdict.state and set(re.split(r"[/ ._-]+", one.situation)) <= set(named):
             return one.paths
-    if "between" in named or "isolation" in named:
+    if "rooms" in named:
         return next((one.paths for one in evaluation.between_rooms if one.state == verdict.state), ())
-    if "neighbour" in named:
+    if "neighbours" in named:
         return next((one.paths for one in evaluation.neighbours if one.state == verdict.state), ())
     return ()
-
-
-def _is_about(background: Background, named: str) -> bool:
-    return background.situation.replace("_", "-").replace(" ", "-") in named
 
 
 def _path_notes(paths: tuple[PathLevel, ...], evaluation: Evaluation, system: System) -> list[str]:
