@@ -24,8 +24,8 @@ _NORMALS: dict[str, tuple[float, float, float]] = {
     "roof": (0.0, 0.0, 1.0),
     "floor": (0.0, 0.0, -1.0),
 }
-_GRAZING = math.radians(80.0)  # beyond it a face sees a source no better than by what bends round the edges
 _DIRECTIONS = 72  # per ring of bearings
+_ONE_KILOHERTZ = 16  # number of the band at which it is decided which way most sound comes
 
 
 @dataclass(frozen=True, slots=True)
@@ -172,7 +172,7 @@ def face_incidence(
     if not (width > 0.0 and height > 0.0):
         raise InvalidInput(f"face is {width} m × {height} m; both must be above 0")
     cosine, weight = _cosines(face, source, normal_elevation)
-    lit = cosine > math.cos(_GRAZING)
+    lit = cosine > 1e-9
     bent = 10.0 ** (-np.broadcast_to(np.asarray(shadow, dtype=np.float64), (N_BANDS,)) / 10.0)
     # Doubled pressure is a factor 4 in energy; the rise is 1 to 4, so both cases below stay between them.
     mean_angle = math.acos(float(np.average(cosine[lit], weights=weight[lit]))) if lit.any() else 0.5 * math.pi
@@ -181,8 +181,9 @@ def face_incidence(
     power = np.maximum(straight, bent)
     squared = np.where(lit[:, None], np.maximum(rise, bent), bent)
     incident = weight @ power
-    share = float((weight @ np.where(straight > bent, power, 0.0) / incident)[16])
-    angles = np.arccos(np.clip(cosine[lit], -1.0, 1.0))
+    seen = (straight > bent)[:, _ONE_KILOHERTZ]
+    share = float(weight[seen] @ power[seen, _ONE_KILOHERTZ] / incident[_ONE_KILOHERTZ])
+    angles = np.arccos(np.clip(cosine[seen], -1.0, 1.0))
     straight_rules = share > 0.5
     return FaceIncidence(
         tuple((10.0 * np.log10(weight @ squared)).tolist()),
