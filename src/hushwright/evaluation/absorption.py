@@ -13,15 +13,11 @@ from hushwright.evaluation.results import Bands, RoomSound
 from hushwright.library.records import AbsorptionRow
 from hushwright.model.build import Room, StateOfUse, Surface, TreatmentInPlace
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
-from hushwright.physics.acoustics.layers import Gap, Layer, PorousLayer
+from hushwright.physics.acoustics.layers import Layer
 from hushwright.physics.acoustics.matrices import surface_absorption
 from hushwright.physics.acoustics.modes import cross_section_modes, room_modes
-from hushwright.physics.acoustics.room_field import (
-    FaceOnRoom,
-    RoomField,
-    crossover_frequency,
-    reverberation_times,
-)
+from hushwright.physics.acoustics.rooms import FaceOnRoom, RoomField, crossover_frequency, reverberation_times
+from hushwright.physics.acoustics.spaces import Gap, PorousLayer
 from hushwright.physics.air import Air
 
 _HARD = 0.03  # least absorption of a painted face with its edges and fittings; common practice, no source

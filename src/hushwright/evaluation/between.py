@@ -4,17 +4,15 @@ from __future__ import annotations
 
 import numpy as np
 
-from hushwright.evaluation.faces import Setting
-from hushwright.evaluation.floor import Floating
 from hushwright.evaluation.links import OUTDOORS, bands
 from hushwright.evaluation.outside import sound_power_of, thirds_of
 from hushwright.evaluation.quiet import vehicle_allowance
 from hushwright.evaluation.results import AtNeighbours, Bands, BetweenRooms, PathLevel, Quantity
 from hushwright.evaluation.sound import (
     Network,
+    Standing,
     arrivals,
     combined_uncertainty,
-    network_of,
     path_levels,
     source_levels,
     spread_of,
@@ -22,7 +20,7 @@ from hushwright.evaluation.sound import (
     weighted_uncertainty,
 )
 from hushwright.library.records import Limit
-from hushwright.model.build import Build, Room, StateOfUse
+from hushwright.model.build import Build, Room
 from hushwright.physics.acoustics.bands import (
     FREQUENCIES,
     OCTAVE_BANDS,
@@ -43,14 +41,12 @@ def source_uncertainty(build: Build) -> float:
     return 0.0 if build.brief.source_level is not None else build.brief.source.standard_uncertainty
 
 
-def between_rooms(
-    build: Build, state: StateOfUse, setting: Setting, floating: Floating | None
-) -> tuple[BetweenRooms, Quantity] | None:
+def between_rooms(standing: Standing, network: Network) -> tuple[BetweenRooms, Quantity] | None:
     """Direct sound of the quiet room in the control room against the monitor level, octave by octave."""
+    build, state = standing.build, standing.state
     quiet, control = build.room_for("quiet"), build.room_for("control")
     if quiet is None or control is None or build.brief.monitor is None:
         return None
-    network = network_of(build, state, setting, floating, None)
     power = sound_power_of(build.brief.source, build.brief.source_level)
     source, at_face, _ = source_levels(network, quiet, power)
     found = arrivals(network, control, at_face)
@@ -78,15 +74,13 @@ def _octave_margins(monitor: Bands, direct: Bands) -> tuple[tuple[float, float],
     )
 
 
-def at_neighbours(
-    build: Build, state: StateOfUse, setting: Setting, floating: Floating | None
-) -> tuple[AtNeighbours, Quantity] | None:
+def at_neighbours(standing: Standing, network: Network) -> tuple[AtNeighbours, Quantity] | None:
     """Level that the source in the quiet room gives at the neighbours' distance."""
+    build, state = standing.build, standing.state
     quiet = build.room_for("quiet")
     if quiet is None or build.brief.neighbours is None:
         return None
     distance, side, _, _ = build.brief.neighbours
-    network = network_of(build, state, setting, floating, None)
     power = sound_power_of(build.brief.source, build.brief.source_level)
     _, at_face, _ = source_levels(network, quiet, power)
     paths = _outward(build, network, quiet, at_face, side, distance)

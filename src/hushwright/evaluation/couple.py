@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from hushwright.evaluation.absorption import room_field, room_sound
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.faces import Setting, opening_partition, predict, surface_partition
-from hushwright.evaluation.floor import Floating, floating_room
+from hushwright.evaluation.floor import Floating, floating_room, settled
 from hushwright.evaluation.instruments import lets_through
 from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.quiet import background, rain_background
@@ -25,6 +25,7 @@ from hushwright.evaluation.results import (
     RoomSound,
     SpaceResult,
 )
+from hushwright.evaluation.sound import network_of, standing_in
 from hushwright.evaluation.space import space_of
 from hushwright.library.records import Limit
 from hushwright.model.build import Build, StateOfUse
@@ -63,23 +64,23 @@ def evaluate(build: Build) -> Evaluation:
     core = couple(build)
     quantities = with_contributions(build, core)
     air = Air(build.brief.air_temperature)
-    setting = _setting(build, air, None)
-    faces, resonances = _faces(build, _with_mounts(build, setting))
+    setting = _setting(build, air)
+    loaded = settled(build, floating_room(build, _first_take(build), air))
+    faces, resonances = _faces(loaded, setting)
     return Evaluation(
         build, quantities, core.backgrounds, core.between_rooms, core.neighbours, faces, resonances,
         _rooms(build, setting), core.space, core.mounts, core.masses,
     )  # fmt: skip
 
 
-def _setting(build: Build, air: Air, floating: Floating | None) -> Setting:
-    return Setting(air, build.brief.air_temperature, build.vehicle, build.library,
-                   None if floating is None else floating.mean_height)  # fmt: skip
+def _setting(build: Build, air: Air) -> Setting:
+    return Setting(air, build.brief.air_temperature, build.vehicle, build.library)
 
 
-def _with_mounts(build: Build, setting: Setting) -> Setting:
-    state = _take_states(build)[0] if _take_states(build) else build.states[0]
-    floating = floating_room(build, state, setting.air)
-    return replace(setting, mount_height=None if floating is None else floating.mean_height)
+def _first_take(build: Build) -> StateOfUse:
+    """State in which sound is judged first; any other where nothing is recorded."""
+    takes = _take_states(build)
+    return takes[0] if takes else build.states[0]
 
 
 def _take_states(build: Build) -> tuple[StateOfUse, ...]:
@@ -109,22 +110,24 @@ def _sound(
     neighbours: list[AtNeighbours] = []
     if quiet is None:
         return (), (), ()
+    setting = _setting(build, air)
     for state in _take_states(build):
-        floating = floats[state.name]
-        setting = _setting(build, air, floating)
+        standing = standing_in(build, state, setting, floats[state.name])
+        diffuse = network_of(standing, None)
+        room = next(each for each in standing.build.rooms if each.name == quiet.name)
         for situation in build.brief.situations:
-            found, quantity = background(build, situation, state, setting, floating, quiet)
+            found, quantity = background(standing, situation, room)
             backgrounds.append(found)
             quantities[f"background/{found.key}"] = quantity
-        rain = rain_background(build, state, setting, floating, quiet)
+        rain = rain_background(standing, diffuse, room)
         if rain is not None:
             backgrounds.append(rain[0])
             quantities[f"background/{rain[0].key}"] = rain[1]
-        rooms = between_rooms(build, state, setting, floating)
+        rooms = between_rooms(standing, diffuse)
         if rooms is not None:
             between.append(rooms[0])
             quantities[f"rooms/{state.name}"] = rooms[1]
-        outward = at_neighbours(build, state, setting, floating)
+        outward = at_neighbours(standing, diffuse)
         if outward is not None:
             neighbours.append(outward[0])
             quantities[f"neighbours/{state.name}"] = outward[1]
@@ -152,8 +155,7 @@ _SNUBBER_SPREAD = 0.0005  # m, how closely a snubber is set; common practice, no
 def _space(
     build: Build, floats: dict[str, Floating | None], quantities: dict[str, Quantity]
 ) -> tuple[SpaceResult, ...]:
-    takes = _take_states(build)
-    state = takes[0] if takes else build.states[0]
+    state = _first_take(build)
     found = tuple(space_of(build, room, floats[state.name]) for room in build.rooms)
     for result in found:
         tolerance = build.tolerances
@@ -231,8 +233,7 @@ def face_prediction(
 
 
 def _rooms(build: Build, setting: Setting) -> tuple[RoomSound, ...]:
-    takes = _take_states(build)
-    state = takes[0] if takes else build.states[0]
+    state = _first_take(build)
     return tuple(room_sound(room, room_field(room, state, setting)) for room in build.rooms)
 
 

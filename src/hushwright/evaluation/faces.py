@@ -2,23 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 from hushwright.evaluation.layers import acoustic_layers
-from hushwright.evaluation.results import Bands
 from hushwright.library.library import Library
-from hushwright.model.build import BridgeInPlace, LayerInPlace, OpeningInPlace, Surface, VehicleInPlace
+from hushwright.model.build import BridgeInPlace, LayerInPlace, OpeningInPlace, Surface, VehicleInPlace, hash_once
 from hushwright.physics.acoustics.bridges import Bridge, LineBridge, PointBridge
 from hushwright.physics.acoustics.layers import Layer
-from hushwright.physics.acoustics.partition import (
-    DIFFUSE,
-    Incidence,
-    Partition,
-    PartitionResult,
-    Quadrature,
-    sound_reduction,
-)
+from hushwright.physics.acoustics.partition import DIFFUSE, Partition, PartitionResult, sound_reduction
+from hushwright.physics.acoustics.quadrature import Incidence, Quadrature
 from hushwright.physics.air import Air
 
 QUADRATURE = Quadrature()
@@ -30,21 +23,26 @@ reduction_of = lru_cache(maxsize=4096)(sound_reduction)
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """What all faces of one Build share: air, temperature, the vehicle's skin, loaded mounts."""
+    """What all faces of one Build share: air, temperature, the vehicle's skin."""
 
     air: Air
     temperature: float
     vehicle: VehicleInPlace | None
     library: Library
-    mount_height: float | None = None
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
 
 
+@lru_cache(maxsize=2048)
 def surface_layers(surface: Surface, setting: Setting) -> tuple[Layer, ...]:
     """Acoustic layers of a face, outside in."""
     return acoustic_layers(surface.layers, setting.vehicle, setting.library, setting.temperature,
-                           height=surface.height, mount_height=setting.mount_height)  # fmt: skip
+                           height=surface.height)  # fmt: skip
 
 
+@lru_cache(maxsize=2048)
 def surface_partition(surface: Surface, setting: Setting) -> Partition:
     """Partition of a whole face with its bridges."""
     layers = surface_layers(surface, setting)
@@ -68,6 +66,7 @@ def _bridge(bridge: BridgeInPlace) -> Bridge:
     return PointBridge(bridge.density, bridge.stiffness, _METAL_LOSS)
 
 
+@lru_cache(maxsize=2048)
 def opening_partition(
     opening: OpeningInPlace, setting: Setting, *, outside: tuple[LayerInPlace, ...] = ()
 ) -> Partition | None:
@@ -90,6 +89,7 @@ def predict(partition: Partition, setting: Setting, incidence: Incidence = DIFFU
     return reduction_of(partition, air=setting.air, quadrature=QUADRATURE, incidence=incidence)
 
 
+@lru_cache(maxsize=2048)
 def outer_partition(surface: Surface, setting: Setting) -> Partition:
     """Only what lies outside the outermost cavity, as sound enters the gap."""
     layers = acoustic_layers(surface.outer_leaf, setting.vehicle, setting.library, setting.temperature,
@@ -98,14 +98,10 @@ def outer_partition(surface: Surface, setting: Setting) -> Partition:
     return Partition(layers, width, height)
 
 
+@lru_cache(maxsize=2048)
 def inner_partition(surface: Surface, setting: Setting) -> Partition:
     """Only the inner leaf, as sound leaves the gap."""
     layers = acoustic_layers(surface.inner_leaf, setting.vehicle, setting.library, setting.temperature,
                              height=surface.height)  # fmt: skip
     width, height = _sides(surface.area, surface.width, surface.height)
     return Partition(layers, width, height)
-
-
-def zeros() -> Bands:
-    """No energy in any band."""
-    return (0.0,) * 27

@@ -3,19 +3,21 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
-from hushwright.evaluation.faces import Setting, predict, surface_layers, surface_partition
+from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers, surface_partition
 from hushwright.evaluation.floor import Floating
 from hushwright.evaluation.links import OUTDOORS, Link, bands
 from hushwright.model.build import Build, Room, Surface, VehicleInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES
-from hushwright.physics.acoustics.flanking import Rib, Sheet, skin_flanking
+from hushwright.physics.acoustics.flanking import skin_flanking
 from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, LooseBoards, Plate
 from hushwright.physics.acoustics.mounts_path import MountedFloor, airborne_velocity_squared, mount_borne_power
 from hushwright.physics.acoustics.partition import PartitionResult
 from hushwright.physics.acoustics.plates import Leaf, free_wave
+from hushwright.physics.acoustics.ribs import Rib, Sheet
 
 _FACES = ("left", "right", "ceiling")
 _LEAST_FACTOR = 1e-14
@@ -34,6 +36,7 @@ def flanking_links(build: Build, setting: Setting) -> list[Link]:
     return [link for link in links if link is not None]
 
 
+@lru_cache(maxsize=512)
 def _along(
     vehicle: VehicleInPlace, face: str, ahead: Room, quiet: Room, front: Surface, setting: Setting
 ) -> Link | None:
@@ -106,10 +109,15 @@ def mount_link(build: Build, setting: Setting, floating: Floating | None) -> Lin
     floor = quiet.surface("floor") if quiet is not None else None
     if quiet is None or floor is None or floating is None:
         return None
+    return _mounts(floor, floating, setting)
+
+
+@lru_cache(maxsize=512)
+def _mounts(floor: Surface, floating: Floating, setting: Setting) -> Link | None:
     base, leaf = leaf_wave(floor, setting), leaf_wave(floor, setting, inner=True)
     if base is None or leaf is None:
         return None
-    outer = predict(_outer_bay(floor, setting), setting)
+    outer = predict(outer_partition(floor, setting), setting)
     velocity = airborne_velocity_squared(bands(0.0), outer.reduction, floor.width, floor.height, setting.air)
     mobility = 1.0 / (8.0 * math.sqrt(float(np.mean(base.bending_stiffness)) * base.surface_density))
     loss = np.maximum(np.broadcast_to(leaf.loss_factor, (27,)), _RADIATION_LOSS)
@@ -119,11 +127,6 @@ def mount_link(build: Build, setting: Setting, floating: Floating | None) -> Lin
                               mounted, setting.air)  # fmt: skip
     intensity = 4e-10 / (4.0 * setting.air.characteristic_impedance)
     through = np.asarray(borne.power) / intensity
-    return Link("up through the mounts", OUTDOORS, "floor", quiet.name, "floor", floor.area, bands(through),
+    return Link("up through the mounts", OUTDOORS, "floor", floor.room, "floor", floor.area, bands(through),
                 bands(_MOUNT_UNCERTAINTY), floor.place, "mounts")  # fmt: skip
 
-
-def _outer_bay(floor: Surface, setting: Setting):  # type: ignore[no-untyped-def]
-    from hushwright.evaluation.faces import outer_partition  # noqa: PLC0415
-
-    return outer_partition(floor, setting)

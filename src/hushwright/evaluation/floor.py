@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from hushwright.evaluation.results import MountLoad, MountsResult
@@ -37,8 +37,23 @@ class Floating:
     result: MountsResult
     mean_height: float
     count: int
-    stiffness: float | None
-    loss_factor: float
+
+
+def settled(build: Build, floating: Floating | None) -> Build:
+    """Build as it stands when its mounts are loaded: the floor's air space is shallower by what they give."""
+    room = build.room_for("quiet")
+    floor = room.surface("floor") if room is not None else None
+    if room is None or floor is None or floating is None:
+        return build
+    given = next(each for each in build.mounts if each.name == floating.result.group).free_height - floating.mean_height
+    layers = tuple(
+        replace(layer, thickness=layer.thickness - given) if layer.kind == "floor_mounts" else layer
+        for layer in floor.layers
+    )
+    loaded = replace(floor, layers=layers)
+    surfaces = tuple(loaded if surface is floor else surface for surface in room.surfaces)
+    rooms = tuple(replace(each, surfaces=surfaces) if each is room else each for each in build.rooms)
+    return replace(build, rooms=rooms)
 
 
 def mass_on_mounts(build: Build) -> tuple[MassItem, ...]:
@@ -81,25 +96,24 @@ def _float(
     body = _body(items, people, person_mass, room)
     mount = elastic_mount(group)
     placed = [PlacedMount((-station, y, floor.centre[2]), mount) for station, y in group.places]
-    settled = settle(body, placed, temperature, max(group.load_time, 60.0))
+    at_rest = settle(body, placed, temperature, max(group.load_time, 60.0))
     loads = tuple(
         MountLoad(place, each.load / GRAVITY, each.deflection, each.status)
-        for place, each in zip(group.places, settled.states, strict=True)
+        for place, each in zip(group.places, at_rest.states, strict=True)
     )
-    modes = swing_modes(body, settled.supports)
-    vertical = _vertical(body.mass, settled)
-    space = under_floor(floor, group, settled.mean_height)
-    improvement = _improvement(settled, floor, space, body.mass, air)
-    snubber = None if group.snubber_gap is None else group.snubber_gap - _swing(settled)
-    notes = tuple(dict.fromkeys(note for each in settled.states for note in each.notes))
+    modes = swing_modes(body, at_rest.supports)
+    vertical = _vertical(body.mass, at_rest)
+    space = under_floor(floor, group, at_rest.mean_height)
+    improvement = _improvement(at_rest, floor, space, body.mass, air)
+    snubber = None if group.snubber_gap is None else group.snubber_gap - _swing(at_rest)
+    notes = tuple(dict.fromkeys(note for each in at_rest.states for note in each.notes))
     result = MountsResult(
         group.name, state, body.mass, loads,
         tuple((mode.motion, mode.frequency) for mode in modes),
-        vertical, floor_resonance(body.mass, settled.vertical_stiffness, space, air),
+        vertical, floor_resonance(body.mass, at_rest.vertical_stiffness, space, air),
         math.sqrt(2.0) * vertical, improvement, snubber, notes,
     )  # fmt: skip
-    each_stiffness = None if settled.rigid_count else settled.vertical_stiffness / len(loads)
-    return Floating(result, settled.mean_height, len(loads), each_stiffness, group.loss_factor)
+    return Floating(result, at_rest.mean_height, len(loads))
 
 
 def _body(items: tuple[MassItem, ...], people: int, person_mass: float, room: Room) -> RigidBody:

@@ -22,12 +22,8 @@ from hushwright.evaluation.results import Bands
 from hushwright.model.build import Build, OpeningInPlace, Room, StateOfUse, Surface
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.physics.acoustics.gap_network import GapTransfer, Junction, Segment, gap_transfer
-from hushwright.physics.acoustics.leaks import (
-    Slit,
-    circular_hole_transmission,
-    joint_reduction,
-    joint_transmission_area,
-)
+from hushwright.physics.acoustics.leaks import joint_transmission_area
+from hushwright.physics.acoustics.slits import Slit, circular_hole_transmission, joint_reduction
 
 _UNCERTAINTY = 5.0  # dB, energy balance of a gap that nobody has measured; common practice, no source
 _LEAST = 1e-14  # m²
@@ -79,23 +75,38 @@ def _meets(room: Room, quiet: Room) -> bool:
 
 def _room(build: Build, room: Room, state: StateOfUse, setting: Setting) -> list[_Behind]:
     return [
-        _behind(build, room, surface, state, setting)
+        _behind(surface, openings_in(build, room, surface.face), _in_front(build, room, surface), state.open, setting)
         for surface in room.surfaces
         if surface.last_cavity is not None
     ]
 
 
-def _behind(build: Build, room: Room, surface: Surface, state: StateOfUse, setting: Setting) -> _Behind:
+def _in_front(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlace, ...]:
+    """Openings of the vehicle's skin in front of a face."""
+    if surface.beyond not in (OUTDOORS, CAB):
+        return ()
+    return tuple(
+        each for each in build.openings if each.in_vehicle and (each.room, each.face) == (room.name, surface.face)
+    )
+
+
+@lru_cache(maxsize=2048)
+def _behind(
+    surface: Surface,
+    inside: tuple[OpeningInPlace, ...],
+    outside: tuple[OpeningInPlace, ...],
+    open_: tuple[str, ...],
+    setting: Setting,
+) -> _Behind:
     outer = surface.area * _factor(outer_partition(surface, setting), setting) if surface.outer_leaf else None
     inner = surface.area * _factor(inner_partition(surface, setting), setting)
     outer = np.full(27, surface.area) if outer is None else outer
-    inner_slits = sum((_inner_slit(each, state, setting) for each in openings_in(build, room, surface.face)),
-                      np.full(27, _LEAST))  # fmt: skip
-    outer_slits = _outer_slits(build, room, surface, state, setting)
+    inner_slits = sum((_inner_slit(each, open_, setting) for each in inside), np.full(27, _LEAST))
+    outer_slits = _outer_slits(surface, outside, open_, setting)
     layer = surface.layers[surface.last_cavity or 0]
     space = layer.cavity
     assert space is not None
-    depth = max(gap_depth(layer, setting.mount_height), 1e-3)
+    depth = max(gap_depth(layer), 1e-3)
     fill = None if space.fill is None else porous_of(space.fill)
     share = 0.0 if fill is None else min(space.fill_thickness / depth, 1.0)
     segment = Segment(
@@ -114,24 +125,24 @@ def _reduction(through: np.ndarray, area: float) -> Bands:
     return bands(np.minimum(-10.0 * np.log10(np.maximum(through, _LEAST) / area), _HIGHEST_REDUCTION))
 
 
-def _inner_slit(opening: OpeningInPlace, state: StateOfUse, setting: Setting) -> np.ndarray:
+def _inner_slit(opening: OpeningInPlace, open_: tuple[str, ...], setting: Setting) -> np.ndarray:
     """Slit round a door that stands only in the inner leaf; a whole open door when it stands open."""
     if any(layer.is_cavity for layer in opening.layers):
         return np.zeros(27)
-    if opening.name in state.open:
+    if opening.name in open_:
         return np.full(27, opening.area * opening.number)
     return slit_through(opening, leaf_depth(opening), setting)
 
 
-def _outer_slits(build: Build, room: Room, surface: Surface, state: StateOfUse, setting: Setting) -> np.ndarray:
+def _outer_slits(
+    surface: Surface, openings: tuple[OpeningInPlace, ...], open_: tuple[str, ...], setting: Setting
+) -> np.ndarray:
     """Slits of the vehicle's doors and holes in its skin in front of this face, or the edge of a dividing wall."""
     total = np.full(27, _LEAST)
     if surface.beyond not in (OUTDOORS, CAB):
         return total + _edge_slit(surface, setting)
-    for each in build.openings:
-        if not each.in_vehicle or (each.room, each.face) != (room.name, surface.face):
-            continue
-        if each.name in state.open:
+    for each in openings:
+        if each.name in open_:
             total = total + each.area * each.number
         elif each.kind == "hole" and each.filled == "open":
             radius = (each.area / np.pi) ** 0.5

@@ -19,19 +19,8 @@ from hushwright.library.records import (
 )
 from hushwright.model.build import CavityInPlace, LayerInPlace, VehicleInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES
-from hushwright.physics.acoustics.layers import (
-    BondedPlates,
-    DampedPlate,
-    Gap,
-    GluedFoam,
-    Layer,
-    LimpMass,
-    LooseBoards,
-    PerforatedFacing,
-    Plate,
-    Porous,
-    PorousLayer,
-)
+from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, Layer, LimpMass, LooseBoards, Plate
+from hushwright.physics.acoustics.spaces import Gap, GluedFoam, PerforatedFacing, Porous, PorousLayer
 
 _CLOTH_LEAST = 1e-4  # m; thinner cloth is still a layer with its flow resistance
 
@@ -61,7 +50,6 @@ def acoustic_layers(
     temperature: float,
     *,
     height: float,
-    mount_height: float | None = None,
 ) -> tuple[Layer, ...]:
     """Acoustic layers, outside in.
 
@@ -77,8 +65,6 @@ def acoustic_layers(
         Of the damping pads [°C].
     height : float
         Length of a bay along ribs or battens [m].
-    mount_height : float, optional
-        Loaded height of the mounts [m]; their free height when left out.
 
     Returns
     -------
@@ -94,7 +80,7 @@ def acoustic_layers(
             found.append(_panel(run, vehicle, library, temperature))
             index += len(run)
             continue
-        found += _single(layer, height, mount_height)
+        found += _single(layer, height)
         index += 1
     return tuple(found)
 
@@ -212,10 +198,10 @@ def _laminate_modulus(plates: Sequence[Plate], moduli: Sequence[float], thicknes
     return 12.0 * bending / thickness**3
 
 
-def _single(layer: LayerInPlace, height: float, mount_height: float | None) -> list[Layer]:
+def _single(layer: LayerInPlace, height: float) -> list[Layer]:
     record = layer.record
     if layer.is_cavity:
-        return [_gap(layer, height, mount_height)]
+        return [_gap(layer, height)]
     if isinstance(record, LimpBarrier | Covering):
         return [LimpMass(layer.surface_density, layer.thickness)]
     if isinstance(record, Blanket):
@@ -238,19 +224,15 @@ def _facing(record: Facing, layer: LayerInPlace) -> Layer:
     return PorousLayer(Porous(max(resistance / thickness, 100.0), 0.9, 1.0, record.density.value), thickness)
 
 
-def gap_depth(layer: LayerInPlace, mount_height: float | None) -> float:
-    """Depth of air of a cavity [m]: as built up, with the space between bows, on loaded mounts."""
-    space = layer.cavity
-    extra = space.extra_depth if space is not None else 0.0
-    if layer.kind == "floor_mounts" and mount_height is not None and space is not None and space.frame is not None:
-        return mount_height + space.frame.depth
-    return layer.thickness + extra
+def gap_depth(layer: LayerInPlace) -> float:
+    """Depth of air of a cavity [m]: as built up, with the space between bows."""
+    return layer.thickness + (layer.cavity.extra_depth if layer.cavity is not None else 0.0)
 
 
-def _gap(layer: LayerInPlace, height: float, mount_height: float | None) -> Gap:
+def _gap(layer: LayerInPlace, height: float) -> Gap:
     space = layer.cavity
     assert space is not None
-    depth = gap_depth(layer, mount_height)
+    depth = gap_depth(layer)
     spacing = _bay_spacing(space)
     bay = (None, None) if spacing is None else (2.0 * (spacing + height), spacing * height)
     fill = None if space.fill is None or space.fill_thickness <= 0.0 else porous_of(space.fill)

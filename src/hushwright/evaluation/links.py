@@ -7,8 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from hushwright.evaluation.faces import (
     Setting,
@@ -17,16 +19,12 @@ from hushwright.evaluation.faces import (
     surface_partition,
 )
 from hushwright.evaluation.results import Bands
-from hushwright.model.build import Build, OpeningInPlace, Room, StateOfUse, Surface
+from hushwright.model.build import Build, LayerInPlace, OpeningInPlace, Room, StateOfUse, Surface
 from hushwright.physics.acoustics.bands import FREQUENCIES
-from hushwright.physics.acoustics.leaks import (
-    Slit,
-    circular_hole_transmission,
-    joint_reduction,
-    joint_transmission_area,
-    niche_allowance,
-)
-from hushwright.physics.acoustics.partition import DIFFUSE, Incidence, PartitionResult
+from hushwright.physics.acoustics.leaks import joint_transmission_area, niche_allowance
+from hushwright.physics.acoustics.partition import DIFFUSE, PartitionResult
+from hushwright.physics.acoustics.quadrature import Incidence
+from hushwright.physics.acoustics.slits import Slit, circular_hole_transmission, joint_reduction
 
 OUTDOORS = "outdoors"
 CAB = "cab"
@@ -65,9 +63,10 @@ class Link:
                        second_face=self.first_face)  # fmt: skip
 
 
-def bands(values: object) -> Bands:
+def bands(values: ArrayLike) -> Bands:
     """Floats of 27 bands."""
-    return tuple(float(value) for value in np.broadcast_to(np.asarray(values, dtype=np.float64), (27,)))
+    array = np.asarray(values, dtype=np.float64)
+    return tuple(array.tolist()) if array.ndim else (float(array),) * 27
 
 
 def openings_in(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ...]:
@@ -90,8 +89,19 @@ def links_of(
         openings = openings_in(build, room, surface.face) + _vehicle_openings(build, room, surface)
         found += _face(surface, openings, setting, inside)
         for opening in openings:
-            found += _opening(build, opening, surface, state, setting, inside)
+            chain = _chain(build, opening)
+            found += _opening(opening, chain, surface, state.open, setting, inside)
     return found
+
+
+def _chain(build: Build, opening: OpeningInPlace) -> tuple[str, ...]:
+    """Names of an opening and of all that one has to pass before it."""
+    names = [opening.name]
+    at = opening
+    while at.behind and at.behind not in names:
+        names.append(at.behind)
+        at = next((each for each in build.openings if each.name == at.behind), at)
+    return tuple(names)
 
 
 def _vehicle_openings(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlace, ...]:
@@ -103,9 +113,10 @@ def _vehicle_openings(build: Build, room: Room, surface: Surface) -> tuple[Openi
     )
 
 
+@lru_cache(maxsize=4096)
 def _face(
     surface: Surface, openings: tuple[OpeningInPlace, ...], setting: Setting, incidence: Incidence
-) -> list[Link]:
+) -> tuple[Link, ...]:
     area = max(surface.area - sum(each.area * each.number for each in openings if _takes_area(each)), 0.05)
     result = predict(surface_partition(surface, setting), setting, incidence)
     plain = np.asarray(result.direct) + np.asarray(result.resonant)
@@ -113,10 +124,10 @@ def _face(
     base = Link(name, surface.beyond, _outer_face(surface), surface.room, surface.face, area, bands(area * plain),
                 result.standard_uncertainty, surface.place, "through")  # fmt: skip
     if not any(result.bridged):
-        return [base]
+        return (base,)
     cause = ", ".join(dict.fromkeys(bridge.cause for bridge in surface.bridges))
-    return [base, replace(base, name=f"{name}, {cause}", through=bands(area * np.asarray(result.bridged)),
-                          kind="bridges", note=cause)]  # fmt: skip
+    return base, replace(base, name=f"{name}, {cause}", through=bands(area * np.asarray(result.bridged)),
+                         kind="bridges", note=cause)  # fmt: skip
 
 
 def _takes_area(opening: OpeningInPlace) -> bool:
@@ -130,34 +141,25 @@ def _outer_face(surface: Surface) -> str:
     return "rear" if surface.face == "front" else "front"
 
 
+@lru_cache(maxsize=4096)
 def _opening(
-    build: Build,
     opening: OpeningInPlace,
+    chain: tuple[str, ...],
     surface: Surface,
-    state: StateOfUse,
+    open_: tuple[str, ...],
     setting: Setting,
     incidence: Incidence,
-) -> list[Link]:
+) -> tuple[Link, ...]:
     name = opening.name.replace("_", " ")
     base = Link(name, surface.beyond, _outer_face(surface), surface.room, surface.face, opening.area * opening.number,
                 bands(_NEVER), bands(_HOLE_UNCERTAINTY), opening.place, "opening")  # fmt: skip
-    if _stands_open(build, opening, state):
-        return [replace(base, through=bands(opening.area * opening.number), name=f"{name}, open")]
+    if all(each in open_ for each in chain):
+        return (replace(base, through=bands(opening.area * opening.number), name=f"{name}, open"),)
     if opening.kind == "duct":
-        return [_duct(base, opening)]
+        return (_duct(base, opening),)
     if opening.kind in ("gland", "hole"):
-        return [_hole(base, opening, setting)]
-    return _leaf(build, base, opening, surface, state, setting, incidence)
-
-
-def _stands_open(build: Build, opening: OpeningInPlace, state: StateOfUse) -> bool:
-    """Whether an opening and all that one has to pass before it stand open."""
-    chain = opening
-    while chain.name in state.open:
-        if not chain.behind:
-            return True
-        chain = next(each for each in build.openings if each.name == chain.behind)
-    return False
+        return (_hole(base, opening, setting),)
+    return _leaf(base, opening, surface, open_, setting, incidence)
 
 
 def _duct(base: Link, opening: OpeningInPlace) -> Link:
@@ -181,7 +183,7 @@ def _hole(base: Link, opening: OpeningInPlace, setting: Setting) -> Link:
         return replace(base, through=bands(_NEVER), kind="hole", note="packed: nothing counted")
     if opening.filled == "sealed":
         ring = 2.0 * (opening.width + opening.height) if not opening.round else np.pi * opening.width
-        through = opening.number * _slit_area(_SEALED_RING, opening.depth, float(ring), 1, setting)
+        through = opening.number * slit_area(_SEALED_RING, opening.depth, float(ring), 1, setting)
         return replace(base, through=bands(through), kind="hole", note="slit of 0.1 mm left round a sealed gland")
     radius = (opening.area / np.pi) ** 0.5
     factor = circular_hole_transmission(radius, max(opening.depth, 1e-4), FREQUENCIES, setting.air)
@@ -193,10 +195,11 @@ def slit_through(opening: OpeningInPlace, depth: float, setting: Setting) -> np.
     if opening.seals is None or opening.seals.residual_gap < _LEAST_SLIT:
         return np.full(27, _NEVER)
     seals = opening.seals
-    return opening.number * _slit_area(seals.residual_gap, depth, seals.length, seals.rows, setting)
+    return opening.number * slit_area(seals.residual_gap, depth, seals.length, seals.rows, setting)
 
 
-def _slit_area(width: float, depth: float, length: float, rows: int, setting: Setting) -> np.ndarray:
+@lru_cache(maxsize=1024)
+def slit_area(width: float, depth: float, length: float, rows: int, setting: Setting) -> np.ndarray:
     """Rows one behind the other act as one slit as deep as all of them: the air between is not absorbed."""
     slit = Slit(width, max(depth, 1e-3) * rows, "edge")
     return np.asarray(joint_transmission_area(joint_reduction(slit, FREQUENCIES, setting.air), length))
@@ -208,18 +211,17 @@ def leaf_depth(opening: OpeningInPlace) -> float:
 
 
 def _leaf(
-    build: Build,
     base: Link,
     opening: OpeningInPlace,
     surface: Surface,
-    state: StateOfUse,
+    open_: tuple[str, ...],
     setting: Setting,
     incidence: Incidence,
-) -> list[Link]:
-    outside = _outside_layers(build, opening, surface, state)
+) -> tuple[Link, ...]:
+    outside = _outside_layers(opening, surface, open_)
     partition = opening_partition(opening, setting, outside=outside)
     if partition is None:
-        return []
+        return ()
     result = predict(partition, setting, incidence)
     factor = np.asarray(result.direct) + np.asarray(result.resonant) + np.asarray(result.bridged)
     allowance, spread = _niche(opening, result)
@@ -227,19 +229,21 @@ def _leaf(
     uncertainty = np.hypot(result.standard_uncertainty, spread)
     leaf = replace(base, through=bands(through), uncertainty=bands(uncertainty))
     if outside:
-        return [leaf]  # its slit opens into the gap, not outdoors
+        return (leaf,)  # its slit opens into the gap, not outdoors
     slit = slit_through(opening, leaf_depth(opening), setting)
     if not np.any(slit > 2.0 * _NEVER):
-        return [leaf]
-    return [leaf, replace(base, name=f"{base.name}, slit at its seals", through=bands(slit), kind="slit",
-                          uncertainty=bands(_SLIT_UNCERTAINTY))]  # fmt: skip
+        return (leaf,)
+    return leaf, replace(base, name=f"{base.name}, slit at its seals", through=bands(slit), kind="slit",
+                          uncertainty=bands(_SLIT_UNCERTAINTY))  # fmt: skip
 
 
-def _outside_layers(build: Build, opening: OpeningInPlace, surface: Surface, state: StateOfUse) -> tuple:  # type: ignore[type-arg]
+def _outside_layers(
+    opening: OpeningInPlace, surface: Surface, open_: tuple[str, ...]
+) -> tuple[LayerInPlace, ...]:
     """What sound passes before a door that stands only in the inner leaf: the rest of the face."""
     if opening.in_vehicle or surface.last_cavity is None or any(layer.is_cavity for layer in opening.layers):
         return ()
-    if opening.behind and opening.behind in state.open:
+    if opening.behind and opening.behind in open_:
         return ()
     return surface.layers[: surface.last_cavity + 1]
 

@@ -13,7 +13,7 @@ from hushwright.library.records import RoomSource
 from hushwright.library.records import Spectrum as SpectrumRecord
 from hushwright.model.build import Build, Situation
 from hushwright.physics.acoustics.incidence import FaceIncidence, OutdoorSource, face_incidence
-from hushwright.physics.acoustics.partition import Incidence
+from hushwright.physics.acoustics.quadrature import Incidence
 from hushwright.physics.acoustics.spectra import Spectrum, complete_thirds, octaves_to_thirds, spectrum_with_level
 
 _FACINGS = {

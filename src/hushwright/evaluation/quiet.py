@@ -6,14 +6,16 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers, surface_partition
-from hushwright.evaluation.floor import Floating
+from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers
 from hushwright.evaluation.links import OUTDOORS, bands
-from hushwright.evaluation.outside import Outside, outside_of
+from hushwright.evaluation.outside import outside_of
 from hushwright.evaluation.results import Background, Bands, Line, PathLevel, Quantity
 from hushwright.evaluation.sound import (
     Arrival,
     Network,
+    Standing,
+    arrivals,
+    at_faces,
     combined_uncertainty,
     network_of,
     outside_levels,
@@ -46,26 +48,16 @@ def vehicle_allowance(build: Build) -> float:
     return build.library.find(Limit, name).value.value
 
 
-def background(
-    build: Build, situation: Situation, state: StateOfUse, setting: Setting, floating: Floating | None, room: Room
-) -> tuple[Background, Quantity]:
+def background(standing: Standing, situation: Situation, room: Room) -> tuple[Background, Quantity]:
     """Level in a room in one outdoor situation and one state, and the quantity its target is about."""
+    build, state = standing.build, standing.state
     outside = outside_of(build, situation)
-    network = network_of(build, state, setting, floating, outside)
-    found = received(network, build, room, outside_levels(build, outside, setting))
-    validity = _validity(build, state, network, outside, situation)
+    network = network_of(standing, outside)
+    found = received(network, build, room, outside_levels(build, outside, standing.setting))
+    validity = _fan_notes(state)
     key = f"{situation.name}/{state.name}"
     return _judged(build, key, situation.name, state, room, outside.free, outside.assumed, found, situation.target,
                    validity, situation.level_uncertainty)  # fmt: skip
-
-
-def _validity(
-    build: Build, state: StateOfUse, network: Network, outside: Outside, situation: Situation
-) -> tuple[str, ...]:
-    notes = []
-    if state.fans:
-        notes.append(f"{', '.join(state.fans)}: {FAN_NOTE}")
-    return tuple(notes)
 
 
 def _judged(
@@ -162,14 +154,12 @@ def _hearing_test(levels: Bands, uncertainty: Bands, target: Target, validity: t
                     validity=(*validity, *limits.validity))  # fmt: skip
 
 
-def rain_background(
-    build: Build, state: StateOfUse, setting: Setting, floating: Floating | None, room: Room
-) -> tuple[Background, Quantity] | None:
+def rain_background(standing: Standing, network: Network, room: Room) -> tuple[Background, Quantity] | None:
     """Level in a room while it rains: power from the roof's skin, through the ceilings."""
+    build, state, setting = standing.build, standing.state, standing.setting
     if build.brief.rain is None:
         return None
     rate, target, _ = build.brief.rain
-    network = network_of(build, state, setting, floating, None)
     levels: dict[tuple[str, str], Bands] = {}
     notes: list[str] = []
     assumed: tuple[float, ...] = ()
@@ -225,8 +215,6 @@ def _rain_arrivals(
     network: Network, build: Build, room: Room, roofs: dict[tuple[str, str], Bands]
 ) -> list[Arrival]:
     """Only the ceilings sound; the room ahead passes on what falls on its own roof."""
-    from hushwright.evaluation.sound import arrivals, at_faces  # noqa: PLC0415
-
     known: dict[tuple[str, str], Bands] = {}
     for other in build.rooms:
         level = roofs.get((OUTDOORS, f"{other.name} roof"))
@@ -241,7 +229,3 @@ def _rain_arrivals(
         known[(OUTDOORS, "ceiling")] = own
     return arrivals(network, room, known)
 
-
-def whole_face(surface: Surface, setting: Setting) -> Bands:
-    """Reduction of a whole face, for reports."""
-    return predict(surface_partition(surface, setting), setting).reduction

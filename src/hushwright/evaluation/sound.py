@@ -12,24 +12,17 @@ from hushwright.evaluation.absorption import face_on_room, room_field
 from hushwright.evaluation.cab import cab_level
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.flank import flanking_links, mount_link
-from hushwright.evaluation.floor import Floating
+from hushwright.evaluation.floor import Floating, settled
 from hushwright.evaluation.gap import gap_links
 from hushwright.evaluation.links import CAB, OUTDOORS, Link, bands, links_of
 from hushwright.evaluation.outside import Outside
 from hushwright.evaluation.results import Bands, PathLevel
 from hushwright.model.build import Build, Room, StateOfUse
 from hushwright.physics.acoustics.bands import energy_sum_level
-from hushwright.physics.acoustics.room_field import (
-    FaceOnRoom,
-    Gain,
-    RoomField,
-    SourceGain,
-    path_gain,
-    source_gain,
-)
+from hushwright.physics.acoustics.room_field import path_gain, source_gain
+from hushwright.physics.acoustics.rooms import FaceOnRoom, Gain, RoomField, SourceGain
 from hushwright.physics.acoustics.weighting import A_WEIGHTING
 
-_OWN_AREA = ("through", "opening")
 _SHOWN = 60.0  # dB below the loudest way, ways are left out of lists
 _LOWEST_GAIN_REDUCTION = 0.0
 
@@ -38,10 +31,20 @@ source_of = lru_cache(maxsize=1024)(source_gain)
 
 
 @dataclass(frozen=True, slots=True)
-class Network:
-    """The ways between all spaces of one Build in one state."""
+class Standing:
+    """A Build as it stands in one state, mounts loaded, with what all its sounds share: fields and roundabout ways."""
 
-    rooms: tuple[Room, ...]
+    build: Build
+    state: StateOfUse
+    setting: Setting
+    fields: Mapping[str, RoomField]
+    shared: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Network:
+    """The ways between all spaces, for the angles of one outdoor situation or for diffuse sound."""
+
     fields: Mapping[str, RoomField]
     links: tuple[Link, ...]
 
@@ -56,19 +59,26 @@ class Arrival:
     spread: Bands
 
 
-def network_of(
-    build: Build, state: StateOfUse, setting: Setting, floating: Floating | None, outside: Outside | None
-) -> Network:
+def standing_in(build: Build, state: StateOfUse, setting: Setting, floating: Floating | None) -> Standing:
+    """Fields and roundabout ways of a Build in one state."""
+    loaded = settled(build, floating)
+    shared = [*gap_links(loaded, state, setting), *flanking_links(loaded, setting)]
+    mounts = mount_link(loaded, setting, floating)
+    if mounts is not None:
+        shared.append(mounts)
+    fields = {room.name: room_field(room, state, setting) for room in loaded.rooms}
+    return Standing(loaded, state, setting, fields, tuple(shared))
+
+
+def network_of(standing: Standing, outside: Outside | None) -> Network:
     """All ways, with the angles of one outdoor situation or for diffuse sound."""
     incidence = outside.incidence if outside is not None else None
-    links = [link for room in build.rooms for link in links_of(build, room, state, setting, incidence)]
-    links += gap_links(build, state, setting)
-    links += flanking_links(build, setting)
-    mounts = mount_link(build, setting, floating)
-    if mounts is not None:
-        links.append(mounts)
-    fields = {room.name: room_field(room, state, setting) for room in build.rooms}
-    return Network(build.rooms, fields, tuple(links))
+    straight = [
+        link
+        for room in standing.build.rooms
+        for link in links_of(standing.build, room, standing.state, standing.setting, incidence)
+    ]
+    return Network(standing.fields, (*straight, *standing.shared))
 
 
 def arrivals(network: Network, room: Room, level_outside: Mapping[tuple[str, str], Bands]) -> list[Arrival]:
@@ -95,10 +105,7 @@ def _arrival(network: Network, room: Room, link: Link, level: Bands) -> Arrival:
 
 
 def _gain(network: Network, room: Room, link: Link) -> Gain:
-    """Room gain at the link's face; small and roundabout ways take that of the face itself."""
-    field = network.fields[room.name]
-    if link.kind in _OWN_AREA:
-        return gain_of(field, face_on_room(room, link.second_face, link.area), _rounded(link.reduction))
+    """Room gain at the link's face; doors, slits and roundabout ways take that of the whole face."""
     plain = next(
         (each for each in network.links
          if each.kind == "through" and room.name in (each.first, each.second)
@@ -106,12 +113,12 @@ def _gain(network: Network, room: Room, link: Link) -> Gain:
         link,
     )  # fmt: skip
     face = face_on_room(room, link.second_face, max(plain.area, 0.01))
-    return gain_of(field, face, _rounded(plain.reduction))
+    return gain_of(network.fields[room.name], face, _rounded(plain.reduction))
 
 
 def _rounded(reduction: Bands) -> Bands:
-    """Reduction to 0.5 dB: the room's push on a wall hardly depends on it, and equal walls share one computation."""
-    return tuple(round(2.0 * max(value, _LOWEST_GAIN_REDUCTION)) / 2.0 for value in reduction)
+    """Reduction to 1 dB: the room's push on a wall hardly depends on it, and equal walls share one computation."""
+    return bands(np.round(np.maximum(np.asarray(reduction), _LOWEST_GAIN_REDUCTION)))
 
 
 def sum_levels(found: Sequence[Arrival]) -> Bands:

@@ -175,7 +175,7 @@ def resolve_states(taker: Taker, root: BuildFile) -> tuple[StateOfUse, ...]:
 
 def resolve_tolerances(taker: Taker, root: BuildFile) -> ToleranceSet:
     """How closely the workshop builds, as standard uncertainties."""
-    from hushwright.document.schema.rooms import Tolerances  # noqa: PLC0415  only its defaults are wanted
+    from hushwright.document.schema.rooms import Tolerances
 
     typed = root.tolerances or Tolerances()
     at: Path = ("tolerances",)

@@ -5,8 +5,8 @@ Axes after ISO 8855: x forward from the B-pillar line, y left, z up from the ste
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import Literal
+from dataclasses import dataclass, field, fields
+from typing import Any, Literal
 
 from hushwright.document.document import Document
 from hushwright.library.library import Library
@@ -14,6 +14,17 @@ from hushwright.library.records import Blanket, MountRecord, OutdoorSituation, R
 from hushwright.model.section import Section
 
 LayerRecord = object
+
+
+def hash_once(value: Any) -> int:
+    """Hash of a frozen value, kept in its field ``kept_hash``: the memoised laws ask for it again and again."""
+    kept: int = value.kept_hash
+    if kept == 0:
+        kept = hash(tuple(getattr(value, each.name) for each in fields(value) if each.compare)) or 1
+        object.__setattr__(value, "kept_hash", kept)
+    return kept
+
+
 Origin = Literal["measured", "supplier", "typical", "assumed", "stated"]
 FACES = ("left", "right", "ceiling", "floor", "front", "rear", "wheel_box_left", "wheel_box_right")
 BODIES = ("body", "quiet", "control", "loose")
@@ -89,6 +100,10 @@ class LayerInPlace:
     coverage: float = 1.0
     joint: str = "glued"
     cavity: CavityInPlace | None = None
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
 
     @property
     def is_cavity(self) -> bool:
@@ -122,6 +137,10 @@ class Surface:
     centre: tuple[float, float, float]
     edge_gap: float
     place: str
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
 
     @property
     def name(self) -> str:
@@ -200,6 +219,10 @@ class Room:
     treatments: tuple[TreatmentInPlace, ...]
     wheel_box_volume: float
     place: str
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
 
     @property
     def length(self) -> float:
@@ -251,6 +274,10 @@ class OpeningInPlace:
     centre: tuple[float, float, float]
     mass: float
     place: str
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
 
 
 @dataclass(frozen=True, slots=True)
@@ -320,6 +347,10 @@ class VehicleInPlace:
     kerb: AxleMasses
     plated: AxleMasses
     seats: int
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,30 @@
+"""Evaluation → Verdicts."""
+
+from __future__ import annotations
+
+from hushwright.evaluation.results import Evaluation
+from hushwright.verdicts import mass, mounts, quiet, space
+from hushwright.verdicts.check import Check, verdicts_of
+from hushwright.verdicts.verdict import Verdict
+
+CHECKS: tuple[Check, ...] = (*quiet.CHECKS, *space.CHECKS, *mounts.CHECKS, *mass.CHECKS)
+"""Every check, in the order in which a builder asks."""
+
+_RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
+
+
+def judge(evaluation: Evaluation) -> tuple[Verdict, ...]:
+    """Judge an Evaluation: every check with every case, worst first.
+
+    Parameters
+    ----------
+    evaluation : Evaluation
+        What was computed.
+
+    Returns
+    -------
+    tuple of Verdict
+        Fails first, then unproven with the least chance first, meets, not applicable.
+    """
+    found = [verdict for check in CHECKS for verdict in verdicts_of(check, evaluation)]
+    return tuple(sorted(found, key=lambda each: (_RANK[each.verdict], each.chance if each.chance is not None else 2.0)))

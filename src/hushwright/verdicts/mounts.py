@@ -1,0 +1,83 @@
+"""Do the mounts carry and isolate: loads, spread, natural frequency, snubbers."""
+
+from __future__ import annotations
+
+from hushwright.evaluation.results import Evaluation
+from hushwright.library.records import Limit
+from hushwright.verdicts.check import Case, Check
+
+_CRASH = "Mounts do not hold a room in a crash; restraint into the vehicle's structure does. Licensed practice decides."
+
+
+def _limit(evaluation: Evaluation, name: str) -> tuple[float, str]:
+    limit = evaluation.build.library.find(Limit, name)
+    return limit.value.value, f"{name}: {limit.source}"
+
+
+def _group(evaluation: Evaluation, name: str) -> tuple[float, float, str]:
+    group = next(each for each in evaluation.build.mounts if each.name == name)
+    return group.lowest_load, group.highest_load, group.place
+
+
+def _least(evaluation: Evaluation) -> tuple[Case, ...]:
+    use, basis = _limit(evaluation, "mount least load use")
+    cases = []
+    for found in evaluation.mounts:
+        lowest, _, place = _group(evaluation, found.group)
+        cases.append(Case(found.state, found.state, evaluation.quantities[f"mount-least/{found.state}"], use * lowest,
+                          f"lowest load of the mount; {basis}", f"{place}.lowest_load",
+                          hint="fewer mounts, or softer ones, carry more each"))  # fmt: skip
+    return tuple(cases)
+
+
+def _most(evaluation: Evaluation) -> tuple[Case, ...]:
+    use, basis = _limit(evaluation, "mount load use")
+    cases = []
+    for found in evaluation.mounts:
+        _, highest, place = _group(evaluation, found.group)
+        cases.append(Case(found.state, found.state, evaluation.quantities[f"mount-most/{found.state}"], use * highest,
+                          f"highest load of the mount; {basis}", f"{place}.highest_load",
+                          hint="more mounts, or move them under the load", caution=_CRASH))  # fmt: skip
+    return tuple(cases)
+
+
+def _spread(evaluation: Evaluation) -> tuple[Case, ...]:
+    limit, basis = _limit(evaluation, "mount spread of loads")
+    return tuple(
+        Case(found.state, found.state, evaluation.quantities[f"mount-spread/{found.state}"], limit, basis,
+             _group(evaluation, found.group)[2], hint="move the mounts towards the heavy end")
+        for found in evaluation.mounts
+    )  # fmt: skip
+
+
+def _frequency(evaluation: Evaluation) -> tuple[Case, ...]:
+    limit, basis = _limit(evaluation, "floor natural frequency")
+    return tuple(
+        Case(found.state, found.state, evaluation.quantities[f"floor-frequency/{found.state}"], limit, basis,
+             _group(evaluation, found.group)[2],
+             hint=f"the floor helps above {found.helps_above:.0f} Hz and harms at its resonance")
+        for found in evaluation.mounts
+    )  # fmt: skip
+
+
+def _snubbers(evaluation: Evaluation) -> tuple[Case, ...]:
+    limit, basis = _limit(evaluation, "snubber gap")
+    return tuple(
+        Case(found.state, found.state, evaluation.quantities[f"snubber/{found.state}"], limit, basis,
+             f"{_group(evaluation, found.group)[2]}.snubber_gap", hint="a snubber that touches is a bridge",
+             caution=_CRASH)
+        for found in evaluation.mounts
+        if found.snubber_clear is not None
+    )  # fmt: skip
+
+
+_NONE = "no floor on mounts"
+CHECKS = (
+    Check("mount-least-load", "Mounts", "Does every mount carry enough to isolate?", "at_least", _least, _NONE),
+    Check("mount-most-load", "Mounts", "Does no mount carry too much?", "at_most", _most, _NONE),
+    Check("mount-spread", "Mounts", "Do the mounts share the load evenly?", "at_most", _spread, _NONE),
+    Check("floor-frequency", "Mounts", "Is the floor soft enough on its mounts and its air?", "at_most", _frequency,
+          _NONE),
+    Check("snubber-clear", "Mounts", "Do the snubbers stay clear in use?", "at_least", _snubbers,
+          "no floor on mounts, or no snubbers"),
+)  # fmt: skip

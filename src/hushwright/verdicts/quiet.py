@@ -1,0 +1,86 @@
+"""Is it quiet: background in each situation, rain, the other room, the neighbours."""
+
+from __future__ import annotations
+
+from hushwright.evaluation.between import required_margin
+from hushwright.evaluation.results import Background, Evaluation, PathLevel
+from hushwright.verdicts.check import Case, Check
+
+_NOISE = "Sustained loud sound harms hearing; local rules on noise decide."
+_NEIGHBOUR = "Local rules on noise decide what neighbours have to bear, at which hours."
+
+
+def _weakest(paths: tuple[PathLevel, ...], count: int = 3) -> str:
+    named = [f"{path.name} {path.share:.0%}" for path in paths[:count] if path.share >= 0.005]
+    return "weakest paths: " + ", ".join(named) if named else ""
+
+
+def _background(evaluation: Evaluation) -> tuple[Case, ...]:
+    targets = {situation.name: situation for situation in evaluation.build.brief.situations}
+    cases = []
+    for found in evaluation.backgrounds:
+        situation = targets.get(found.situation)
+        if situation is None or found.key.startswith("rain/"):
+            continue
+        target = situation.target
+        cases.append(_case(evaluation, found, target.value if target and target.kind != "hearing test" else _none(target),
+                           target.basis if target else "the brief names no limit", target.place if target else found.key))  # fmt: skip
+    return tuple(cases)
+
+
+def _none(target: object) -> float | None:
+    """Limit of a hearing test: no band over its limit."""
+    return 0.0 if target is not None else None
+
+
+def _case(evaluation: Evaluation, found: Background, limit: float | None, basis: str, place: str) -> Case:
+    return Case(found.key, found.state, evaluation.quantities[f"background/{found.key}"], limit, basis, place,
+                hint=_weakest(found.paths), lines=found.lines)  # fmt: skip
+
+
+def _rain(evaluation: Evaluation) -> tuple[Case, ...]:
+    rain = evaluation.build.brief.rain
+    if rain is None:
+        return ()
+    _, target, place = rain
+    limit = None if target is None else 0.0 if target.kind == "hearing test" else target.value
+    return tuple(
+        _case(evaluation, found, limit, target.basis if target else "the brief names no limit", place)
+        for found in evaluation.backgrounds
+        if found.key.startswith("rain/")
+    )
+
+
+def _rooms(evaluation: Evaluation) -> tuple[Case, ...]:
+    monitor = evaluation.build.brief.monitor
+    if monitor is None:
+        return ()
+    limit, basis = required_margin(evaluation.build)
+    return tuple(
+        Case(found.state, found.state, evaluation.quantities[f"rooms/{found.state}"], limit, basis, monitor[3],
+             hint=_weakest(found.paths), caution=_NOISE)
+        for found in evaluation.between_rooms
+    )  # fmt: skip
+
+
+def _neighbours(evaluation: Evaluation) -> tuple[Case, ...]:
+    neighbours = evaluation.build.brief.neighbours
+    if neighbours is None:
+        return ()
+    _, _, limit, place = neighbours
+    return tuple(
+        Case(found.state, found.state, evaluation.quantities[f"neighbours/{found.state}"], limit,
+             "limit in the build file", place, hint=_weakest(found.paths), caution=_NEIGHBOUR)
+        for found in evaluation.neighbours
+    )  # fmt: skip
+
+
+CHECKS = (
+    Check("background", "Quiet", "Is the quiet room quiet enough for takes?", "at_most", _background,
+          "no quiet room, no situation outside, or no state in which takes are recorded"),
+    Check("rain", "Quiet", "Is it quiet enough while it rains?", "at_most", _rain, "the brief names no rain"),
+    Check("rooms", "Quiet", "Does the direct sound stay far enough under the monitor level?", "at_least", _rooms,
+          "no quiet room beside a control room, or no monitor level in the brief"),
+    Check("neighbours", "Quiet", "Do the neighbours get little enough?", "at_most", _neighbours,
+          "the brief names no neighbours, or there is no quiet room"),
+)  # fmt: skip
