@@ -101,6 +101,55 @@ def path_gain(room: RoomField, face: FaceOnRoom, reduction: tuple[float, ...]) -
     return Gain(_floats(diffuse), _floats(spread), _floats(share))
 
 
+def joined_gain(room: RoomField, faces: tuple[FaceOnRoom, ...], reduction: tuple[float, ...]) -> Gain:
+    """Gain of a path whose face runs over several edges of the cross-section, such as a leaning side or a ceiling.
+
+    Parameters
+    ----------
+    room : RoomField
+        Receiving room [-].
+    faces : tuple of FaceOnRoom
+        The pieces of the face [-]; each radiates power by its area.
+    reduction : tuple of float, shape (27,)
+        Sound reduction index of the path [dB].
+
+    Returns
+    -------
+    Gain
+        Energy mean by area of the pieces' gains and spreads [dB].
+
+    Raises
+    ------
+    InvalidInput
+        If there is no piece, or one is no part of the room.
+
+    Notes
+    -----
+    Where the whole is small against the wave each piece has the same gain per power as the whole would have; where it
+    is large they radiate independently. The mean serves both.
+
+    References
+    ----------
+    .. [1] P. M. Morse and K. U. Ingard, *Theoretical Acoustics*, McGraw-Hill, 1968, ch. 9.
+
+    Examples
+    --------
+    >>> room = RoomField(((0.0, 0.0), (1.6, 0.0), (1.6, 1.9), (0.0, 1.9)), 2.25, (5.0,) * 27)
+    >>> side = FaceOnRoom("edge", 1, 4.0)
+    >>> joined_gain(room, (side,), (30.0,) * 27) == path_gain(room, side, (30.0,) * 27)
+    True
+    """
+    if not faces:
+        raise InvalidInput("a path with 0 faces; at least one is needed")
+    gains = [path_gain(room, face, reduction) for face in faces]
+    if len(gains) == 1:
+        return gains[0]
+    weight = np.array([face.area for face in faces]) / sum(face.area for face in faces)
+    level = 10.0 * np.log10(weight @ 10.0 ** (np.array([gain.gain for gain in gains]) / 10.0))
+    spread = np.sqrt(weight @ np.array([gain.spread for gain in gains]) ** 2)
+    return Gain(_floats(level), _floats(spread), gains[0].modal_share)
+
+
 def _floats(values: FloatArray) -> tuple[float, ...]:
     return tuple(float(value) for value in values)
 
