@@ -1,1 +1,1 @@
-"""Predictions beside published measurements: ``python -m tools.accuracy`` writes docs/accuracy.md, ``fit`` sets constants."""
+"""Predictions beside published measurements: ``python -m tools.accuracy`` writes docs/accuracy.md."""

@@ -13,15 +13,16 @@ from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
-from tools.accuracy.rows import Settings
-from tools.accuracy.score import Compared, compare, score
 
 from hushwright.physics.acoustics.partition import DEFAULT
+from tools.accuracy.rows import Settings
+from tools.accuracy.score import Compared, compare, score
 
 CONSTANTS = Path(__file__).parents[2] / "src" / "hushwright" / "physics" / "acoustics" / "constants.py"
 SPREAD = CONSTANTS.with_name("prediction_spread.csv")
 
 CHOICES: dict[str, tuple[float, ...]] = {
+    "edge_factor": (1.0, 1.2, 1.4, 1.7, 2.0),
     "edge_absorption": (0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8, 1.0),
     "reveal_absorption": (0.1, 0.2, 0.3, 0.4, 0.6, 0.8, 1.0),
     "face_absorption": (0.001, 0.002, 0.003, 0.005, 0.01, 0.02, 0.03),
@@ -43,6 +44,10 @@ LOSSES: dict[str, tuple[float, ...]] = {
 AIMED = ("single leaves", "single glazing", "double glazing", "uncoupled double", "steel studs", "wood studs")
 
 
+FLAT = 0.02
+"""Difference of the aim [dB] below which two values count as equally good."""
+
+
 def objective(settings: Settings) -> float:
     """Mean over the classes of band error and rating error on the fit half [dB]."""
     compared, _ = compare(settings, DEFAULT, "fit")
@@ -54,28 +59,40 @@ def objective(settings: Settings) -> float:
     return total / len(AIMED)
 
 
+def _with(settings: Settings, name: str, value: float) -> Settings:
+    """Settings with one constant changed; a family's name stands for its loss factor."""
+    if name in LOSSES:
+        return replace(settings, losses={**settings.losses, name: value})
+    return replace(settings, **{name: value})
+
+
 def fit(rounds: int = 3) -> Settings:
-    """Coordinate search; stops when a round changes nothing."""
+    """Coordinate search until a round changes nothing, then the middle of what the rows cannot tell apart."""
     settings = Settings()
     best = objective(settings)
     for _ in range(rounds):
         before = best
-        for name, values in CHOICES.items():
+        for name, values in {**CHOICES, **LOSSES}.items():
             for value in values:
-                trial = replace(settings, **{name: value})
-                got = objective(trial)
+                got = objective(_with(settings, name, value))
                 if got < best - 1e-3:
-                    best, settings = got, trial
-        for family, values in LOSSES.items():
-            for value in values:
-                trial = replace(settings, losses={**settings.losses, family: value})
-                got = objective(trial)
-                if got < best - 1e-3:
-                    best, settings = got, trial
+                    best, settings = got, _with(settings, name, value)
         sys.stdout.write(f"objective {best:.3f} dB\n")
         if before - best < 1e-3:
             break
+    for name, values in {**CHOICES, **LOSSES}.items():
+        settings = _with(settings, name, _middle(settings, name, values))
+    sys.stdout.write(f"with the middle of flat ranges {objective(settings):.3f} dB\n")
     return settings
+
+
+def _middle(settings: Settings, name: str, values: tuple[float, ...]) -> float:
+    """Geometric middle, to two digits, of the tried values that are as good as the best one within `FLAT`."""
+    errors = [objective(_with(settings, name, value)) for value in values]
+    flat = [value for value, error in zip(values, errors, strict=True) if error <= min(errors) + FLAT]
+    if min(flat) <= 0.0:
+        return (min(flat) + max(flat)) / 2.0
+    return float(f"{(min(flat) * max(flat)) ** 0.5:.2g}")
 
 
 def write_constants(settings: Settings) -> None:
@@ -101,6 +118,12 @@ CLASSES = {
 }
 
 
+ENOUGH_BANDS = 30
+ENOUGH_RATINGS = 5
+"""Values of its own that a class needs; with fewer it takes the wider of its own and that of all
+single (or double) leaves, for ratings that of all light rows."""
+
+
 def half_width(values: np.ndarray, share: float = 0.9) -> float:
     """Half-width of the interval about zero that holds a share of the values, with the small-sample step outwards."""
     if values.size == 0:
@@ -111,20 +134,24 @@ def half_width(values: np.ndarray, share: float = 0.9) -> float:
 
 
 def spreads(compared: list[Compared]) -> dict[str, tuple[float, float, int, int]]:
-    """Standard uncertainty of band and rating by class, from the fit half; classes with few values borrow from all."""
+    """Standard uncertainty of band and rating by class from the fit half; few values borrow from their like."""
     fit_half = [
         item for item in compared if item.half == "fit" and item.group in {g for gs in CLASSES.values() for g in gs}
     ]
     light = [item for item in fit_half if item.group != "masonry"]
+    single = _widths([item for item in light if item.group.startswith("single")])
     every = _widths(light)
+    double = _widths([item for item in light if not item.group.startswith("single")])
     found = {}
     for name, groups in CLASSES.items():
         members = [item for item in fit_half if item.group in groups]
         band, rating, bands, ratings = _widths(members)
-        _, _, n_bands, n_ratings = band, rating, bands, ratings
-        band = every[0] if n_bands < 12 else band
-        rating = every[1] if n_ratings < 5 else rating
-        found[name] = (round(band / 1.645, 2), round(rating / 1.645, 2), n_bands, n_ratings)
+        alike = double if "double" in name else single
+        if bands < ENOUGH_BANDS:
+            band = max(alike[0], band) if bands else alike[0]
+        if ratings < ENOUGH_RATINGS:
+            rating = max(every[1], rating) if ratings else every[1]
+        found[name] = (round(band / 1.645, 2), round(rating / 1.645, 2), bands, ratings)
     return found
 
 

@@ -8,13 +8,12 @@ from dataclasses import dataclass, field, replace
 from enum import Enum
 from pathlib import Path
 
-from tools.accuracy import materials
-from tools.accuracy.materials import Solid, solid
-
 from hushwright.physics.acoustics import constants
 from hushwright.physics.acoustics.bridges import Bridge, LineBridge
 from hushwright.physics.acoustics.layers import BondedPlates, Gap, Layer, LimpMass, Plate, Porous, PorousLayer
 from hushwright.physics.acoustics.partition import Partition
+from tools.accuracy import materials
+from tools.accuracy.materials import Solid, solid
 
 TABLES = Path(__file__).parents[2] / "tests" / "reference" / "tables"
 OCTAVES = (63, 125, 250, 500, 1000, 2000, 4000, 8000)
@@ -58,6 +57,7 @@ class Row:
 class Settings:
     """The constants that the fit half sets."""
 
+    edge_factor: float = constants.EDGE_FACTOR
     edge_absorption: float = constants.EDGE_ABSORPTION
     reveal_absorption: float = constants.REVEAL_ABSORPTION
     face_absorption: float = constants.FACE_ABSORPTION
@@ -268,7 +268,7 @@ def _translate(row: Row, settings: Settings) -> Modelled:
             layers.append(gap)
             bridges += [replace(bridge, leaves=(index - 1, index)) for bridge in joined]
         layers += _leaf(leaf, settings)
-    return Modelled(Partition(tuple(layers), width, height, tuple(bridges)), group)
+    return Modelled(Partition(tuple(layers), width, height, tuple(bridges), edge_factor=settings.edge_factor), group)
 
 
 def _refuse(row: Row, text: str) -> None:

@@ -8,6 +8,10 @@ from __future__ import annotations
 
 from typing import Final
 
+EDGE_FACTOR: Final = 1.4
+"""Gain [-] of the radiation of edges below coincidence; set on the fit half, see docs/accuracy.md, between 1 (simply
+supported in a flat wall) and 2 (clamped, or at the foot of a niche), Leppington et al. 1982."""
+
 EDGE_ABSORPTION: Final = 0.2
 """Share of power [-] the rim of an empty cavity takes from a wave along it; set on the fit half, see docs/accuracy.md.
 Bounded by 0 (hard frame) and 1 (open into a lining)."""
@@ -16,7 +20,7 @@ REVEAL_ABSORPTION: Final = 0.4
 """The same for the reveal between two window panes in frames of their own; set on the fit half, see docs/accuracy.md.
 Bounded by 0 and 1; a reveal lined with absorber takes 0.8 or more."""
 
-FACE_ABSORPTION: Final = 0.003
+FACE_ABSORPTION: Final = 0.0024
 """Absorption [-] of the two faces of a cavity together; set on the fit half, see docs/accuracy.md. Bounded by 0.001
 (glass, friction and heat at a smooth face) and 0.03 (board)."""
 
@@ -28,7 +32,7 @@ STEEL_STUD_GROWTH: Final = 1.5
 """Exponent [-] with which that stiffness grows with frequency, its value being that of 500 Hz; set on the fit half, see
 docs/accuracy.md. Poblet-Puig et al. 2009 show that it grows."""
 
-GLAZING_RIM_STIFFNESS: Final = 300000000.0
+GLAZING_RIM_STIFFNESS: Final = 170000000.0
 """Stiffness per length [N/m²] of frame or spacer that joins two panes along their rim; set on the fit half, see
 docs/accuracy.md."""
 
@@ -36,20 +40,21 @@ SHARED_PLATE_STIFFNESS: Final = 10000000.0
 """Stiffness per length [N/m²] of a head or sole plate that two leaves on staggered studs share, held by the structure
 it lies on; set on the fit half, see docs/accuracy.md."""
 
-RESILIENT_CHANNEL_STIFFNESS: Final = 500000.0
+RESILIENT_CHANNEL_STIFFNESS: Final = 220000.0
 """Stiffness per length [N/m²] of a resilient steel channel; set on the fit half, see docs/accuracy.md."""
 
 IN_SITU_LOSS: Final[dict[str, float]] = {
-    "metal": 0.01,
-    "glass": 0.03,
+    "metal": 0.016,
+    "glass": 0.04,
     "laminated glass": 0.05,
     "gypsum": 0.07,
-    "wood": 0.07,
+    "wood": 0.045,
     "lead": 0.05,
-    "masonry": 0.03,
+    "masonry": 0.05,
 }
 """Loss factor [-] of a mounted panel by family; set on the fit half between the internal loss of the source table and
-that plus the edge loss of a mounted panel (at most 0.1), see docs/accuracy.md; "laminated glass" and "lead" from memory."""
+that plus the edge loss of a mounted panel (at most 0.1), see docs/accuracy.md; "laminated glass" and "lead" are from
+memory and only used where no fit row speaks."""
 
 PAD_BELL_WIDTH: Final = 22.0
 """Half-width [K] of the damping of a viscoelastic pad around its best temperature; common practice, no source (typical

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import N_BANDS
 from hushwright.physics.acoustics.bridges import Bridge
+from hushwright.physics.acoustics.constants import EDGE_FACTOR
 from hushwright.physics.acoustics.layers import (
     BondedPlates,
     DampedPlate,
@@ -60,6 +61,9 @@ class Partition:
         Ribs, studs, screws between leaves (per area [1/m] or [1/m²]).
     radius : float or None, optional
         Radius of curvature of the outer leaf [m].
+    edge_factor : float, optional
+        Gain of the radiation of the edges below coincidence [-], 1 simply supported in a flat wall, 2 clamped or in a
+        niche.
 
     Raises
     ------
@@ -82,6 +86,7 @@ class Partition:
     height: float
     bridges: tuple[Bridge, ...] = ()
     radius: float | None = None
+    edge_factor: float = EDGE_FACTOR
 
     def __post_init__(self) -> None:
         if not self.layers:
@@ -174,7 +179,8 @@ def sound_reduction(
     leaves = split_leaves(layers)
     grid = lattice(quadrature, incidence)
     factor = radiation_grid(quadrature, incidence, partition.width, partition.height, air.speed_of_sound)
-    ends = [leaf_wave(leaf, (partition.width, partition.height), grid.frequency[:, 0], air) for leaf in leaves]
+    size = (partition.width, partition.height)
+    ends = [leaf_wave(leaf, size, partition.edge_factor, grid.frequency[:, 0], air) for leaf in leaves]
     orthotropic = _is_orthotropic(layers)
     if not orthotropic:
         grid, first = focus(grid, incidence, _peaks(ends))

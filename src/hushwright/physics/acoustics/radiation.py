@@ -113,7 +113,13 @@ def _pair_density(distance: FloatArray, width: float, height: float) -> FloatArr
 
 
 def radiation_efficiency(
-    frequency: ArrayLike, coincidence: ArrayLike, perimeter: float, area: float, *, air: Air = AIR_20C
+    frequency: ArrayLike,
+    coincidence: ArrayLike,
+    perimeter: float,
+    area: float,
+    *,
+    edge_factor: float = 1.0,
+    air: Air = AIR_20C,
 ) -> FloatArray:
     r"""Radiation efficiency of free bending waves in a panel.
 
@@ -127,6 +133,8 @@ def radiation_efficiency(
         Length of edges and ribs that reflect the waves [m].
     area : float
         Area [m²].
+    edge_factor : float, optional
+        Gain of the edges below coincidence [-]: 1 simply supported in a flat wall, 2 clamped or at the foot of a niche.
     air : Air, optional
         Air (speed of sound [m/s]).
 
@@ -138,7 +146,7 @@ def radiation_efficiency(
     Raises
     ------
     InvalidInput
-        If perimeter or area is not positive.
+        If perimeter or area is not positive, or the gain is not 1 to 4.
 
     Notes
     -----
@@ -159,6 +167,8 @@ def radiation_efficiency(
     """
     if not (perimeter > 0.0 and area > 0.0):
         raise InvalidInput(f"perimeter {perimeter} m and area {area} m² must both be positive")
+    if not 1.0 <= edge_factor <= 4.0:
+        raise InvalidInput(f"gain of the edges is {edge_factor}; it must be 1 to 4")
     frequency, coincidence = np.broadcast_arrays(np.asarray(frequency, float), np.asarray(coincidence, float))
     k = 2.0 * np.pi * frequency / air.speed_of_sound
     half = perimeter / 4.0
@@ -169,7 +179,7 @@ def radiation_efficiency(
     ratio = coincidence / frequency
     below = np.maximum(ratio, 1.0 + 1e-6)
     mu = np.sqrt(below)
-    edge = perimeter / (2.0 * np.pi * mu * k * area * np.sqrt(below - 1.0))
+    edge = edge_factor * perimeter / (2.0 * np.pi * mu * k * area * np.sqrt(below - 1.0))
     slow = edge * (np.log((mu + 1.0) / (mu - 1.0)) + 2.0 * mu / (below - 1.0))
     fast = 1.0 / np.sqrt(np.maximum(1.0 - ratio, 1e-9))
     return np.asarray(np.minimum(np.where(ratio >= 1.0, slow, fast), at_coincidence))

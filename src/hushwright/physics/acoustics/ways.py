@@ -31,7 +31,9 @@ class LeafWave:
     coincidence: FloatArray
 
 
-def leaf_wave(position: LeafLayers, size: tuple[float, float], frequency: FloatArray, air: Air) -> LeafWave:
+def leaf_wave(
+    position: LeafLayers, size: tuple[float, float], edge_factor: float, frequency: FloatArray, air: Air
+) -> LeafWave:
     """Free waves of one leaf; its boards and sheets bend side by side."""
     mass = position.surface_density
     stiffness: FloatArray = np.zeros_like(frequency)
@@ -44,7 +46,7 @@ def leaf_wave(position: LeafLayers, size: tuple[float, float], frequency: FloatA
     stiffness = np.maximum(stiffness, LIMP_STIFFNESS)
     coincidence = air.speed_of_sound**2 / (2.0 * np.pi) * np.sqrt(mass / stiffness)
     perimeter, area = position.bay or (2.0 * (size[0] + size[1]), size[0] * size[1])
-    efficiency = radiation_efficiency(frequency, coincidence, perimeter, area, air=air)
+    efficiency = radiation_efficiency(frequency, coincidence, perimeter, area, edge_factor=edge_factor, air=air)
     radiated = 2.0 * air.characteristic_impedance * efficiency / (2.0 * np.pi * frequency * mass)
     leaf = Leaf(mass, stiffness, lost / stiffness)
     return LeafWave(position, leaf, efficiency, np.maximum(leaf.loss_factor, 1e-5) + radiated, coincidence)
