@@ -16,6 +16,7 @@ from hushwright.report.measure_next import measure_next_lines, measure_next_node
 from hushwright.report.measure_sheet import measure_sheet
 from hushwright.report.text import check_report
 from hushwright.units import System
+from hushwright.verdicts.measure_next import MeasureNext, measure_next
 from hushwright.verdicts.verdict import Verdict
 
 Verdicts = tuple[Verdict, ...]
@@ -26,10 +27,16 @@ SYSTEMS: tuple[System, ...] = ("metric", "us")
 
 def screens(evaluation: Evaluation, verdicts: Verdicts, system: System) -> dict[str, str]:
     return {
-        "check": check_report(evaluation, verdicts, measure_next_lines(verdicts, system), system),
-        "measure": measure_sheet(evaluation.build, verdicts, system),
+        "check": check_report(
+            evaluation, verdicts, measure_next_lines(measure_next(evaluation, verdicts), system), system
+        ),
+        "measure": measure_sheet(evaluation.build, every_input(evaluation, verdicts), system),
         **{f"explain {one.id}": explanation(one, evaluation, system) for one in verdicts},
     }
+
+
+def every_input(evaluation: Evaluation, verdicts: Verdicts) -> tuple[MeasureNext, ...]:
+    return measure_next(evaluation, verdicts, all_verdicts=True)
 
 
 def test_no_line_is_wider_than_a_hundred_columns(evaluation: Evaluation, verdicts: Verdicts) -> None:
@@ -72,18 +79,18 @@ def test_a_verdict_shows_value_limit_margin_spread_basis_state_and_hint(
 def test_the_three_lines_of_a_verdict_on_quiet_are_shown(evaluation: Evaluation, verdicts: Verdicts) -> None:
     text = check_report(evaluation, verdicts, [], "metric")
     assert re.search(r"^ +dB\(A\) +43\.1 dB\(A\)", text, re.M)
-    assert re.search(r"^ +voice bands +NC 28", text, re.M)
+    assert re.search(r"^ +voice bands +30\.0 dB; NC 28", text, re.M)
 
 
-def test_measure_next_ranks_by_share_and_one_spread_reorders_it(verdicts: Verdicts) -> None:
-    nodes = measure_next_nodes(verdicts, "metric")
+def test_measure_next_ranks_by_share(evaluation: Evaluation, verdicts: Verdicts) -> None:
+    nodes = measure_next_nodes(measure_next(evaluation, verdicts), "metric")
     assert [node["path"] for node in nodes] == ["vehicle.ribs.depth", "vehicle.skin.thickness"]
     assert nodes[0]["share"] == pytest.approx(4.0 / 9.0, abs=1e-3)
     assert nodes[1]["share"] == pytest.approx(1.0 / 9.0, abs=1e-3)
 
 
 def test_the_sheet_lists_every_uncertain_value_of_the_van(evaluation: Evaluation, verdicts: Verdicts) -> None:
-    text = measure_sheet(evaluation.build, verdicts, "metric")
+    text = measure_sheet(evaluation.build, every_input(evaluation, verdicts), "metric")
     for one in evaluation.build.inputs:
         if one.path.startswith("vehicle."):
             assert one.label in text
@@ -102,7 +109,9 @@ def test_an_explanation_shows_the_arithmetic_the_shares_and_the_sources(
 
 
 def test_json_has_the_fields_of_schema_one(evaluation: Evaluation, verdicts: Verdicts) -> None:
-    text = check_json(evaluation, verdicts, measure_next_nodes(verdicts, "metric"), (), "metric")
+    text = check_json(
+        evaluation, verdicts, measure_next_nodes(measure_next(evaluation, verdicts), "metric"), (), "metric"
+    )
     assert text.isascii()
     node = json.loads(text)
     assert node["schema"] == 1

@@ -38,14 +38,17 @@ def check(
     from hushwright.cli.reading import judged, read_evaluation
 
     evaluation, remarks = read_evaluation(file, as_json=as_json)
-    verdicts = _of_state(judged(evaluation), evaluation, state)
+    verdicts = judged(evaluation)
+    if state:
+        verdicts, evaluation = _of_state(verdicts, evaluation, state)
     if explain:
         verdicts = (_named(verdicts, explain),)
     if as_json:
         from hushwright.report.as_json import check_json
         from hushwright.report.measure_next import measure_next_nodes
+        from hushwright.verdicts.measure_next import measure_next
 
-        ranked = measure_next_nodes(verdicts, units.system)
+        ranked = measure_next_nodes(measure_next(evaluation, verdicts), units.system)
         say(check_json(evaluation, verdicts, ranked, remarks, units.system))
     elif explain:
         from hushwright.report.explain import explanation
@@ -54,20 +57,32 @@ def check(
     else:
         from hushwright.report.measure_next import measure_next_lines
         from hushwright.report.text import check_report
+        from hushwright.verdicts.measure_next import measure_next
 
-        say(check_report(evaluation, verdicts, measure_next_lines(verdicts, units.system), units.system))
+        lines = measure_next_lines(measure_next(evaluation, verdicts), units.system)
+        say(check_report(evaluation, verdicts, lines, units.system))
     if any(one.verdict in ("fails", "unproven") for one in verdicts):
         raise typer.Exit(SOMETHING_OPEN)
 
 
-def _of_state(verdicts: Sequence[Verdict], evaluation: Evaluation, state: str) -> tuple[Verdict, ...]:
-    """Verdicts of one state; those that name no state hold in each."""
-    if not state:
-        return tuple(verdicts)
+def _of_state(
+    verdicts: Sequence[Verdict], evaluation: Evaluation, state: str
+) -> tuple[tuple[Verdict, ...], Evaluation]:
+    """Verdicts and results of one state; verdicts that name no state hold in each."""
+    from dataclasses import replace
+
     names = dict.fromkeys([*(one.name for one in evaluation.build.states), *(v.state for v in verdicts if v.state)])
     if state not in names:
         refuse(f"The build has no state {state!r}; there are {', '.join(names) or 'none'}.")
-    return tuple(one for one in verdicts if one.state in ("", state))
+    of_state = replace(
+        evaluation,
+        backgrounds=tuple(one for one in evaluation.backgrounds if one.state == state),
+        between_rooms=tuple(one for one in evaluation.between_rooms if one.state == state),
+        neighbours=tuple(one for one in evaluation.neighbours if one.state == state),
+        mounts=tuple(one for one in evaluation.mounts if one.state == state),
+        masses=tuple(one for one in evaluation.masses if one.state == state),
+    )
+    return tuple(one for one in verdicts if one.state in ("", state)), of_state
 
 
 def _named(verdicts: Sequence[Verdict], name: str) -> Verdict:

@@ -15,5 +15,7 @@ def measure(file: FileArgument, units: UnitsOption = Units.METRIC) -> None:
 
     evaluation, _ = read_evaluation(file)
     from hushwright.report.measure_sheet import measure_sheet
+    from hushwright.verdicts.measure_next import measure_next
 
-    say(measure_sheet(evaluation.build, judged(evaluation), units.system))
+    ranked = measure_next(evaluation, judged(evaluation), all_verdicts=True)
+    say(measure_sheet(evaluation.build, ranked, units.system))

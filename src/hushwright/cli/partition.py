@@ -13,12 +13,10 @@ def partition(file: FileArgument, as_json: JsonOption = False, units: UnitsOptio
     """
     from hushwright.cli.reading import read_partition
 
-    document = read_partition(file, as_json=as_json)
-    from hushwright.evaluation.single import evaluate_partition
+    single = read_partition(file, as_json=as_json)
     from hushwright.report.partition_out import partition_json, partition_text
 
-    face, resonances = evaluate_partition(document)
     if as_json:
-        say(partition_json(face, resonances, units.system))
+        say(partition_json(single, units.system))
     else:
-        say(partition_text(document.root.title, face, resonances, units.system))
+        say(partition_text(single.face.name, single, units.system))

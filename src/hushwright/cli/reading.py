@@ -7,10 +7,9 @@ from typing import TYPE_CHECKING
 from hushwright.cli.options import refuse_file, tell_remarks
 
 if TYPE_CHECKING:
-    from hushwright.document.document import Document
-    from hushwright.document.schema import PartitionFile
     from hushwright.errors import Diagnostic
     from hushwright.evaluation.results import Evaluation
+    from hushwright.evaluation.single import SinglePartition
     from hushwright.model.build import Build
     from hushwright.verdicts.verdict import Verdict
 
@@ -49,14 +48,22 @@ def judged(evaluation: Evaluation) -> tuple[Verdict, ...]:
     return judge(evaluation)
 
 
-def read_partition(file: str, *, as_json: bool = False) -> Document[PartitionFile]:
-    """Document of one build-up on its own."""
+def read_partition(file: str, *, as_json: bool = False) -> SinglePartition:
+    """Prediction of one build-up on its own; every problem is printed at once and ends the call."""
+    from hushwright.document.explain import merged
     from hushwright.document.read import read_document
     from hushwright.document.schema import PartitionFile
 
-    document, problems = read_document(file, PartitionFile)
-    if document is None or any(one.severity == "error" for one in problems):
-        refuse_file(problems, as_json=as_json)
+    document, read_problems = read_document(file, PartitionFile)
+    if document is None:
+        refuse_file(read_problems, as_json=as_json)
+    from hushwright.evaluation.single import evaluate_partition
+    from hushwright.library.read import read_library
+
+    single, problems = evaluate_partition(document, read_library())
+    diagnostics = merged(read_problems, problems)
+    if single is None or any(one.severity == "error" for one in diagnostics):
+        refuse_file(diagnostics, as_json=as_json)
     if not as_json:
-        tell_remarks(problems)
-    return document
+        tell_remarks(diagnostics)
+    return single

@@ -47,6 +47,25 @@ def strip(levels: Sequence[float], *, lowest: float = LOWEST_SHOWN, step: float 
     return "".join(_BLOCKS[min(max(int((level - lowest) // step), 0), len(_BLOCKS) - 1)] for level in levels)
 
 
+def spans(words: Sequence[str]) -> str:
+    """Third octaves that share a word, as spans: ``heard 63 to 250 Hz; just heard 25 to 50 Hz``.
+
+    Examples
+    --------
+    >>> spans(["just heard", "heard", "heard", "not heard"])
+    'heard 31.5 to 40 Hz; just heard 25 Hz; not heard 50 Hz'
+    """
+    found: dict[str, list[str]] = {}
+    first = 0
+    for at, word in enumerate(words):
+        if at + 1 < len(words) and words[at + 1] == word:
+            continue
+        low, high = (band_name(THIRD_OCTAVE_BANDS[end]) for end in (first, at))
+        found.setdefault(word, []).append(low if first == at else f"{low} to {high}")
+        first = at + 1
+    return "; ".join(f"{word} {', '.join(each)} Hz" for word, each in sorted(found.items()))
+
+
 def bar(share: float, width: int = 10) -> str:
     """Bar of a share of one; a share above nothing shows at least a mark.
 

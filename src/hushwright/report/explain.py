@@ -13,12 +13,13 @@ from hushwright.report.labels import label
 from hushwright.report.layout import heading, labelled, shortened, table, wrapped
 from hushwright.report.sections import path_rows
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
-from hushwright.report.verdict_text import percent, placed, verdict_block
+from hushwright.report.verdict_text import percent_cell, placed, verdict_block
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
 _CONTRIBUTIONS_SHOWN = 12
 _ALL_PATHS = 20
+_FACES_SHOWN = 5
 
 
 def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str:
@@ -65,11 +66,11 @@ def _spread(verdict: Verdict, evaluation: Evaluation, system: System) -> list[st
         return []
     whole = verdict.uncertainty**2
     inputs = {one.path: one for one in evaluation.build.inputs}
-    rows = [(percent(verdict.method_uncertainty**2 / whole), label("method"), "", "", "")]
+    rows = [(percent_cell(verdict.method_uncertainty**2 / whole), label("method"), "", "", "")]
     for one in _largest(verdict.contributions):
         known = inputs.get(one.path)
         now = "" if known is None else shown(known.value, known.kind, system)
-        rows.append((percent(one.change**2 / whole), shortened(one.label, 30), now,
+        rows.append((percent_cell(one.change**2 / whole), shortened(one.label, 30), now,
                      shown_spread(abs(one.change), verdict.kind, system), shortened(one.path, 40)))  # fmt: skip
     spread = shown_spread(verdict.uncertainty, verdict.kind, system).removeprefix("±")
     explained = f"u = {spread}; shares of u², with the value of each input and what its own u does to the result"
@@ -104,10 +105,10 @@ def _path_notes(paths: tuple[PathLevel, ...], evaluation: Evaluation, system: Sy
 
 def _faces(paths: tuple[PathLevel, ...], evaluation: Evaluation, system: System) -> list[str]:
     """Build-ups of the faces that the paths name."""
-    named = " ".join(path.name for path in paths)
-    behind = [face for face in evaluation.faces if face.name in named]
+    named = {path.name for path in sorted(paths, key=lambda path: -path.share)[:_FACES_SHOWN]}
+    behind = [face for face in evaluation.faces if re.sub("[._]", " ", face.name) in named]
     lines: list[str] = []
-    for face in behind or list(evaluation.faces):
+    for face in behind:
         lines += _face(face, evaluation, system)
     return [*heading(words("build_up")), *lines] if lines else []
 

@@ -1,59 +1,54 @@
-"""What to measure next: inputs by their share of the uncertainty that keeps a verdict open."""
+"""What to measure next: inputs by their share of the uncertainty that keeps a verdict open, as text and for JSON."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Any
 
-from hushwright.report.layout import shortened, table
-from hushwright.report.verdict_text import percent
+from hushwright.report.layout import shortened, wrapped
+from hushwright.report.units_out import bare_number, shown, shown_spread, unit_of
+from hushwright.report.verdict_text import percent_cell
 from hushwright.units import System
-from hushwright.verdicts.verdict import Verdict
+from hushwright.verdicts.measure_next import MeasureNext
 
 LISTED = 8
 _LEAST_SHARE = 0.005
 
 
-@dataclass(frozen=True, slots=True)
-class RankedInput:
-    """An input, the largest share of u² it has in any verdict, and which verdict that is."""
-
-    path: str
-    label: str
-    share: float
-    verdict: str
-
-
-def ranked(verdicts: Sequence[Verdict]) -> tuple[RankedInput, ...]:
-    """Inputs of the verdicts by their largest share of u², largest first."""
-    best: dict[str, RankedInput] = {}
-    for verdict in verdicts:
-        whole = verdict.uncertainty**2 if verdict.uncertainty else 0.0
-        for one in verdict.contributions if whole > 0.0 else ():
-            share = one.change**2 / whole
-            if one.path not in best or share > best[one.path].share:
-                best[one.path] = RankedInput(one.path, one.label, share, verdict.id)
-    return tuple(sorted(best.values(), key=lambda one: (-one.share, one.path)))
+def measure_next_lines(ranked: Sequence[MeasureNext], system: System) -> list[str]:
+    """Two lines an input: its share of u² and what it is now, then where it stands and what it keeps open."""
+    lines: list[str] = []
+    for one in [each for each in ranked if each.share >= _LEAST_SHARE][:LISTED]:
+        lines.append(
+            f"  {percent_cell(one.share):>5}  {shortened(one.label, 40)}, now {now(one, system)}, {one.origin}"
+        )
+        lines += wrapped(f"{one.path}; {told_verdicts(one)}", indent=9, hanging=9)
+    return lines
 
 
-def open_inputs(verdicts: Sequence[Verdict]) -> tuple[RankedInput, ...]:
-    """Inputs whose uncertainty keeps a verdict unproven."""
-    return tuple(one for one in ranked([v for v in verdicts if v.verdict == "unproven"]) if one.share >= _LEAST_SHARE)
+def now(one: MeasureNext, system: System) -> str:
+    """Value with its spread."""
+    return f"{shown(one.value, one.kind, system)} {shown_spread(2.0 * one.standard_uncertainty, one.kind, system)}"
 
 
-def measure_next_lines(verdicts: Sequence[Verdict], system: System) -> list[str]:
-    """Rows of the list: share of u², input, where it stands, which verdict it keeps open."""
-    rows = [
-        (percent(one.share), shortened(one.label, 34), shortened(one.path, 44), shortened(one.verdict, 12))
-        for one in open_inputs(verdicts)[:LISTED]
-    ]
-    return table(rows, right=(0,))
+def told_verdicts(one: MeasureNext) -> str:
+    """Verdict it weighs most in, and how many others it weighs in."""
+    others = sum(share >= _LEAST_SHARE for _, share in one.verdicts[1:])
+    return one.verdicts[0][0] + (f" and {others} more" if others else "")
 
 
-def measure_next_nodes(verdicts: Sequence[Verdict], system: System) -> list[dict[str, Any]]:
-    """Return the same list for JSON."""
+def measure_next_nodes(ranked: Sequence[MeasureNext], system: System) -> list[dict[str, Any]]:
+    """Return the whole list for JSON."""
     return [
-        {"path": one.path, "label": one.label, "share": round(one.share, 4), "verdict": one.verdict}
-        for one in open_inputs(verdicts)
+        {
+            "path": one.path,
+            "label": one.label,
+            "origin": one.origin,
+            "value": bare_number(one.value, one.kind, system),
+            "unit": unit_of(one.kind, system),
+            "uncertainty": bare_number(one.standard_uncertainty, one.kind, system, is_difference=True),
+            "share": round(one.share, 4),
+            "verdicts": {name: round(share, 4) for name, share in one.verdicts},
+        }
+        for one in ranked
     ]

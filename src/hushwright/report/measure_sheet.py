@@ -7,13 +7,13 @@ from collections.abc import Sequence
 from hushwright.model.build import Build, Input
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, shortened, table, wrapped
-from hushwright.report.measure_next import RankedInput, ranked
+from hushwright.report.measure_next import told_verdicts
 from hushwright.report.sketches import SKETCHES, how_to_measure
 from hushwright.report.text import title_lines
 from hushwright.report.units_out import restated, shown, shown_spread
 from hushwright.report.verdict_text import percent
 from hushwright.units import System
-from hushwright.verdicts.verdict import Verdict
+from hushwright.verdicts.measure_next import MeasureNext
 
 _ELSEWHERE_LISTED = 10
 _BLANK = "________________"
@@ -25,9 +25,9 @@ _WRITE_IT: dict[System, str] = {
 }
 
 
-def measure_sheet(build: Build, verdicts: Sequence[Verdict], system: System) -> str:
+def measure_sheet(build: Build, ranked: Sequence[MeasureNext], system: System) -> str:
     """Sheet for one build: values of the van by effect, the rest of the uncertain inputs, sketches."""
-    effects = {one.path: one for one in ranked(verdicts)}
+    effects = {one.path: one for one in ranked}
     van = [one for one in build.inputs if one.path.startswith("vehicle.")]
     van.sort(key=lambda one: -effects[one.path].share if one.path in effects else 0.0)
     lines = title_lines(words("measure_sheet"), build.file, f"{build.title or 'no title'}; largest effect first")
@@ -44,10 +44,10 @@ def measure_sheet(build: Build, verdicts: Sequence[Verdict], system: System) -> 
     return "\n".join(lines)
 
 
-def _item(number: int, one: Input, effect: RankedInput, system: System) -> list[str]:
+def _item(number: int, one: Input, effect: MeasureNext, system: System) -> list[str]:
     letter, how = how_to_measure(one.path)
     return [
-        f"{number:>3}  {shortened(one.label, 40):<42}{percent(effect.share)} of the spread of {effect.verdict}",
+        f"{number:>3}  {shortened(one.label, 40):<42}{percent(effect.share)} of the spread of {told_verdicts(effect)}",
         f"     {letter:<6}{how or 'as listed in the file'}",
         f"     now {_now(one, system)}, {one.origin}; {one.path}",
         f"     measured {_BLANK}  ±{_BLANK}",
@@ -79,7 +79,7 @@ def _without_spread(build: Build, before: int, system: System) -> list[str]:
     return lines
 
 
-def _elsewhere(build: Build, effects: dict[str, RankedInput], system: System) -> list[str]:
+def _elsewhere(build: Build, effects: dict[str, MeasureNext], system: System) -> list[str]:
     """Inputs that are not found on the van but weigh: suppliers, the weighbridge of parts, the workshop."""
     others = [one for one in build.inputs if not one.path.startswith("vehicle.") and one.path in effects]
     others.sort(key=lambda one: -effects[one.path].share)
@@ -89,7 +89,7 @@ def _elsewhere(build: Build, effects: dict[str, RankedInput], system: System) ->
     for one in others[:_ELSEWHERE_LISTED]:
         effect = effects[one.path]
         lines += [
-            f"  {shortened(one.label, 44):<46}{percent(effect.share)} of the spread of {effect.verdict}",
+            f"  {shortened(one.label, 44):<46}{percent(effect.share)} of the spread of {told_verdicts(effect)}",
             f"     now {_now(one, system)}, {one.origin}; {one.path}",
         ]
     return lines

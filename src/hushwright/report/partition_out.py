@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
-from hushwright.evaluation.results import FacePrediction, Resonance
+from hushwright.evaluation.single import SinglePartition
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.as_json import SCHEMA, written
 from hushwright.report.bands import band_name, strip
+from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, labelled, table
 from hushwright.report.units_out import bare_number, restated, shown, unit_of
+from hushwright.report.verdict_text import once
 from hushwright.units import System, format_quantity
 
 REPORTED: Final = (50.0, 5000.0)
@@ -25,8 +27,9 @@ def reported_bands(levels: Sequence[float]) -> list[tuple[float, float]]:
     return [(band, level) for band, level in pairs if REPORTED[0] <= band <= REPORTED[1]]
 
 
-def partition_json(face: FacePrediction, resonances: Sequence[Resonance], system: System) -> str:
+def partition_json(single: SinglePartition, system: System) -> str:
     """JSON of one build-up; surface density and thickness in the units named beside them."""
+    face = single.face
     bands = reported_bands(face.reduction)
     node: dict[str, Any] = {
         "schema": SCHEMA,
@@ -41,16 +44,16 @@ def partition_json(face: FacePrediction, resonances: Sequence[Resonance], system
         "surface_density_unit": unit_of("surface_density", system),
         "thickness": bare_number(face.thickness, "length", system),
         "thickness_unit": unit_of("length", system),
-        "mass_air_mass_resonance_hz": [round(one.frequency, 1) for one in resonances if "mass-air-mass" in one.kind],
+        "mass_air_mass_resonance_hz": [round(frequency, 1) for frequency in single.mass_air_mass],
         "validity": [restated(note, system) for note in face.validity],
+        "assumptions": [restated(text, system) for text in single.assumptions],
     }
     return written(node)
 
 
-def partition_text(
-    title: str, face: FacePrediction, resonances: Sequence[Resonance], system: System
-) -> str:  # fmt: skip
+def partition_text(title: str, single: SinglePartition, system: System) -> str:
     """Text of one build-up: rating, spectrum, resonances."""
+    face, resonances = single.face, single.resonances
     lines = [title or face.name, "═" * 40]
     lines += [f"  Rw (C; Ctr) {face.rw} ({face.c}; {face.ctr}) dB   STC {face.stc}   {face.construction}"]
     lines += [
@@ -58,7 +61,7 @@ def partition_text(
         f"   {label('thickness')} {shown(face.thickness, 'length', system)}"
         f"   area {shown(face.area, 'area', system)}"
     ]
-    lines += heading(label("sound_reduction_index"))
+    lines += heading(words("sound_reduction"))
     spreads = dict(reported_bands(face.uncertainty))
     bands = reported_bands(face.reduction)
     rows = [("Hz", "dB", label("spread"), "")]
@@ -67,10 +70,13 @@ def partition_text(
         for band, level in bands
     ]
     lines += [*table(rows, right=(0, 1, 2)), "", f"  |{strip([level for _, level in bands], step=_STRIP_STEP)}|"]
-    lines += heading("Resonances") if resonances else []
+    lines += heading(words("resonances")) if resonances else []
     for one in resonances:
         frequency = format_quantity(one.frequency, "frequency", system, digits=3)
         lines += labelled(f"{frequency:>8}", f"{one.kind}. {restated(one.text, system)}", column=12)
-    for note in face.validity:
+    lines += [""] if face.validity or single.assumptions else []
+    for note in once(face.validity):
         lines += labelled(label("validity"), restated(note, system))
+    for text in single.assumptions:
+        lines += labelled(label("assumed"), restated(text, system))
     return "\n".join(lines)

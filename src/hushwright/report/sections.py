@@ -2,38 +2,55 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
+from typing import TypeVar
 
 from hushwright.evaluation.results import (
+    SILENCE,
     AtNeighbours,
     Background,
+    Bands,
     BetweenRooms,
     Evaluation,
     MassResult,
+    MountLoad,
     MountsResult,
     PathLevel,
     SpaceResult,
 )
-from hushwright.report.bands import bar, octave_cells, octave_names, strip, strip_scale
+from hushwright.physics.acoustics.bands import energy_sum_level
+from hushwright.report.bands import bar, octave_cells, octave_names, spans, strip, strip_scale
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, labelled, shortened, table, wrapped
 from hushwright.report.units_out import restated, shown, shown_difference
-from hushwright.report.verdict_text import percent
+from hushwright.report.verdict_text import once, percent, percent_cell
 from hushwright.units import System, format_quantity
 
 PATHS_SHOWN = 5
 _NAME_WIDTH = 30
+_HIGHEST_SHOWN = 11_220.0  # Hz, upper edge of the highest band
+R = TypeVar("R", BetweenRooms, AtNeighbours)
 
 
 def weakest_paths(evaluation: Evaluation, system: System) -> list[str]:
-    """Each situation with its octaves and the paths that let most through."""
+    """Each situation in its loudest state, with its octaves and the paths that let most through."""
     if not evaluation.backgrounds:
         return []
     lines = heading(words("weakest_paths"))
-    for background in evaluation.backgrounds:
-        lines += ["", *_background(background, system)]
+    for situation in dict.fromkeys(one.situation for one in evaluation.backgrounds):
+        ranked = sorted(
+            (one for one in evaluation.backgrounds if one.situation == situation), key=_level_a, reverse=True
+        )
+        lines += ["", *_background(ranked[0], system)]
+        others = ", ".join(f"{one.state} {_level_a(one):.1f} dB(A)" for one in ranked[1:])
+        lines += wrapped(f"other states: {others}", indent=4, hanging=6) if others else []
     return [*lines, "", f"  {strip_scale()}"]
+
+
+def _level_a(one: Background) -> float:
+    """Level [dB(A)] of all paths together."""
+    return float(energy_sum_level([SILENCE, *(path.level_a for path in one.paths)]))
 
 
 def between_rooms(evaluation: Evaluation, system: System) -> list[str]:
@@ -41,8 +58,8 @@ def between_rooms(evaluation: Evaluation, system: System) -> list[str]:
     if not evaluation.between_rooms:
         return []
     lines = heading(words("between_rooms"))
-    for one in evaluation.between_rooms:
-        lines += [f"  {label('state')} {one.state}", *_between(one), *path_rows(one.paths)]
+    for one, states in _alike(evaluation.between_rooms, lambda each: each.received):
+        lines += [f"  {states}", *_between(one), *path_rows(one.paths)]
     return lines
 
 
@@ -51,10 +68,22 @@ def neighbours(evaluation: Evaluation, system: System) -> list[str]:
     if not evaluation.neighbours:
         return []
     lines = heading(words("neighbours"))
-    for one in evaluation.neighbours:
-        lines += [f"  {label('state')} {one.state}, at {shown(one.distance, 'length', system)}", *_at_neighbours(one)]
+    for one, states in _alike(evaluation.neighbours, lambda each: each.levels):
+        lines += [f"  {states}, at {shown(one.distance, 'length', system)}", *_at_neighbours(one)]
         lines += path_rows(one.paths)
     return lines
+
+
+def _alike(results: Iterable[R], levels: Callable[[R], Bands]) -> list[tuple[R, str]]:
+    """Results of several states, those that sound the same together: ``states record, pack``."""
+    groups: dict[tuple[float, ...], list[R]] = {}
+    for one in results:
+        groups.setdefault(tuple(round(level) for level in levels(one)), []).append(one)
+    return [(group[0], _named_states([one.state for one in group])) for group in groups.values()]
+
+
+def _named_states(states: list[str]) -> str:
+    return f"{label('state')} {states[0]}" if len(states) == 1 else f"{label('state')}s {', '.join(states)}"
 
 
 def faces(evaluation: Evaluation, system: System) -> list[str]:
@@ -78,15 +107,19 @@ def faces(evaluation: Evaluation, system: System) -> list[str]:
 
 
 def resonances(evaluation: Evaluation, system: System) -> list[str]:
-    """Where a build-up lets sound through, and which instruments have it."""
-    if not evaluation.resonances:
+    """Where a build-up lets sound through, and which instruments have it; alike faces on one line."""
+    groups: dict[tuple[str, str, str, str], list[str]] = {}
+    for one in sorted(evaluation.resonances, key=lambda each: each.frequency):
+        if one.frequency <= _HIGHEST_SHOWN:
+            frequency = format_quantity(one.frequency, "frequency", system, digits=2)
+            groups.setdefault((frequency, one.kind, one.text, one.lets_through), []).append(one.surface)
+    if not groups:
         return []
     lines = heading(words("resonances"))
-    for one in sorted(evaluation.resonances, key=lambda each: each.frequency):
-        through = f"; lets through {one.lets_through}" if one.lets_through else ""
-        text = f"{one.surface}: {one.kind}. {one.text}".rstrip(". ") + through
-        frequency = format_quantity(one.frequency, "frequency", system, digits=3)
-        lines += labelled(f"{frequency:>8}", restated(text, system), column=12)
+    for (frequency, kind, text, through), surfaces in groups.items():
+        lets = f"; lets through {through}" if through else ""
+        told = f"{restated(text, system)}".rstrip(". ")
+        lines += labelled(f"{frequency:>8}", f"{kind}, {told}: {', '.join(surfaces)}{lets}", column=12)
     return lines
 
 
@@ -99,10 +132,13 @@ def headroom(evaluation: Evaluation, system: System) -> list[str]:
 
 
 def mounts(evaluation: Evaluation, system: System) -> list[str]:
-    """Loads, deflections and natural frequencies of each floor in each state."""
-    lines: list[str] = []
+    """Loads, deflections and natural frequencies of each floor; states with the same loads together."""
+    groups: dict[tuple[str, tuple[MountLoad, ...]], list[MountsResult]] = {}
     for one in evaluation.mounts:
-        lines += ["", *_mounts(one, system)]
+        groups.setdefault((one.group, one.loads), []).append(one)
+    lines: list[str] = []
+    for group in groups.values():
+        lines += ["", *_mounts(group[0], _named_states([one.state for one in group]), system)]
     return [*heading(words("mounts")), *lines] if lines else []
 
 
@@ -143,7 +179,7 @@ def path_rows(paths: Iterable[PathLevel], *, most: int = PATHS_SHOWN) -> list[st
     """Paths with the largest share first: share as number and bar, level, strip of its spectrum."""
     ranked = sorted(paths, key=lambda path: path.share, reverse=True)
     rows = [
-        (percent(path.share), bar(path.share), shortened(path.name, _NAME_WIDTH), f"{path.level_a:.1f} dB(A)",
+        (percent_cell(path.share), bar(path.share), shortened(path.name, _NAME_WIDTH), f"{path.level_a:.1f} dB(A)",
          f"|{strip(path.levels)}|")
         for path in ranked[:most]
     ]  # fmt: skip
@@ -162,8 +198,8 @@ def _background(one: Background, system: System) -> list[str]:
         _octaves(label("inside"), octave_cells(one.levels), fill),
     ]
     lines = [f"  {one.situation}, {label('state')} {one.state}, in {one.room}", *rows, *path_rows(one.paths)]
-    for text in one.audibility:
-        lines += wrapped(restated(text, system), indent=4, hanging=6)
+    if len(one.audibility) == len(one.levels):
+        lines += labelled(label("by_ear"), spans(one.audibility), indent=4, column=12)
     return lines
 
 
@@ -199,8 +235,8 @@ def _stack(one: SpaceResult, system: System) -> list[str]:
     return table([(shortened(restated(name, system), 60), value) for name, value in rows], indent=4, right=(1,))
 
 
-def _mounts(one: MountsResult, system: System) -> list[str]:
-    lines = [f"  {one.group}, {label('state')} {one.state}: {shown(one.mass, 'mass', system)} on the mounts"]
+def _mounts(one: MountsResult, states: str, system: System) -> list[str]:
+    lines = [f"  {one.group}, {states}: {shown(one.mass, 'mass', system)} on the mounts"]
     loads = [load.load for load in one.loads]
     if loads:
         given = [load.deflection for load in one.loads]
@@ -208,7 +244,7 @@ def _mounts(one: MountsResult, system: System) -> list[str]:
             f"    {label('load')} {shown(min(loads), 'mass', system)} to {shown(max(loads), 'mass', system)} each,"
             f" {label('deflection')} {shown(min(given), 'length', system)} to {shown(max(given), 'length', system)}"
         )
-        wrong = [load for load in one.loads if load.status not in ("", "ok")]
+        wrong = [load for load in one.loads if load.status not in ("", "in range")]
         for load in wrong[:PATHS_SHOWN]:
             where = f"station {shown(load.place[0], 'length', system)}, offset {shown(load.place[1], 'length', system)}"
             lines.append(f"    {where}: {shown(load.load, 'mass', system)}, {load.status}")
@@ -221,7 +257,7 @@ def _mounts(one: MountsResult, system: System) -> list[str]:
     )
     if one.snubber_clear is not None:
         lines.append(f"    {label('snubber')} {shown_difference(one.snubber_clear, 'length', system)}")
-    for note in one.notes:
+    for note in once(one.notes):
         lines += wrapped(restated(note, system), indent=4, hanging=6)
     return lines
 

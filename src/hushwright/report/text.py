@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from hushwright.evaluation.results import Evaluation
 from hushwright.report import sections
 from hushwright.report.labels import heading as words
-from hushwright.report.layout import WIDTH, heading, wrapped
+from hushwright.report.layout import heading, wrapped
 from hushwright.report.units_out import restated
 from hushwright.report.verdict_text import count_of_outcomes, verdict_block, worst_first
 from hushwright.units import System
@@ -35,7 +35,9 @@ def check_report(
     lines = title_lines(build.title or build.file, build.file, count_of_outcomes(verdicts))
     lines += heading(words("verdicts"))
     for verdict in ordered:
-        lines += ["", *verdict_block(verdict, build.document, system)]
+        # What is open gets air around it; what is well stands close together.
+        lines += [""] if verdict.verdict in ("fails", "unproven") else []
+        lines += verdict_block(verdict, build.document, system)
     for section in (
         sections.weakest_paths, sections.between_rooms, sections.neighbours, sections.faces, sections.resonances,
         sections.headroom, sections.mounts, sections.masses, sections.assumptions,
@@ -44,7 +46,7 @@ def check_report(
     if measure_next:
         lines += [*heading(words("measure_next")), *measure_next]
     lines += _notes(evaluation, system) + cautions(verdicts, system)
-    return "\n".join([*lines, "", closing(ordered)])
+    return "\n".join([*lines, "", *closing(ordered, build.file)])
 
 
 def title_lines(title: str, file: str, summary: str) -> list[str]:
@@ -67,13 +69,13 @@ def cautions(verdicts: Sequence[Verdict], system: System) -> list[str]:
     return lines
 
 
-def closing(ordered: Sequence[Verdict]) -> str:
-    """Last line, which stays on the screen: how it came out, and where to go on."""
+def closing(ordered: Sequence[Verdict], file: str) -> list[str]:
+    """Last lines, which stay on the screen: how it came out, and where to go on."""
     worst = next((one for one in ordered if one.verdict in ("fails", "unproven")), None)
-    text = f"{count_of_outcomes(ordered)}."
+    lines = wrapped(f"{count_of_outcomes(ordered)}.")
     if worst is not None:
-        text += f" How a number came about: hushwright check FILE --explain {worst.id}"
-    return "\n".join(wrapped(text[:1].upper() + text[1:], width=WIDTH))
+        lines += wrapped(f"How a number came about: hushwright check {file} --explain {worst.id}", hanging=2)
+    return lines
 
 
 def _notes(evaluation: Evaluation, system: System) -> list[str]:

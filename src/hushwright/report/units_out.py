@@ -74,17 +74,17 @@ def shown(value: float, kind: str, system: System, *, signed: bool = False) -> s
 def _digits(value: float, kind: Kind) -> int | None:
     """Significant digits of a report: nobody weighs a van to the gram or a room to the litre."""
     if kind == "mass":
-        return 4 if abs(value) >= 100.0 else 3
+        return 4 if abs(value) >= 1000.0 else 3
     return 3 if kind in ("area", "volume", "frequency", "count") and abs(value) < 1000.0 else None
 
 
 def _length(value: float, system: System) -> str:
-    """Length to a tenth of a millimetre, or workshop inches; distances across a yard in whole feet."""
+    """Length to a millimetre, small ones to a tenth, or workshop inches; distances across a yard in whole feet."""
     if system == "us" and abs(value) >= 10.0:
         return f"{value / 0.3048:.0f} ft"
     if system == "metric" and abs(value) < 1e-3:
         return format_quantity(value, "length", system, digits=2)
-    return format_quantity(round(value, 4), "length", system)
+    return format_quantity(round(value, 3 if abs(value) >= 0.1 else 4), "length", system)
 
 
 def shown_spread(value: float, kind: str, system: System) -> str:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterable, Sequence
 
 from hushwright.document.document import Document
 from hushwright.report.labels import OUTCOMES, label
@@ -12,6 +13,7 @@ from hushwright.units import System
 from hushwright.verdicts.verdict import Outcome, Verdict
 
 _ORDER: dict[Outcome, int] = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
+_SUREST = 0.9999  # an open verdict is never told as certain
 _SENSES = {"at_most": "at most", "at_least": "at least"}
 
 
@@ -23,17 +25,26 @@ def worst_first(verdicts: Sequence[Verdict]) -> tuple[Verdict, ...]:
 def verdict_block(verdict: Verdict, document: Document, system: System) -> list[str]:
     """Lines of one verdict; one that does not apply takes a single line."""
     title = f"{OUTCOMES[verdict.verdict]}  {verdict.id}"
-    if verdict.verdict == "not_applicable":
-        reason = restated(verdict.reason or verdict.question, system)
-        return wrapped(f"{title}: {reason}", hanging=2)
+    if verdict.verdict == "not_applicable" and verdict.value is None:
+        return wrapped(f"{title}: {restated(verdict.reason or verdict.question, system)}", hanging=2)
     state = f"  ({label('state')} {verdict.state})" if verdict.state else ""
     lines = [f"{title}{state}"]
     lines += wrapped(restated(verdict.question, system), indent=2, hanging=2)
     lines += side_by_side(numbers_of(verdict, system), indent=4)
     for line in verdict.lines:
-        lines += labelled(line.name, restated(line.text, system), indent=4, column=18)
-    lines += _why(verdict, document, system)
-    return lines
+        lines += labelled(
+            line.name, f"{line.value:.1f} {line.unit}; {restated(line.text, system)}", indent=4, column=18
+        )
+    return lines + _why(verdict, document, system)
+
+
+def once(notes: Iterable[str], *, but: str = "") -> list[str]:
+    """Notes, each once: those that differ in their numbers alone are told with the largest."""
+    found: dict[str, str] = {}
+    for note in notes:
+        alike = re.sub(r"\d+(?:\.\d+)?", "#", note)
+        found[alike] = max(found.get(alike, ""), note)
+    return [note for alike, note in found.items() if alike != re.sub(r"\d+(?:\.\d+)?", "#", but)]
 
 
 def numbers_of(verdict: Verdict, system: System) -> list[str]:
@@ -49,7 +60,7 @@ def numbers_of(verdict: Verdict, system: System) -> list[str]:
     if verdict.margin is not None:
         parts.append(f"{label('margin')} {shown_difference(verdict.margin, verdict.kind, system, signed=True)}")
     if verdict.chance is not None and verdict.verdict == "unproven":
-        parts.append(f"{label('chance')} {percent(verdict.chance)}")
+        parts.append(f"{label('chance')} {percent(min(verdict.chance, _SUREST))}")
     return parts
 
 
@@ -66,6 +77,11 @@ def percent(share: float) -> str:
     if 0.99 < share < 1.0:
         return "over 99 %"
     return f"{100.0 * share:.0f} %"
+
+
+def percent_cell(share: float) -> str:
+    """Share in per cent for a table: ``<1 %`` where there is hardly any."""
+    return percent(share).replace("under ", "<").replace("over ", ">")
 
 
 def placed(path: str, document: Document) -> str:
@@ -90,6 +106,6 @@ def _why(verdict: Verdict, document: Document, system: System) -> list[str]:
     if verdict.verdict != "meets":
         lines += labelled(label("reason"), restated(verdict.reason, system), indent=4, column=14)
         lines += labelled(label("hint"), restated(verdict.hint, system), indent=4, column=14)
-    for note in verdict.validity:
+    for note in once(verdict.validity, but="" if verdict.verdict == "meets" else verdict.reason):
         lines += labelled(label("validity"), restated(note, system), indent=4, column=14)
     return lines
