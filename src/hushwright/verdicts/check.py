@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hushwright.evaluation.results import Evaluation, Line, Quantity
-from hushwright.verdicts.verdict import Sense, Verdict, chance_of_meeting, outcome
+from hushwright.verdicts.verdict import Outcome, Sense, Verdict, chance_of_meeting, outcome
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,23 +67,27 @@ def _not_applicable(check: Check) -> Verdict:
 
 
 def _judged(check: Check, case: Case) -> Verdict:
+    """Verdict of one case; without a limit there is nothing to meet."""
     quantity = case.quantity
-    identifier = f"{check.reference}-{slug(case.key)}"
-    common = {"hint": case.hint, "caution": case.caution, "lines": case.lines, "contributions": quantity.contributions,
-              "method_uncertainty": quantity.method_uncertainty, "validity": quantity.validity}  # fmt: skip
-    uncertainty = quantity.standard_uncertainty
     if case.limit is None:
-        return Verdict(
-            identifier, check.group, check.question, case.state, quantity.kind, quantity.value, None, check.sense,
-            None, uncertainty, None, "not_applicable", case.basis, case.place, reason="the brief names no limit", **common,
-        )  # fmt: skip
+        return _verdict(check, case, None, None, "not_applicable", "the brief names no limit")
     margin = case.limit - quantity.value if check.sense == "at_most" else quantity.value - case.limit
     blocking = tuple(note for note in quantity.validity if not note.startswith(REPORTED))
-    verdict = outcome(margin, uncertainty, valid=not blocking)
+    chance = chance_of_meeting(margin, quantity.standard_uncertainty)
+    verdict = outcome(margin, quantity.standard_uncertainty, valid=not blocking)
+    return _verdict(check, case, margin, chance, verdict, _reason(verdict, blocking))
+
+
+def _verdict(
+    check: Check, case: Case, margin: float | None, chance: float | None, verdict: Outcome, reason: str
+) -> Verdict:
+    quantity = case.quantity
     return Verdict(
-        identifier, check.group, check.question, case.state, quantity.kind, quantity.value, case.limit, check.sense,
-        margin, uncertainty, chance_of_meeting(margin, uncertainty), verdict, case.basis, case.place,
-        reason=_reason(verdict, blocking), **common,
+        id=f"{check.reference}-{slug(case.key)}", group=check.group, question=check.question, state=case.state,
+        kind=quantity.kind, value=quantity.value, limit=case.limit, sense=check.sense, margin=margin,
+        uncertainty=quantity.standard_uncertainty, chance=chance, verdict=verdict, basis=case.basis, place=case.place,
+        reason=reason, hint=case.hint, caution=case.caution, lines=case.lines, contributions=quantity.contributions,
+        method_uncertainty=quantity.method_uncertainty, validity=quantity.validity,
     )  # fmt: skip
 
 

@@ -22,7 +22,9 @@ class MeasureNext:
     verdicts: tuple[tuple[str, float], ...]
 
 
-def measure_next(evaluation: Evaluation, verdicts: tuple[Verdict, ...], *, all_verdicts: bool = False) -> tuple[MeasureNext, ...]:
+def measure_next(
+    evaluation: Evaluation, verdicts: tuple[Verdict, ...], *, all_verdicts: bool = False
+) -> tuple[MeasureNext, ...]:
     """Rank the inputs by the largest share of u² that they have in a verdict that is not proven.
 
     Parameters
@@ -39,6 +41,20 @@ def measure_next(evaluation: Evaluation, verdicts: tuple[Verdict, ...], *, all_v
     tuple of MeasureNext
         Largest share first; inputs without effect are left out.
     """
+    shares = _shares(verdicts, all_verdicts=all_verdicts)
+    found = []
+    for known in evaluation.build.inputs:
+        named = shares.get(known.path)
+        if not named:
+            continue
+        ranked = tuple(sorted(named.items(), key=lambda pair: -pair[1]))
+        found.append(MeasureNext(known.path, known.label, known.origin, known.kind, known.value,
+                                 known.standard_uncertainty, ranked[0][1], ranked))  # fmt: skip
+    return tuple(sorted(found, key=lambda each: -each.share))
+
+
+def _shares(verdicts: tuple[Verdict, ...], *, all_verdicts: bool) -> dict[str, dict[str, float]]:
+    """Share of u² by input and verdict."""
     shares: dict[str, dict[str, float]] = {}
     for verdict in verdicts:
         total = (verdict.uncertainty or 0.0) ** 2
@@ -46,12 +62,4 @@ def measure_next(evaluation: Evaluation, verdicts: tuple[Verdict, ...], *, all_v
             continue
         for each in verdict.contributions:
             shares.setdefault(each.path, {})[verdict.id] = each.change**2 / total
-    found = []
-    for each in evaluation.build.inputs:
-        named = shares.get(each.path)
-        if not named:
-            continue
-        ranked = tuple(sorted(named.items(), key=lambda pair: -pair[1]))
-        found.append(MeasureNext(each.path, each.label, each.origin, each.kind, each.value, each.standard_uncertainty,
-                                 ranked[0][1], ranked))  # fmt: skip
-    return tuple(sorted(found, key=lambda each: -each.share))
+    return shares

@@ -1,0 +1,133 @@
+"""Parts in place: openings, mounts, masses, the vehicle as it comes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from hushwright.library.records import MountRecord, Seal, Sheet, VanBody
+from hushwright.model.faces import LayerInPlace, Ribs, hash_once
+from hushwright.model.section import Section
+
+
+@dataclass(frozen=True, slots=True)
+class SealInPlace:
+    """Seals round the edge of an opening."""
+
+    seal: Seal
+    rows: int
+    residual_gap: float
+    length: float
+
+
+@dataclass(frozen=True, slots=True)
+class OpeningInPlace:
+    """A door, window, gland, duct or hole."""
+
+    name: str
+    kind: str
+    room: str  # room whose face it is in; "" for an opening of the vehicle into the gap
+    face: str
+    in_vehicle: bool
+    width: float
+    height: float
+    area: float
+    number: int
+    round: bool
+    layers: tuple[LayerInPlace, ...]
+    frames: str
+    reveal: float
+    seals: SealInPlace | None
+    behind: str
+    filled: str
+    depth: float
+    insertion_loss: tuple[tuple[float, float], ...]
+    centre: tuple[float, float, float]
+    mass: float
+    place: str
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
+
+
+@dataclass(frozen=True, slots=True)
+class MountSet:
+    """Mounts of one kind under the floor."""
+
+    name: str
+    record: MountRecord | None
+    places: tuple[tuple[float, float], ...]  # station, y
+    static_stiffness: float
+    lateral_stiffness: float
+    dynamic_ratio: float
+    loss_factor: float
+    lowest_load: float  # kg
+    highest_load: float  # kg
+    free_height: float
+    creep_per_decade: float
+    cold_factor: float
+    edges: str
+    snubber_gap: float | None
+    load_time: float
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class MassItem:
+    """A mass at a place."""
+
+    name: str
+    group: str
+    mass: float
+    station: float
+    y: float
+    z: float
+    fixed_to: tuple[str, ...]
+    place: str
+    size: tuple[float, float, float] = (0.0, 0.0, 0.0)  # along, across, up
+
+
+@dataclass(frozen=True, slots=True)
+class AxleMasses:
+    """A mass and the axles' share [kg]."""
+
+    total: float
+    front: float
+    rear: float
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleInPlace:
+    """The van before the conversion."""
+
+    body: VanBody
+    load_length: float
+    floor_to_bow: float
+    floor_over_ground: float
+    section: Section
+    skin: Sheet
+    skin_thickness: float
+    beading: float
+    roof_radius: float
+    ribs: Ribs
+    bows: Ribs
+    wheel_boxes: tuple[float, float, float, float] | None  # between, height, front station, rear station
+    front_axle: float
+    rear_axle: float
+    kerb: AxleMasses
+    plated: AxleMasses
+    seats: int
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
+
+
+@dataclass(frozen=True, slots=True)
+class GapEdge:
+    """Where the gap behind one face meets the gap behind the next: length of the edge and depth there."""
+
+    first: str
+    second: str
+    length: float
+    depth: float
