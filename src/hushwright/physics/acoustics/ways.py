@@ -29,6 +29,7 @@ class LeafWave:
     efficiency: FloatArray
     total_loss: FloatArray
     coincidence: FloatArray
+    first_mode: FloatArray
 
 
 def leaf_wave(
@@ -49,7 +50,11 @@ def leaf_wave(
     efficiency = radiation_efficiency(frequency, coincidence, perimeter, area, edge_factor=edge_factor, air=air)
     radiated = 2.0 * air.characteristic_impedance * efficiency / (2.0 * np.pi * frequency * mass)
     leaf = Leaf(mass, stiffness, lost / stiffness)
-    return LeafWave(position, leaf, efficiency, np.maximum(leaf.loss_factor, 1e-5) + radiated, coincidence)
+    # Simply supported rectangle of that perimeter and area: f11 = (π/2)·sqrt(B/m)·(1/a² + 1/b²).
+    curvature = (perimeter**2 / 4.0 - 2.0 * area) / area**2
+    first_mode = 0.5 * np.pi * np.sqrt(stiffness / mass) * curvature
+    total_loss = np.maximum(leaf.loss_factor, 1e-5) + radiated
+    return LeafWave(position, leaf, efficiency, total_loss, coincidence, first_mode)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -105,7 +110,8 @@ class Field:
         )
         whole = np.sum(self.alone(end) * spread, axis=1)
         free = 0.5 * np.pi * end.coincidence / frequency * np.square(end.efficiency) / end.total_loss
-        ratio = free / np.sum(spread, axis=1)
+        # Below its first mode a leaf has no free waves: what is left of them falls with the response of that mode.
+        ratio = free / np.sum(spread, axis=1) / (1.0 + (end.first_mode / frequency) ** 4)
         return np.where(frequency < end.coincidence, np.maximum(forced * (1.0 + ratio) / whole, 1.0), 1.0)
 
     def bridged(self, bridges: tuple[Bridge, ...], states: list[State], ends: list[LeafWave]) -> FloatArray:
