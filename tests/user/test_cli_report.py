@@ -14,8 +14,10 @@ from hushwright.report.as_json import check_json
 from hushwright.report.explain import explanation
 from hushwright.report.measure_next import measure_next_lines, measure_next_nodes
 from hushwright.report.measure_sheet import measure_sheet
+from hushwright.report.method_steps import steps_of
 from hushwright.report.text import check_report
 from hushwright.units import System
+from hushwright.verdicts.judge import CHECKS
 from hushwright.verdicts.measure_next import MeasureNext, measure_next
 from hushwright.verdicts.verdict import Verdict
 
@@ -133,6 +135,13 @@ def test_json_in_us_units_gives_the_same_length(evaluation: Evaluation, verdicts
     assert headroom["unit"] == "in"
     assert headroom["value"] == pytest.approx(1898.0 / 25.4, rel=1e-5)
     assert headroom["margin"] == pytest.approx(48.0 / 25.4, rel=1e-5)
+
+
+def test_every_check_has_its_steps_with_a_source() -> None:
+    for check in CHECKS:
+        steps = steps_of(check.reference)
+        assert steps, check.reference
+        assert all(what and source for what, source in steps)
 
 
 def listed_words() -> set[str]:

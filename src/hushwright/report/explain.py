@@ -10,7 +10,8 @@ from hushwright.report import sections
 from hushwright.report.bands import strip_scale
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
-from hushwright.report.layout import heading, labelled, shortened, table, wrapped
+from hushwright.report.layout import counted, heading, labelled, shortened, table, wrapped
+from hushwright.report.method_steps import steps_of
 from hushwright.report.sections import path_rows
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
 from hushwright.report.verdict_text import percent_cell, placed, verdict_block
@@ -18,6 +19,7 @@ from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
 _CONTRIBUTIONS_SHOWN = 12
+_LEAST_SHARE = 0.005
 _ALL_PATHS = 20
 _FACES_SHOWN = 5
 
@@ -67,14 +69,17 @@ def _spread(verdict: Verdict, evaluation: Evaluation, system: System) -> list[st
     whole = verdict.uncertainty**2
     inputs = {one.path: one for one in evaluation.build.inputs}
     rows = [(percent_cell(verdict.method_uncertainty**2 / whole), label("method"), "", "", "")]
-    for one in _largest(verdict.contributions):
+    largest = [one for one in _largest(verdict.contributions) if one.change**2 >= _LEAST_SHARE * whole]
+    for one in largest:
         known = inputs.get(one.path)
         now = "" if known is None else shown(known.value, known.kind, system)
         rows.append((percent_cell(one.change**2 / whole), shortened(one.label, 30), now,
                      shown_spread(abs(one.change), verdict.kind, system), shortened(one.path, 40)))  # fmt: skip
     spread = shown_spread(verdict.uncertainty, verdict.kind, system).removeprefix("±")
     explained = f"u = {spread}; shares of u², with the value of each input and what its own u does to the result"
-    return [*heading(words("uncertainty")), f"  {explained}", *table(rows, right=(0, 2, 3))]
+    left = len(verdict.contributions) - len(largest)
+    rest = [f"    and {counted(left, 'input')} below 1 % each"] if left else []
+    return [*heading(words("uncertainty")), f"  {explained}", *table(rows, right=(0, 2, 3)), *rest]
 
 
 def _largest(contributions: Iterable[Contribution]) -> list[Contribution]:
@@ -132,7 +137,10 @@ def _face(face: FacePrediction, evaluation: Evaluation, system: System) -> list[
 def _sources(verdict: Verdict, paths: tuple[PathLevel, ...], evaluation: Evaluation, system: System) -> list[str]:
     """Where the limit and the filled-in inputs of this verdict come from."""
     touched = {one.path for one in verdict.contributions}
-    lines = labelled(label("limit"), restated(verdict.basis, system), column=12)
+    lines: list[str] = []
+    for what, source in steps_of(verdict.id):
+        lines += wrapped(f"{what} [{source}]", indent=2, hanging=4)
+    lines += labelled(label("limit"), restated(verdict.basis, system), column=12)
     for one in evaluation.assumptions:
         if one.path in touched or any(path.startswith(f"{one.path}.") for path in touched):
             lines += wrapped(f"{one.path}: {restated(one.text, system)} [{one.source}]", indent=2, hanging=4)

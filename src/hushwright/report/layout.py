@@ -62,7 +62,7 @@ def heading(text: str) -> list[str]:
 
 
 def table(rows: Sequence[Sequence[str]], *, indent: int = 2, right: Iterable[int] = (), gap: int = 2) -> list[str]:
-    """Columns as wide as their widest cell; those in ``right`` stand against their right edge.
+    """Columns as wide as their widest cell, closer together where they are many; those in ``right`` end alike.
 
     Examples
     --------
@@ -72,6 +72,11 @@ def table(rows: Sequence[Sequence[str]], *, indent: int = 2, right: Iterable[int
     if not rows:
         return []
     against_right = set(right)
+    lines = _set(rows, indent, against_right, gap)
+    return lines if gap == 1 or max(map(len, lines)) <= WIDTH else _set(rows, indent, against_right, 1)
+
+
+def _set(rows: Sequence[Sequence[str]], indent: int, against_right: set[int], gap: int) -> list[str]:
     widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
     lines = []
     for row in rows:

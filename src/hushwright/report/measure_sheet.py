@@ -16,6 +16,7 @@ from hushwright.units import System
 from hushwright.verdicts.measure_next import MeasureNext
 
 _ELSEWHERE_LISTED = 10
+_WORTH_ASKING = 0.005
 _BLANK = "________________"
 _WRITE_IT: dict[System, str] = {
     "metric": "In the file: {is: 93 mm, from: measured, plus_minus: 2 mm, by: tape and date}; or hushwright set FILE"
@@ -47,11 +48,16 @@ def measure_sheet(build: Build, ranked: Sequence[MeasureNext], system: System) -
 def _item(number: int, one: Input, effect: MeasureNext, system: System) -> list[str]:
     letter, how = how_to_measure(one.path)
     return [
-        f"{number:>3}  {shortened(one.label, 40):<42}{percent(effect.share)} of the spread of {told_verdicts(effect)}",
+        f"{number:>3}  {shortened(one.label, 60)}",
+        *wrapped(_worth(effect), indent=5),
         f"     {letter:<6}{how or 'as listed in the file'}",
         f"     now {_now(one, system)}, {one.origin}; {one.path}",
         f"     measured {_BLANK}  ±{_BLANK}",
     ]
+
+
+def _worth(effect: MeasureNext) -> str:
+    return f"{percent(effect.share)} of the spread of {told_verdicts(effect)}"
 
 
 def _now(one: Input, system: System) -> str:
@@ -82,14 +88,12 @@ def _without_spread(build: Build, before: int, system: System) -> list[str]:
 def _elsewhere(build: Build, effects: dict[str, MeasureNext], system: System) -> list[str]:
     """Inputs that are not found on the van but weigh: suppliers, the weighbridge of parts, the workshop."""
     others = [one for one in build.inputs if not one.path.startswith("vehicle.") and one.path in effects]
+    others = [one for one in others if effects[one.path].share >= _WORTH_ASKING]
     others.sort(key=lambda one: -effects[one.path].share)
     if not others:
         return []
     lines = heading("Not on the van: ask the supplier, weigh, or measure in the workshop")
     for one in others[:_ELSEWHERE_LISTED]:
-        effect = effects[one.path]
-        lines += [
-            f"  {shortened(one.label, 44):<46}{percent(effect.share)} of the spread of {told_verdicts(effect)}",
-            f"     now {_now(one, system)}, {one.origin}; {one.path}",
-        ]
+        lines += [f"  {shortened(one.label, 40)}, now {_now(one, system)}, {one.origin}"]
+        lines += wrapped(f"{one.path}; {_worth(effects[one.path])}", indent=6)
     return lines

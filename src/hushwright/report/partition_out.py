@@ -8,7 +8,7 @@ from typing import Any, Final
 from hushwright.evaluation.single import SinglePartition
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.as_json import SCHEMA, written
-from hushwright.report.bands import band_name, strip
+from hushwright.report.bands import band_name
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, labelled, table
@@ -18,7 +18,7 @@ from hushwright.units import System, format_quantity
 
 REPORTED: Final = (50.0, 5000.0)
 """Bands [Hz] in which sound reduction is reported."""
-_STRIP_STEP = 10.0
+_HIGHEST_SHOWN = 11_220.0  # Hz, upper edge of the highest band
 
 
 def reported_bands(levels: Sequence[float]) -> list[tuple[float, float]]:
@@ -53,7 +53,8 @@ def partition_json(single: SinglePartition, system: System) -> str:
 
 def partition_text(title: str, single: SinglePartition, system: System) -> str:
     """Text of one build-up: rating, spectrum, resonances."""
-    face, resonances = single.face, single.resonances
+    face = single.face
+    resonances = [one for one in single.resonances if one.frequency <= _HIGHEST_SHOWN]
     lines = [title or face.name, "═" * 40]
     lines += [f"  Rw (C; Ctr) {face.rw} ({face.c}; {face.ctr}) dB   STC {face.stc}   {face.construction}"]
     lines += [
@@ -69,7 +70,7 @@ def partition_text(title: str, single: SinglePartition, system: System) -> str:
         (band_name(band), f"{level:.1f}", f"±{2 * spreads[band]:.0f}", "█" * max(round(level / 2.0), 0))
         for band, level in bands
     ]
-    lines += [*table(rows, right=(0, 1, 2)), "", f"  |{strip([level for _, level in bands], step=_STRIP_STEP)}|"]
+    lines += [*table(rows, right=(0, 1, 2))]
     lines += heading(words("resonances")) if resonances else []
     for one in resonances:
         frequency = format_quantity(one.frequency, "frequency", system, digits=3)
@@ -77,6 +78,5 @@ def partition_text(title: str, single: SinglePartition, system: System) -> str:
     lines += [""] if face.validity or single.assumptions else []
     for note in once(face.validity):
         lines += labelled(label("validity"), restated(note, system))
-    for text in single.assumptions:
-        lines += labelled(label("assumed"), restated(text, system))
+    lines += labelled(label("assumed"), restated("; ".join(single.assumptions), system))
     return "\n".join(lines)

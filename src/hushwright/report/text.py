@@ -34,10 +34,12 @@ def check_report(
     ordered = worst_first(verdicts)
     lines = title_lines(build.title or build.file, build.file, count_of_outcomes(verdicts))
     lines += heading(words("verdicts"))
+    before = ""
     for verdict in ordered:
         # What is open gets air around it; what is well stands close together.
-        lines += [""] if verdict.verdict in ("fails", "unproven") else []
+        lines += [""] if verdict.verdict in ("fails", "unproven") or verdict.verdict != before else []
         lines += verdict_block(verdict, build.document, system)
+        before = verdict.verdict
     for section in (
         sections.weakest_paths, sections.between_rooms, sections.neighbours, sections.faces, sections.resonances,
         sections.headroom, sections.mounts, sections.masses, sections.assumptions,

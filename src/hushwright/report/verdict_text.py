@@ -26,7 +26,8 @@ def verdict_block(verdict: Verdict, document: Document, system: System) -> list[
     """Lines of one verdict; one that does not apply takes a single line."""
     title = f"{OUTCOMES[verdict.verdict]}  {verdict.id}"
     if verdict.verdict == "not_applicable" and verdict.value is None:
-        return wrapped(f"{title}: {restated(verdict.reason or verdict.question, system)}", hanging=2)
+        first, *more = wrapped(f"{title}: {restated(verdict.reason or verdict.question, system)}", hanging=2)
+        return [first.replace(title.replace("  ", " "), title, 1), *more]
     state = f"  ({label('state')} {verdict.state})" if verdict.state else ""
     lines = [f"{title}{state}"]
     lines += wrapped(restated(verdict.question, system), indent=2, hanging=2)

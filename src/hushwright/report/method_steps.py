@@ -1,0 +1,83 @@
+"""The steps behind each kind of number, with the published work or standard of each, for explanations."""
+
+from __future__ import annotations
+
+from typing import Final
+
+Step = tuple[str, str]
+COMMON: Final = "common practice, no source"
+
+_LAYERS: Final[tuple[Step, ...]] = (
+    ("layers in order as transfer matrices, every angle of incidence",
+     "Allard and Atalla, Propagation of Sound in Porous Media, 2009, ch. 11"),
+    ("finite size of each face, once", "Davy, J. Acoust. Soc. Am. 126 (2009); ISO 15186-3, annex A"),
+    ("resonant part below coincidence", "Maidanik, J. Acoust. Soc. Am. 34 (1962)"),
+    ("blankets as limp-frame fluid", "Champoux and Allard 1991; Panneton, J. Acoust. Soc. Am. 122 (2007)"),
+    ("battens, ribs and screws across a cavity", "Sharp, Noise Control Eng. 11 (1978); Davy 1991, 2012"),
+    ("slits, holes and joints", "Gomperts and Kihlman, Acustica 18 (1967); Stinson 1991; ISO 10140-1"),
+)  # fmt: skip
+_ROUND: Final[tuple[Step, ...]] = (
+    ("round the gap: energy balance of the air between body and inner room", "docs/methods/paths.md"),
+    ("along the skin", "EN ISO 12354-1; Cremer, Heckl and Petersson, Structure-Borne Sound, 2005, ch. 6"),
+    ("up through the mounts: mobilities of both sides", "Cremer, Heckl and Petersson, ch. 5; ISO 10846-1"),
+)  # fmt: skip
+_ROOM: Final[Step] = (
+    "level in the small room: sum over its modes, zero mode included, 4/A above Schroeder's frequency",
+    "Morse and Ingard, Theoretical Acoustics, 1968, ch. 9; Kuttruff, Room Acoustics, 2009",
+)
+_ADDED: Final[Step] = ("paths added in energy, A-weighted", "IEC 61672-1")
+_SPREAD: Final[Step] = (
+    "uncertainty: class of construction from measured rows, vehicle allowance, each input moved by its own u",
+    "docs/accuracy.md; ISO/IEC Guide 98-3",
+)
+
+STEPS: Final[dict[str, tuple[Step, ...]]] = {
+    "background": (
+        ("level outside at each face", "ISO 16283-3; levels of the brief or of the library"),
+        *_LAYERS, *_ROUND, _ROOM, _ADDED,
+        ("bass against the threshold of hearing", "ISO 389-7"),
+        ("NC by the tangent method on the classic curves; hearing tests by third octaves", "ISO 8253-1 for the latter"),
+        _SPREAD,
+    ),
+    "rain": (
+        ("sound power of drops on each sheet, scaled from the reference pane", "ISO 10140-1, annex K; ISO 10140-5"),
+        *_LAYERS, _ROOM, _ADDED, _SPREAD,
+    ),
+    "rooms": (
+        ("source in the quiet room: sum over modes, Lw + 10 lg 4/A above Schroeder's frequency", "Kuttruff 2009"),
+        *_LAYERS, _ROUND[1], _ROOM,
+        ("octaves 63 to 4000 Hz against the monitor level", COMMON), _SPREAD,
+    ),
+    "neighbours": (
+        ("source in the quiet room", "Kuttruff, Room Acoustics, 2009"), *_LAYERS, *_ROUND[1:],
+        ("from the faces to the neighbours", "EN ISO 12354-4"), _ADDED, _SPREAD,
+    ),
+    "headroom": (("steel floor to bow, less every layer of floor and ceiling, plus what the mounts give under load",
+                  "plain geometry"),),
+    "clear-width": (("width of the body's section at shoulder height, less both build-ups", "plain geometry"),),
+    "mount": (
+        ("rigid body on its mounts: load of each", "Meirovitch, Analytical Methods in Vibrations, 1967"),
+        ("stiffness of rubber, creep, cold", "Gent and Lindley 1959; Lindley, Engineering Design with Natural Rubber"),
+    ),
+    "floor-frequency": (
+        ("rigid body on its mounts: six natural frequencies", "Meirovitch, Analytical Methods in Vibrations, 1967"),
+        ("air under the floor as a spring beside the mounts", "docs/methods/mounts.md"),
+    ),
+    "snubber-clear": (("snubber gap less the change of deflection between states", "plain geometry"),),
+    "road-mass": (("kerb mass, every layer, part and person; moments about the axles", "plain statics"),),
+    "front-axle": (("moments of every layer, part and person about the rear axle", "plain statics"),),
+    "rear-axle": (("moments of every layer, part and person about the front axle", "plain statics"),),
+}  # fmt: skip
+"""Steps by the beginning of a verdict's id."""
+
+
+def steps_of(verdict_id: str) -> tuple[Step, ...]:
+    """Steps behind a verdict; none for an id that nobody has described.
+
+    Examples
+    --------
+    >>> steps_of("front-axle-drive")[0][1]
+    'plain statics'
+    """
+    begun = [name for name in STEPS if verdict_id == name or verdict_id.startswith(f"{name}-")]
+    return STEPS[max(begun, key=len)] if begun else ()
