@@ -112,6 +112,8 @@ def test_an_unexpected_error_is_a_sentence_with_a_reference(
     assert "Traceback" not in told
     with pytest.raises(ZeroDivisionError):
         run(["--debug", "check", "a.yaml"])
+    with pytest.raises(ZeroDivisionError):
+        run(["check", "a.yaml", "--debug"])
 
 
 def test_the_reference_page_is_up_to_date() -> None:

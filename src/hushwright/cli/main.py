@@ -64,9 +64,10 @@ app.command("set", context_settings={"ignore_unknown_options": True})(set_comman
 
 def run(arguments: list[str] | None = None) -> int:
     """Run the command line and return its exit code; no traceback reaches a person unless ``--debug`` asks for it."""
-    given = sys.argv[1:] if arguments is None else arguments
+    typed = sys.argv[1:] if arguments is None else arguments
+    given = [each for each in typed if each != "--debug"]  # it may stand before or after the command
     try:
-        code = _run(given)
+        code = _run(given, debug=len(given) < len(typed))
         sys.stdout.flush()
     except (ReaderLeft, BrokenPipeError):
         _let_go_of_the_pipe()
@@ -77,7 +78,7 @@ def run(arguments: list[str] | None = None) -> int:
     return code
 
 
-def _run(given: list[str]) -> int:
+def _run(given: list[str], *, debug: bool) -> int:
     try:
         app(args=given, prog_name="hushwright")
     except SystemExit as ended:
@@ -87,7 +88,7 @@ def _run(given: list[str]) -> int:
     except (ReaderLeft, BrokenPipeError, KeyboardInterrupt):
         raise
     except Exception as problem:
-        if "--debug" in given:
+        if debug:
             raise
         complain(_unexpected(problem))
         return CALL_IS_WRONG

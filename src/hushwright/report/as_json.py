@@ -30,7 +30,7 @@ def check_json(
     return written(
         {
             "schema": SCHEMA,
-            "build": {"title": build.title, "file": build.file, "units": system},
+            "build": {"title": build.title, "file": build.file, "date": build.document.root.date, "units": system},
             "verdicts": [verdict_node(one, system) for one in worst_first(verdicts)],
             "assumptions": [
                 {"path": one.path, "text": restated(one.text, system), "source": one.source}

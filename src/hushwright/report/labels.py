@@ -27,6 +27,7 @@ HEADINGS: Final = {
     "sound_reduction": "Sound reduction",
     "measure_sheet": "What to measure on the donor van",
     "sketches": "Sketches",
+    "elsewhere": "Ask the supplier, weigh, or measure in the workshop",
     "materials": "Library",
 }
 LABELS: Final = {

@@ -31,7 +31,7 @@ def measure_sheet(build: Build, ranked: Sequence[MeasureNext], system: System) -
     effects = {one.path: one for one in ranked}
     van = [one for one in build.inputs if one.path.startswith("vehicle.")]
     van.sort(key=lambda one: -effects[one.path].share if one.path in effects else 0.0)
-    lines = title_lines(words("measure_sheet"), build.file, f"{build.title or 'no title'}; largest effect first")
+    lines = title_lines(words("measure_sheet"), build.file, "largest effect on the verdicts first", note=build.title)
     lines += ["", f"  date {_BLANK}   by {_BLANK}   van {_BLANK}"]
     weighing = [one for one in van if one.path in effects]
     for number, one in enumerate(weighing, start=1):
@@ -92,7 +92,7 @@ def _elsewhere(build: Build, effects: dict[str, MeasureNext], system: System) ->
     others.sort(key=lambda one: -effects[one.path].share)
     if not others:
         return []
-    lines = heading("Not on the van: ask the supplier, weigh, or measure in the workshop")
+    lines = heading(words("elsewhere"))
     for one in others[:_ELSEWHERE_LISTED]:
         lines += [f"  {shortened(one.label, 40)}, now {_now(one, system)}, {one.origin}"]
         lines += wrapped(f"{one.path}; {_worth(effects[one.path])}", indent=6)

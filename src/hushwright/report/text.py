@@ -32,7 +32,8 @@ def check_report(
     """
     build = evaluation.build
     ordered = worst_first(verdicts)
-    lines = title_lines(build.title or build.file, build.file, count_of_outcomes(verdicts))
+    root = build.document.root
+    lines = title_lines(build.title, build.file, count_of_outcomes(verdicts), date=root.date, note=root.note)
     lines += heading(words("verdicts"))
     before = ""
     for verdict in ordered:
@@ -51,13 +52,12 @@ def check_report(
     return "\n".join([*lines, "", *closing(ordered, build.file)])
 
 
-def title_lines(title: str, file: str, summary: str) -> list[str]:
-    """Head of a report: what, out of which file, how it came out."""
-    return [
-        *wrapped(f"{title}  [{file}]" if title != file else title, hanging=2),
-        *wrapped(summary, indent=2),
-        "═" * 40,
-    ]
+def title_lines(title: str, file: str, summary: str, *, date: str = "", note: str = "") -> list[str]:
+    """Head of a report: what, of which date, out of which file, what the file remarks, how it came out."""
+    named = ", ".join(text for text in (title, date) if text)
+    lines = wrapped(f"{named} [{file}]" if named else file, hanging=2)
+    lines += wrapped(note, indent=2, hanging=2)
+    return [*lines, "═" * 40, *wrapped(summary, indent=2, hanging=2)]
 
 
 def cautions(verdicts: Sequence[Verdict], system: System) -> list[str]:
