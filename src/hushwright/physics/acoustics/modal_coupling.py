@@ -21,6 +21,7 @@ PARTS_PER_BAND: Final = 3
 """Each third octave is split into this many parts; inside a part resonances are averaged in closed form."""
 
 _MARGIN: Final = 1.06  # modes up to this factor above the highest part are kept; beyond, they are far from resonance
+_PLACES: Final = 15  # places across and up the section, those near walls left out
 _WALL_DISTANCE: Final = 0.25  # m; places nearer to a wall are no place for a head or a microphone (ISO 16283-1: 0.5 m)
 
 
@@ -376,13 +377,14 @@ def place_squares(
     highest = _highest_wavenumber(band_count, speed_of_sound)
     shapes = section_shapes(polygon, highest)
     if place is None:
-        depth = distance_to_edges(polygon, shapes.points)
-        inner = np.flatnonzero(depth >= min(_WALL_DISTANCE, 0.4 * float(depth.max())))
-        section = shapes.values[inner[:: max(1, inner.size // 40)]] ** 2
+        section = shapes.at(_inner_places(polygon)) ** 2
         margin = min(_WALL_DISTANCE, 0.2 * length)
         stations = np.linspace(margin, length - margin, 8)
     else:
-        section = _shapes_at(polygon, shapes.points, shapes.values, place[1:]) ** 2
+        target = np.array([place[1:]])
+        if not points_inside(polygon, target)[0]:
+            raise InvalidInput(f"place (y, z) = {place[1:]} m is outside the cross-section")
+        section = shapes.at(target) ** 2
         if not 0.0 <= place[0] <= length:
             raise InvalidInput(f"place is {place[0]} m along a room of {length} m")
         stations = np.array([place[0]])
@@ -393,13 +395,12 @@ def place_squares(
     return section, along
 
 
-def _shapes_at(polygon: Polygon, points: FloatArray, values: FloatArray, place: tuple[float, ...]) -> FloatArray:
-    """Shapes at one place from the six nearest sample points by a least-squares plane; accurate to a few percent."""
-    target = np.asarray(place, dtype=np.float64)
-    if not points_inside(polygon, target[None, :])[0]:
-        raise InvalidInput(f"place (y, z) = {tuple(place)} m is outside the cross-section")
-    nearest = np.argsort(np.sum((points - target) ** 2, axis=1))[:8]
-    offset = points[nearest] - target
-    columns = np.column_stack([np.ones(nearest.size), offset])
-    fitted = np.linalg.lstsq(columns, values[nearest], rcond=None)[0]
-    return np.asarray(fitted[:1], dtype=np.float64)
+def _inner_places(polygon: Polygon) -> FloatArray:
+    """Even grid of places in the section away from its walls."""
+    corners = np.asarray(polygon, dtype=np.float64)
+    low, size = corners.min(axis=0), np.ptp(corners, axis=0)
+    across, up = (low[axis] + size[axis] * (np.arange(_PLACES) + 0.5) / _PLACES for axis in (0, 1))
+    grid = np.stack(np.meshgrid(across, up), axis=-1).reshape(-1, 2)
+    grid = grid[points_inside(polygon, grid)]
+    depth = distance_to_edges(polygon, grid)
+    return np.asarray(grid[depth >= min(_WALL_DISTANCE, 0.4 * float(depth.max()))])

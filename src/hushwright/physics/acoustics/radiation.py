@@ -88,7 +88,7 @@ def _radiation_integral(wave: FloatArray, cosine: FloatArray, width: float, heig
     nodes, weights = np.polynomial.legendre.leggauss(16)
     edges = np.linspace(0.0, longest, count // 16 + 2)
     distance = ((edges[1:] + edges[:-1])[:, None] / 2.0 + np.diff(edges)[:, None] / 2.0 * nodes).ravel()
-    weight = (np.diff(edges)[:, None] / 2.0 * weights).ravel() * _pair_density(distance, width, height)
+    weight = (np.diff(edges)[:, None] / 2.0 * weights).ravel() * pair_density(distance, width, height)
     result = np.empty(flat_wave.shape)
     for index, (k, g) in enumerate(zip(flat_wave, flat_cosine, strict=True)):
         sine = math.sqrt(max(0.0, 1.0 - g * g))
@@ -96,7 +96,7 @@ def _radiation_integral(wave: FloatArray, cosine: FloatArray, width: float, heig
     return result.reshape(wave.shape)
 
 
-def _pair_density(distance: FloatArray, width: float, height: float) -> FloatArray:
+def pair_density(distance: FloatArray, width: float, height: float) -> FloatArray:
     """W(R), the share of point pairs at a distance, integrated over the directions of a quarter circle."""
     low = np.where(distance > width, np.arccos(np.minimum(1.0, width / np.maximum(distance, 1e-12))), 0.0)
     high = np.where(distance > height, np.arcsin(np.minimum(1.0, height / np.maximum(distance, 1e-12))), np.pi / 2.0)
