@@ -7,6 +7,8 @@ import pytest
 from hushwright.cli.main import run
 from hushwright.library.read import read_library
 from hushwright.library.records import KINDS
+from hushwright.report.units_out import shown_name
+from hushwright.units import System
 
 METRIC = re.compile(r"\d\s?(?:mm|cm|m|kg|kg/m[²³]|m[²³]|N/mm|N/m|kPa|Pa|MPa|GPa|µm|°C|mm/h)(?![\w/²³])")
 
@@ -26,10 +28,11 @@ def test_kinds_are_listed_with_their_numbers(capsys: pytest.CaptureFixture[str])
 def test_every_record_is_in_the_list_of_its_kind_and_can_be_shown(
     kind: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    for units in ("metric", "us"):
+    systems: tuple[System, ...] = ("metric", "us")
+    for units in systems:
         listed = text_of(capsys, "materials", kind, "--units", units)
         records = read_library().rows(kind)
-        assert all(record.name in listed for record in records if len(record.name) <= 44)
+        assert all(shown_name(record.name, units) in listed for record in records if len(record.name) <= 44)
         assert max(len(line) for line in listed.splitlines()) <= 100
         shown = text_of(capsys, "materials", kind, records[0].name, "--units", units)
         assert records[0].source.text.split(",")[0].split(";")[0] in shown.replace("\n", " ")
@@ -48,6 +51,13 @@ def test_us_units_leave_no_metric_number(capsys: pytest.CaptureFixture[str]) -> 
         text = text_of(capsys, "materials", kind, name, "--units", "us")
         values = text.split("also called")[0].split("\n", 1)[1]
         assert not METRIC.findall(values)
+
+
+def test_a_name_without_metric_units_finds_the_same_record() -> None:
+    library = read_library()
+    for kind in KINDS:
+        for record in library.rows(kind):
+            assert library.find(kind, shown_name(record.name, "us")) == record
 
 
 def test_an_unknown_word_gets_near_ones(capsys: pytest.CaptureFixture[str]) -> None:

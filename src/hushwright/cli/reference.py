@@ -31,7 +31,7 @@ Text goes to the output stream, problems of a file and remarks on it to the erro
 
 A terminal whose encoding lacks a character gets a plain one in its place. Nothing is said by colour alone.
 Every number comes in metric units or, with `--units us`, in US customary ones, never both; decibels, hertz and
-names of library records stay as they are.
+a name of a library record that holds metric units gives way to its other name.
 """
 
 

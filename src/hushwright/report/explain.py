@@ -5,14 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from hushwright.evaluation.results import Contribution, Evaluation, FacePrediction, PathLevel
+from hushwright.evaluation.results import Background, Contribution, Evaluation, FacePrediction, PathLevel
 from hushwright.report import sections
 from hushwright.report.bands import strip_scale
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import counted, heading, labelled, shortened, table, wrapped
 from hushwright.report.method_steps import steps_of
-from hushwright.report.sections import path_rows
+from hushwright.report.sections import octave_rows, path_rows
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
 from hushwright.report.verdict_text import percent_cell, placed, verdict_block
 from hushwright.units import System
@@ -32,7 +32,9 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
     lines += _arithmetic(verdict, system) + _spread(verdict, evaluation, system)
     paths = _paths_behind(verdict, evaluation)
     if paths:
-        lines += [*heading(words("weakest_paths")), *path_rows(paths, most=_ALL_PATHS), f"  {strip_scale()}"]
+        background = _background_behind(verdict, evaluation)
+        octaves = octave_rows(background) if background is not None else []
+        lines += [*heading(words("weakest_paths")), *octaves, *path_rows(paths, most=_ALL_PATHS), f"  {strip_scale()}"]
         lines += _path_notes(paths, evaluation, system) + _faces(paths, evaluation, system)
     lines += _tables(verdict, evaluation, system)
     return "\n".join(lines + _sources(verdict, paths, evaluation, system))
@@ -86,15 +88,23 @@ def _largest(contributions: Iterable[Contribution]) -> list[Contribution]:
     return sorted(contributions, key=lambda one: -abs(one.change))[:_CONTRIBUTIONS_SHOWN]
 
 
+def _background_behind(verdict: Verdict, evaluation: Evaluation) -> Background | None:
+    """Background that the verdict judges, when it judges one."""
+    named = set(re.split(r"[/ ._-]+", verdict.id))
+    for one in evaluation.backgrounds:
+        if one.state == verdict.state and set(re.split(r"[/ ._-]+", one.situation)) <= named:
+            return one
+    return None
+
+
 def _paths_behind(verdict: Verdict, evaluation: Evaluation) -> tuple[PathLevel, ...]:
     """Paths of the spectrum that the verdict judges, when it judges one."""
-    named = re.split(r"[/ ._-]+", verdict.id)
-    for one in evaluation.backgrounds:
-        if one.state == verdict.state and set(re.split(r"[/ ._-]+", one.situation)) <= set(named):
-            return one.paths
-    if "rooms" in named:
+    background = _background_behind(verdict, evaluation)
+    if background is not None:
+        return background.paths
+    if verdict.id.startswith("rooms"):
         return next((one.paths for one in evaluation.between_rooms if one.state == verdict.state), ())
-    if "neighbours" in named:
+    if verdict.id.startswith("neighbours"):
         return next((one.paths for one in evaluation.neighbours if one.state == verdict.state), ())
     return ()
 
@@ -127,7 +137,7 @@ def _face(face: FacePrediction, evaluation: Evaluation, system: System) -> list[
         record_source = str(getattr(layer.record, "source", ""))
         thickness, mass = (shown(layer.thickness, "length", system),
                            shown(layer.surface_density, "surface_density", system))  # fmt: skip
-        text = f"{layer.name}, {thickness}, {mass}"
+        text = f"{restated(layer.name, system)}, {thickness}, {mass}"
         lines += wrapped(f"{text} [{record_source}]" if record_source else text, indent=4, hanging=8)
     for note in face.validity:
         lines += labelled(label("validity"), restated(note, system), indent=4, column=14)

@@ -11,7 +11,7 @@ from hushwright.library.values import NO_SOURCE, Spread
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import WIDTH, counted, heading, labelled, shortened, table, wrapped
-from hushwright.report.units_out import restated, shown
+from hushwright.report.units_out import restated, shown, shown_name
 from hushwright.units import Kind, System, format_quantity
 
 # Unit of a library column → kind of quantity; a column whose unit is not here is written as it stands.
@@ -51,7 +51,7 @@ def _list_rows(records: tuple[Record, ...], chosen: list[Column], system: System
     rows = [("", *(_title(each) for each in chosen), label("source"))]
     rows += [
         (
-            shortened(record.name, _NAME_WIDTH),
+            shortened(shown_name(record.name, system), _NAME_WIDTH),
             *(_written(record, each, system, with_range=False) for each in chosen),
             record.source.found_or_memory,
         )
@@ -62,7 +62,7 @@ def _list_rows(records: tuple[Record, ...], chosen: list[Column], system: System
 
 def record_text(record: Record, kind: str, system: System) -> str:
     """One record in full: every value with its range and where it is from."""
-    lines = [*heading(f"{record.name} ({kind})")[1:]]
+    lines = [*heading(f"{shown_name(record.name, system)} ({kind})")[1:]]
     for column in columns(kind):
         text = _written(record, column, system, with_range=True)
         if text:

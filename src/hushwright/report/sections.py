@@ -191,16 +191,20 @@ def path_rows(paths: Iterable[PathLevel], *, most: int = PATHS_SHOWN) -> list[st
 
 
 def _background(one: Background, system: System) -> list[str]:
-    fill = 6
-    rows = [
-        _octaves(label("band"), octave_names(), fill),
-        _octaves(label("outside"), octave_cells(one.outside), fill),
-        _octaves(label("inside"), octave_cells(one.levels), fill),
-    ]
-    lines = [f"  {one.situation}, {label('state')} {one.state}, in {one.room}", *rows, *path_rows(one.paths)]
+    lines = [f"  {one.situation}, {label('state')} {one.state}, in {one.room}", *octave_rows(one)]
+    lines += path_rows(one.paths)
     if len(one.audibility) == len(one.levels):
         lines += labelled(label("by_ear"), spans(one.audibility), indent=4, column=12)
     return lines
+
+
+def octave_rows(one: Background) -> list[str]:
+    """Octave levels outside and in the room, under their headings."""
+    return [
+        _octaves(label("band"), octave_names(), 6),
+        _octaves(label("outside"), octave_cells(one.outside), 6),
+        _octaves(label("inside"), octave_cells(one.levels), 6),
+    ]
 
 
 def _octaves(name: str, cells: Iterable[str], width: int) -> str:
