@@ -136,6 +136,8 @@ class BridgeEnd:
     """Radiation efficiency of free waves [-]."""
     total_loss: FloatArray
     """Loss factor with radiation [-]."""
+    decoupling: FloatArray
+    """Forced difference of the leaves over the forced velocity of this leaf alone, squared [-]; small below f0."""
 
 
 def bridge_transmission(
@@ -168,7 +170,8 @@ def bridge_transmission(
     field moves it by, G = ⟨Δv²⟩/⟨p²⟩, forced near field and resonant waves together. Points: ``τ = n·(ρω)²/π·G1G2/|Y1
     + Y2 + Yb|²``; lines: ``τ = (L/S)·ρ²cω·G1G2/|Y1' + Y2' + Yb'|²``. For mass-controlled leaves G = 2/(ωm)² and both
     become the near-field formulas of [1]_; the product form is exactly reciprocal. With the resonant part,
-    ``G += 4πc²σ_r·Re Y/(ω³mη)`` or ``4cσ_r·Re Y'/(ω²mη)`` [2]_.
+    ``G += δ·4πc²σ_r·Re Y/(ω³mη)`` or ``δ·4cσ_r·Re Y'/(ω²mη)`` [2]_; δ, the decoupling, fades it out below the
+    resonance where both leaves move as one.
 
     References
     ----------
@@ -180,7 +183,7 @@ def bridge_transmission(
     >>> from hushwright.physics.air import AIR_20C
     >>> f = np.array([1000.0])
     >>> leaf = Leaf(8.5, np.array([380.0]), np.array([0.03]))
-    >>> end = BridgeEnd(leaf, 2.0 / (2 * np.pi * f * 8.5) ** 2, np.array([0.0]), np.array([0.03]))
+    >>> end = BridgeEnd(leaf, 2.0 / (2 * np.pi * f * 8.5) ** 2, np.array([0.0]), np.array([0.03]), np.array([1.0]))
     >>> round(float(-10 * np.log10(bridge_transmission(PointBridge(4.0), end, end, f, AIR_20C))[0]), 1)
     57.3
     """
@@ -219,7 +222,7 @@ def _points(
     velocity: FloatArray = np.ones_like(omega)
     for end in (outer, inner):
         mobility = point_mobility(end.leaf)
-        resonant = 4.0 * np.pi * air.speed_of_sound**2 * end.efficiency * mobility
+        resonant = 4.0 * np.pi * air.speed_of_sound**2 * end.efficiency * mobility * end.decoupling
         velocity = velocity * (end.forced_velocity + resonant / (omega**3 * end.leaf.surface_density * end.total_loss))
         total = np.asarray(total + mobility, dtype=np.complex128)
     return np.asarray(number * np.square(air.density * omega) / np.pi * velocity / np.square(np.abs(total)))
@@ -233,7 +236,7 @@ def _lines(bridge: LineBridge, outer: BridgeEnd, inner: BridgeEnd, omega: FloatA
     velocity: FloatArray = np.ones_like(omega)
     for end in (outer, inner):
         mobility = line_mobility(end.leaf, omega / (2.0 * np.pi))
-        resonant = 4.0 * air.speed_of_sound * end.efficiency * mobility.real
+        resonant = 4.0 * air.speed_of_sound * end.efficiency * mobility.real * end.decoupling
         velocity = velocity * (end.forced_velocity + resonant / (omega**2 * end.leaf.surface_density * end.total_loss))
         total = np.asarray(total + mobility, dtype=np.complex128)
     factor = bridge.length_per_area * air.density**2 * air.speed_of_sound * omega

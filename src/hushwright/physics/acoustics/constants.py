@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-EDGE_FACTOR: Final = 1.4
+EDGE_FACTOR: Final = 1.7
 """Gain [-] of the radiation of edges below coincidence; set on the fit half, see docs/accuracy.md, between 1 (simply
 supported in a flat wall) and 2 (clamped, or at the foot of a niche), Leppington et al. 1982."""
 
@@ -16,11 +16,11 @@ EDGE_ABSORPTION: Final = 0.2
 """Share of power [-] the rim of an empty cavity takes from a wave along it; set on the fit half, see docs/accuracy.md.
 Bounded by 0 (hard frame) and 1 (open into a lining)."""
 
-REVEAL_ABSORPTION: Final = 0.4
+REVEAL_ABSORPTION: Final = 0.49
 """The same for the reveal between two window panes in frames of their own; set on the fit half, see docs/accuracy.md.
 Bounded by 0 and 1; a reveal lined with absorber takes 0.8 or more."""
 
-FACE_ABSORPTION: Final = 0.0024
+FACE_ABSORPTION: Final = 0.005
 """Absorption [-] of the two faces of a cavity together; set on the fit half, see docs/accuracy.md. Bounded by 0.001
 (glass, friction and heat at a smooth face) and 0.03 (board)."""
 
@@ -36,7 +36,7 @@ GLAZING_RIM_STIFFNESS: Final = 170000000.0
 """Stiffness per length [N/m²] of frame or spacer that joins two panes along their rim; set on the fit half, see
 docs/accuracy.md."""
 
-SHARED_PLATE_STIFFNESS: Final = 10000000.0
+SHARED_PLATE_STIFFNESS: Final = 5500000.0
 """Stiffness per length [N/m²] of a head or sole plate that two leaves on staggered studs share, held by the structure
 it lies on; set on the fit half, see docs/accuracy.md."""
 
@@ -45,12 +45,12 @@ RESILIENT_CHANNEL_STIFFNESS: Final = 220000.0
 
 IN_SITU_LOSS: Final[dict[str, float]] = {
     "metal": 0.016,
-    "glass": 0.04,
+    "glass": 0.035,
     "laminated glass": 0.05,
     "gypsum": 0.07,
     "wood": 0.045,
     "lead": 0.05,
-    "masonry": 0.05,
+    "masonry": 0.039,
 }
 """Loss factor [-] of a mounted panel by family; set on the fit half between the internal loss of the source table and
 that plus the edge loss of a mounted panel (at most 0.1), see docs/accuracy.md; "laminated glass" and "lead" are from

@@ -15,11 +15,12 @@ from hushwright.physics.acoustics.constants import EDGE_FACTOR
 from hushwright.physics.acoustics.layers import (
     BondedPlates,
     DampedPlate,
+    Gap,
     Layer,
     LooseBoards,
     Plate,
 )
-from hushwright.physics.acoustics.matrices import Wave
+from hushwright.physics.acoustics.matrices import Wave, fluid_groups
 from hushwright.physics.acoustics.plates import LIMP_STIFFNESS, free_wave
 from hushwright.physics.acoustics.quadrature import (
     DEFAULT,
@@ -28,6 +29,8 @@ from hushwright.physics.acoustics.quadrature import (
     Incidence,
     Peak,
     Quadrature,
+    coincidence_peak,
+    depth_peak,
     focus,
     lattice,
     radiation_grid,
@@ -43,6 +46,8 @@ __all__ = [
 ]  # fmt: skip
 
 FloatArray = NDArray[np.float64]
+
+_DEPTH_ORDERS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +188,7 @@ def sound_reduction(
     ends = [leaf_wave(leaf, size, partition.edge_factor, grid.frequency[:, 0], air) for leaf in leaves]
     orthotropic = _is_orthotropic(layers)
     if not orthotropic:
-        grid, first = focus(grid, incidence, _peaks(ends))
+        grid, first = focus(grid, incidence, _peaks(layers, ends, grid.frequency[:, 0], air))
         wavenumber = 2.0 * np.pi * grid.frequency[first:] / air.speed_of_sound
         sharp = radiation_factor(wavenumber, grid.cosine[first:], partition.width, partition.height)
         factor = np.concatenate([factor[:first], sharp])
@@ -202,16 +207,28 @@ def sound_reduction(
     return _result(partition, layers, leaves, air, (direct, resonant, bridged))
 
 
-def _peaks(ends: list[LeafWave]) -> list[Peak]:
-    """Coincidences that differ; equal leaves share one."""
-    found = {
-        (round(float(end.coincidence[0])), round(1e3 * float(end.total_loss[-1]))): Peak(
-            end.coincidence, end.total_loss
+def _peaks(layers: tuple[Layer, ...], ends: list[LeafWave], frequency: FloatArray, air: Air) -> list[Peak]:
+    """Coincidences and standing waves that differ, in an order of their own so that both directions see one grid."""
+    stiff = [end for end in ends if end.leaf.bending_stiffness[0] > LIMP_STIFFNESS]
+    stiff.sort(key=lambda end: (float(end.coincidence[0]), float(end.total_loss[-1])))
+    leaves = {
+        (round(float(end.coincidence[0])), round(1e3 * float(end.total_loss[-1]))): coincidence_peak(
+            frequency, end.coincidence, end.total_loss
         )
-        for end in ends
-        if end.leaf.bending_stiffness[0] > LIMP_STIFFNESS
+        for end in stiff
     }
-    return list(found.values())
+    depths = {
+        round(depth, 4)
+        for layer, depth in zip(layers, fluid_groups(layers), strict=True)
+        if isinstance(layer, Gap) and layer.fill_thickness == 0.0
+    }
+    spaces = [
+        depth_peak(frequency, air.speed_of_sound / (2.0 * depth), order)
+        for depth in sorted(depths)
+        for order in range(1, _DEPTH_ORDERS + 1)
+        if order * air.speed_of_sound / (2.0 * depth) < frequency[-1]
+    ]
+    return [*leaves.values(), *spaces]
 
 
 def _is_orthotropic(layers: tuple[Layer, ...]) -> bool:

@@ -229,15 +229,17 @@ def _bonded_stiffness(bonded: BondedPlates, wavenumber_squared: Number, across: 
     return np.asarray(reduce(fold, bonded.plates[1:], start)[0])
 
 
-def free_wave(panel: Panel, frequency: FloatArray) -> Leaf:
-    """Bending stiffness and loss factor at the panel's own free bending wave.
+def free_wave(panel: Panel | tuple[Panel, ...], frequency: FloatArray, surface_density: float | None = None) -> Leaf:
+    """Bending stiffness and loss factor at the free bending wave of a panel, or of panels side by side.
 
     Parameters
     ----------
-    panel : Plate, DampedPlate, BondedPlates or LooseBoards
-        The panel (thickness [m] and so on).
+    panel : Plate, DampedPlate, BondedPlates, LooseBoards or a tuple of them
+        The panel (thickness [m] and so on), or all panels of one leaf, whose stiffnesses add.
     frequency : ndarray, shape (n_frequency,)
         Frequency [Hz].
+    surface_density : float or None, optional
+        Mass per area of the leaf [kg/m²] with what is limp in it; None is that of the panels.
 
     Returns
     -------
@@ -259,13 +261,16 @@ def free_wave(panel: Panel, frequency: FloatArray) -> Leaf:
     0.01
     """
     omega = 2.0 * np.pi * frequency
-    mass = panel.surface_density
-    stiffness = np.broadcast_to(np.asarray(complex_stiffness(panel, frequency, 0.0)), frequency.shape)
+    panels = panel if isinstance(panel, tuple) else (panel,)
+    mass = sum(each.surface_density for each in panels) if surface_density is None else surface_density
+
+    def total(wavenumber_squared: Number) -> ComplexArray:
+        none = np.zeros(frequency.shape, dtype=np.complex128)
+        return sum((complex_stiffness(each, frequency, wavenumber_squared) for each in panels), none)
+
+    stiffness = total(0.0)
     for _ in range(4):
-        wavenumber_squared = omega * np.sqrt(mass / np.maximum(stiffness.real, LIMP_STIFFNESS))
-        stiffness = np.broadcast_to(
-            np.asarray(complex_stiffness(panel, frequency, wavenumber_squared)), frequency.shape
-        )
+        stiffness = total(omega * np.sqrt(mass / np.maximum(stiffness.real, LIMP_STIFFNESS)))
     real = np.maximum(stiffness.real, LIMP_STIFFNESS)
     return Leaf(mass, real, np.maximum(stiffness.imag, 0.0) / real)
 

@@ -37,22 +37,17 @@ def leaf_wave(
 ) -> LeafWave:
     """Free waves of one leaf; its boards and sheets bend side by side."""
     mass = position.surface_density
-    stiffness: FloatArray = np.zeros_like(frequency)
-    lost: FloatArray = np.zeros_like(frequency)
-    for layer in position.layers:
-        if isinstance(layer, Plate | DampedPlate | BondedPlates | LooseBoards):
-            panel = free_wave(layer, frequency)
-            stiffness = stiffness + panel.bending_stiffness
-            lost = lost + panel.bending_stiffness * panel.loss_factor
-    stiffness = np.maximum(stiffness, LIMP_STIFFNESS)
-    coincidence = air.speed_of_sound**2 / (2.0 * np.pi) * np.sqrt(mass / stiffness)
+    panels = tuple(
+        layer for layer in position.layers if isinstance(layer, Plate | DampedPlate | BondedPlates | LooseBoards)
+    )
+    leaf = free_wave(panels, frequency, mass)
+    coincidence = air.speed_of_sound**2 / (2.0 * np.pi) * np.sqrt(mass / leaf.bending_stiffness)
     perimeter, area = position.bay or (2.0 * (size[0] + size[1]), size[0] * size[1])
     efficiency = radiation_efficiency(frequency, coincidence, perimeter, area, edge_factor=edge_factor, air=air)
     radiated = 2.0 * air.characteristic_impedance * efficiency / (2.0 * np.pi * frequency * mass)
-    leaf = Leaf(mass, stiffness, lost / stiffness)
     # Simply supported rectangle of that perimeter and area: f11 = (π/2)·sqrt(B/m)·(1/a² + 1/b²).
     curvature = (perimeter**2 / 4.0 - 2.0 * area) / area**2
-    first_mode = 0.5 * np.pi * np.sqrt(stiffness / mass) * curvature
+    first_mode = 0.5 * np.pi * np.sqrt(leaf.bending_stiffness / mass) * curvature
     total_loss = np.maximum(leaf.loss_factor, 1e-5) + radiated
     return LeafWave(position, leaf, efficiency, total_loss, coincidence, first_mode)
 
@@ -142,5 +137,7 @@ class Field:
             return np.asarray(states[index][1] * scale)
 
         moved = np.square(np.abs(velocity(near.position) - velocity(far.position)))
-        forced = np.sum(np.minimum(moved, self.alone(near)) * self.grid.pressure_weight, axis=1)
-        return BridgeEnd(near.leaf, forced, near.efficiency, near.total_loss)
+        alone = self.alone(near)
+        forced = np.sum(np.minimum(moved, alone) * self.grid.pressure_weight, axis=1)
+        decoupling = forced / np.sum(alone * self.grid.pressure_weight, axis=1)
+        return BridgeEnd(near.leaf, forced, near.efficiency, near.total_loss, decoupling)
