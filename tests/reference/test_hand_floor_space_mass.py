@@ -21,7 +21,8 @@ FLOOR = (
 )
 MOUNTS = (
     "mounts:\n  under: {along: 2, across: 2, inset: 80, static_stiffness: 300 N/mm, lateral_stiffness: 150 N/mm, "
-    "dynamic_ratio: 1.5, lowest_load: 20 kg, highest_load: 250 kg, free_height: 40, edges: closed, snubber_gap: 8, load_years: 0 h}\n"
+    "dynamic_ratio: 1.5, lowest_load: 20 kg, highest_load: 250 kg, free_height: 40, edges: closed, "
+    "snubber_gap: 8, load_years: 0 h}\n"
     "fittings:\n  - {name: load, mass: 300 kg, station: 1530, offset: 200, height: 600, fixed_to: [quiet]}\n"
 )
 FLOATING = plain_build("", MOUNTS, floor=FLOOR)
