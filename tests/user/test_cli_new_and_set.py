@@ -99,6 +99,16 @@ def test_a_file_with_another_fault_can_still_be_mended(tmp_path: Path) -> None:
     assert b"1.9 m" in file.read_bytes()
 
 
+def test_a_build_up_on_its_own_is_changed_and_checked_too(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file = tmp_path / "wall.yaml"
+    typed = b"layers:\n  - {sheet: birch plywood, thickness: 9 mm}\narea: 1 m2\n"
+    file.write_bytes(typed)
+    assert run(["set", str(file), "layers.0.thickness", "12 mm"]) == 0
+    assert file.read_bytes() == typed.replace(b"9 mm", b"12 mm")
+    assert run(["set", str(file), "layers.0.sheet", "birch plywod"]) == 2
+    assert "birch plywood" in capsys.readouterr().err
+
+
 def test_setting_the_same_value_changes_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file = tmp_path / "van.yaml"
     file.write_bytes(TYPED)

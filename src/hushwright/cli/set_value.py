@@ -63,6 +63,10 @@ def _errors(text: str, file: str) -> tuple[Diagnostic, ...]:
     document, problems = read_document_text(text, file, model)
     if document is not None and model is BuildFile:
         problems = merged(problems, resolve(document, read_library())[1])
+    elif document is not None:
+        from hushwright.evaluation.single import evaluate_partition
+
+        problems = merged(problems, evaluate_partition(document, read_library())[1])
     return tuple(one for one in problems if one.severity == "error")
 
 

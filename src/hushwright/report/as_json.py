@@ -74,6 +74,10 @@ def verdict_node(one: Verdict, system: System) -> dict[str, Any]:
             for line in one.lines
         ],
         "validity": [restated(note, system) for note in one.validity],
+        "method_uncertainty": difference(one.method_uncertainty),
+        "contributions": [
+            {"path": each.path, "label": each.label, "change": difference(each.change)} for each in one.contributions
+        ],
     }
 
 
