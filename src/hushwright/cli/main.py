@@ -115,7 +115,7 @@ def _unexpected(problem: Exception) -> str:
     return (
         f"Something went wrong inside hushwright: {said or 'no further word'}\n"
         f"  reference {type(problem).__name__} at {where}\n"
-        "  The file was not changed. `hushwright --debug …` shows the details for a report."
+        "  `hushwright --debug …` shows the details for a report."
     )
 
 
