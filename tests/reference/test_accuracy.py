@@ -4,7 +4,9 @@ import math
 
 import pytest
 from tools.accuracy.fit import CHOICES, CLASSES, LOSSES, read_spread, spreads
-from tools.accuracy.rows import Modelled, Reason, Row, Settings, parse_cavity, parse_sheet, read_rows, translate
+from tools.accuracy.grammar import parse_cavity, parse_sheet
+from tools.accuracy.reasons import Reason
+from tools.accuracy.rows import Modelled, Row, Settings, read_rows, translate
 from tools.accuracy.score import compare, halves, score
 from tools.accuracy.write import LEAST_ROWS, PAGE, coverage, page, reach
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import re
 from dataclasses import dataclass, field, replace
-from enum import Enum
 from pathlib import Path
 
 from hushwright.physics.acoustics import constants
@@ -13,27 +12,12 @@ from hushwright.physics.acoustics.bridges import Bridge, LineBridge
 from hushwright.physics.acoustics.layers import BondedPlates, Gap, Layer, LimpMass, Plate, Porous, PorousLayer
 from hushwright.physics.acoustics.partition import Partition
 from tools.accuracy import materials
+from tools.accuracy.grammar import Cavity, Sheet, number, parse_cavity, parse_sheet
 from tools.accuracy.materials import Solid, solid
+from tools.accuracy.reasons import CannotModel, Reason
 
 TABLES = Path(__file__).parents[2] / "tests" / "reference" / "tables"
 OCTAVES = (63, 125, 250, 500, 1000, 2000, 4000, 8000)
-
-
-class Reason(Enum):
-    """Why a measured row is not modelled; a closed list."""
-
-    NO_CONSTRUCTION = "the construction is not printed"
-    NO_GEOMETRY = "a thickness or mass that decides is not printed"
-    MATERIAL = "no published stiffness of the material"
-    LEAKS = "porous or leaky: what passes is not the wall alone"
-    DOOR = "a door of unknown build"
-    PROFILED = "a profiled sheet whose profile is not printed"
-    SANDWICH = "a bonded sandwich whose core is not printed"
-    MASONRY_DOUBLE = "a masonry or slab double wall on ties, strips or isolators that are not printed"
-    FLOOR = "a floor or roof on joists or underlays that are not printed"
-    NOT_MEASURED = "an example or calculated curve, not a measurement"
-    LOW_TRUST = "the table itself marks the value as doubtful"
-    COMPOSITE = "two elements side by side"
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,11 +61,6 @@ class Modelled:
     group: str
 
 
-def _number(text: str | None) -> float | None:
-    match = re.search(r"-?\d+(\.\d+)?", text or "")
-    return float(match.group()) if match else None
-
-
 def read_rows() -> list[Row]:
     """All measured rows of the tables, in the order of the files."""
     rows: list[Row] = []
@@ -111,8 +90,8 @@ def _row(table: str, cells: dict[str, str]) -> Row:
         cells.get("group") or "",
         octaves,
         _ratings(table, cells),
-        _number(cells.get("mass_kg_m2")),
-        _number(cells.get("area_m2")),
+        number(cells.get("mass_kg_m2")),
+        number(cells.get("area_m2")),
         cells["source"].split(";")[0],
         cells["note"],
     )
@@ -141,81 +120,13 @@ def _ratings(table: str, cells: dict[str, str]) -> dict[str, float]:
     if table in ("stc_stud_walls", "ratings_misc") and cells.get("value"):
         found[cells["rating"]] = float(cells["value"])
     if table == "doors_stc":
-        value = _number(cells["stc_sealed"]) or _number(cells["stc_as_tested"])
+        value = number(cells["stc_sealed"]) or number(cells["stc_as_tested"])
         if value is not None:
             found["STC"] = value
     if table in ("tl_handbook", "tl_thirdoctave"):
         for kind, value in re.findall(r"(STC|Rw) (\d+)", cells.get("rating", "")):
             found[kind] = float(value)
     return found
-
-
-# --- the layers grammar ---
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """One sheet of a leaf as printed; None is not printed."""
-
-    name: str
-    thickness: float | None
-    mass: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class Cavity:
-    """One cavity as printed."""
-
-    depth: float | None
-    fill: str
-    fill_thickness: float | None
-    joint: str
-
-
-class CannotModel(Exception):
-    """Carries the reason of an exclusion."""
-
-    def __init__(self, reason: Reason) -> None:
-        super().__init__(reason.value)
-        self.reason = reason
-
-
-def parse_sheet(text: str) -> Sheet:
-    """``material thickness mm mass kg/m2`` with ? for what is not printed."""
-    number = r"(?P<{0}>~?\d+(?:\.\d+)?|\?)"
-    text = re.sub(r"\s+(bonded|limp)$", "", text.strip())
-    match = re.fullmatch(
-        r"(?P<name>.+?)\s+" + number.format("thick") + r"(?:\s*mm)?(?:\s+" + number.format("mass") + r"(?:\s*kg/m2)?)?",
-        text,
-    )
-    if match is None:
-        return Sheet(text, None, None)
-    thick, mass = _number(match["thick"]), _number(match["mass"])
-    return Sheet(match["name"], None if thick is None else thick / 1000.0, mass)
-
-
-def parse_cavity(text: str) -> Cavity:
-    """``cavity D mm, fill MATERIAL T mm, joint``."""
-    head, *rest = (part.strip() for part in text.split(","))
-    depth_range = re.search(r"(\d+(?:\.\d+)?)-(\d+(?:\.\d+)?) mm", head)
-    if depth_range:
-        depth: float | None = (float(depth_range[1]) + float(depth_range[2])) / 2000.0
-    else:
-        plain = _number(head)
-        depth = None if plain is None else plain / 1000.0
-    fill, thickness, joints = "none", None, []
-    for part in rest:
-        if part.startswith("fill"):
-            words = part[4:].strip()
-            match = re.fullmatch(r"(.*?)(?:\s+(\d+(?:\.\d+)?|\?)\s*mm)?", words)
-            assert match is not None
-            fill = match[1].strip() or "?"
-            thickness = None if match[2] in (None, "?") else float(match[2]) / 1000.0
-        else:
-            joints.append(part)
-    if "channel" in head:
-        joints.append("resilient channel")
-    return Cavity(depth, fill, thickness, ", ".join(joints).lower())
 
 
 WOOL = {

@@ -12,7 +12,8 @@ import numpy as np
 from hushwright.physics.acoustics.bands import OCTAVE_BANDS, third_to_octave_reduction
 from hushwright.physics.acoustics.partition import FINE, PartitionResult, Quadrature, sound_reduction
 from hushwright.physics.acoustics.ratings import sound_transmission_class, weighted_sound_reduction_index
-from tools.accuracy.rows import Modelled, Reason, Row, Settings, read_rows, translate
+from tools.accuracy.reasons import Reason
+from tools.accuracy.rows import Modelled, Row, Settings, read_rows, translate
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,8 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from tools.accuracy.fit import CHOICES, CLASSES, LOSSES, read_spread
-from tools.accuracy.rows import OCTAVES, Reason, Row, Settings
+from tools.accuracy.reasons import Reason
+from tools.accuracy.rows import OCTAVES, Row, Settings
 from tools.accuracy.score import Compared, Score, score
 
 PAGE = Path(__file__).parents[2] / "docs" / "accuracy.md"

@@ -127,17 +127,27 @@ Bridge: TypeAlias = LineBridge | PointBridge
 
 @dataclass(frozen=True, slots=True, eq=False)
 class BridgeEnd:
-    """One leaf as a bridge meets it, excited by sound from its own side."""
+    """One leaf as a bridge meets it, excited by sound from its own side.
+
+    Parameters
+    ----------
+    leaf : Leaf
+        The leaf (surface density [kg/m²], stiffness [N·m]).
+    forced_velocity : ndarray, shape (n_frequency,)
+        Mean-square difference of the leaf velocities without the bridge per mean-square room pressure [m²/(s²·Pa²)].
+    efficiency : ndarray, shape (n_frequency,)
+        Radiation efficiency of free waves [-].
+    total_loss : ndarray, shape (n_frequency,)
+        Loss factor with radiation [-].
+    decoupling : ndarray, shape (n_frequency,)
+        Forced difference of the leaves over the forced velocity of this leaf alone, squared [-]; small below resonance.
+    """
 
     leaf: Leaf
     forced_velocity: FloatArray
-    """Mean-square difference of leaf velocities per mean-square room pressure [m²/(s²·Pa²)], both unbridged."""
     efficiency: FloatArray
-    """Radiation efficiency of free waves [-]."""
     total_loss: FloatArray
-    """Loss factor with radiation [-]."""
     decoupling: FloatArray
-    """Forced difference of the leaves over the forced velocity of this leaf alone, squared [-]; small below f0."""
 
 
 def bridge_transmission(

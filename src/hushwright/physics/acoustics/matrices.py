@@ -33,7 +33,21 @@ _DEEPEST_DECAY = 300.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Wave:
-    """Plane waves on a grid of frequencies (rows) and directions (columns)."""
+    """Plane waves on a grid of frequencies (rows) and directions (columns).
+
+    Parameters
+    ----------
+    frequency : ndarray, shape (n_frequency, 1)
+        Frequency [Hz].
+    sine_squared : ndarray, shape (n_frequency or 1, n_direction)
+        Square of the sine of the angle to the normal [-].
+    across : ndarray of that shape or None
+        Squared cosine of the angle between the wave and the width [-]; None where no layer is orthotropic.
+    air : Air
+        Air (speed of sound [m/s]).
+    perimeter_per_area : float
+        Rim of the spaces over their area [1/m].
+    """
 
     frequency: FloatArray
     sine_squared: FloatArray

@@ -9,6 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics._grid import Peak, coincidence_peak, depth_peak, focus, lattice, radiation_grid
+from hushwright.physics.acoustics._ways import Field, LeafWave, leaf_wave
 from hushwright.physics.acoustics.bands import N_BANDS
 from hushwright.physics.acoustics.bridges import Bridge
 from hushwright.physics.acoustics.constants import EDGE_FACTOR
@@ -22,23 +24,10 @@ from hushwright.physics.acoustics.layers import (
 )
 from hushwright.physics.acoustics.matrices import Wave, fluid_groups
 from hushwright.physics.acoustics.plates import LIMP_STIFFNESS, free_wave
-from hushwright.physics.acoustics.quadrature import (
-    DEFAULT,
-    DIFFUSE,
-    FINE,
-    Incidence,
-    Peak,
-    Quadrature,
-    coincidence_peak,
-    depth_peak,
-    focus,
-    lattice,
-    radiation_grid,
-)
+from hushwright.physics.acoustics.quadrature import DEFAULT, DIFFUSE, FINE, Incidence, Quadrature
 from hushwright.physics.acoustics.radiation import radiation_factor
 from hushwright.physics.acoustics.resonances import LeafLayers, Resonance, find_resonances, split_leaves
 from hushwright.physics.acoustics.spread import classify, standard_uncertainty
-from hushwright.physics.acoustics.ways import Field, LeafWave, leaf_wave
 from hushwright.physics.air import AIR_20C, Air
 
 __all__ = [
@@ -115,9 +104,30 @@ class Partition:
 class PartitionResult:
     """Sound reduction of a partition with its parts.
 
-    ``reduction`` R [dB] and the transmission factors [-] of the three ways have one value per third octave (27).
-    ``standard_uncertainty`` [dB] is that of the method for this class of construction, ``rating_uncertainty`` [dB]
-    that of a single number. ``validity`` holds one sentence per limit of the method that this partition leaves.
+    Parameters
+    ----------
+    reduction : tuple of float, 27 values
+        Sound reduction index of all ways together [dB].
+    direct : tuple of float, 27 values
+        Transmission factor of the forced waves [-].
+    resonant : tuple of float, 27 values
+        What the free waves of the leaves add to it [-].
+    bridged : tuple of float, 27 values
+        Transmission factor of the bridges [-].
+    resonances : tuple of Resonance
+        Where the partition is weak [Hz].
+    surface_density : float
+        Mass per area [kg/m²].
+    thickness : float
+        Thickness of the whole build-up [m].
+    construction : str
+        Class of construction, one of `spread.CONSTRUCTIONS`.
+    standard_uncertainty : tuple of float, 27 values
+        Standard uncertainty of the method for this class [dB].
+    rating_uncertainty : float
+        Standard uncertainty of a single-number rating [dB].
+    validity : tuple of str
+        One sentence per limit of the method that this partition leaves; empty inside it.
     """
 
     reduction: tuple[float, ...]

@@ -25,7 +25,17 @@ LIMP_STIFFNESS = 1e-9
 
 @dataclass(frozen=True, slots=True)
 class Leaf:
-    """One leaf at a set of frequencies; holds arrays, so it is not hashable by value."""
+    """One leaf at a set of frequencies; holds arrays, so it is not hashable by value.
+
+    Parameters
+    ----------
+    surface_density : float
+        Mass per area [kg/m²].
+    bending_stiffness : ndarray, shape (n_frequency,)
+        Bending stiffness per width [N·m].
+    loss_factor : ndarray, shape (n_frequency,)
+        Loss factor [-].
+    """
 
     surface_density: float
     bending_stiffness: FloatArray

@@ -97,7 +97,31 @@ def _radiation_integral(wave: FloatArray, cosine: FloatArray, width: float, heig
 
 
 def pair_density(distance: FloatArray, width: float, height: float) -> FloatArray:
-    """W(R), the share of point pairs at a distance, integrated over the directions of a quarter circle."""
+    """Share of point pairs of a rectangle at a distance, integrated over the directions of a quarter circle.
+
+    Parameters
+    ----------
+    distance : ndarray, shape (n_distance,)
+        Distance of two points [m].
+    width : float
+        Width of the rectangle [m].
+    height : float
+        Height of the rectangle [m].
+
+    Returns
+    -------
+    ndarray, shape (n_distance,)
+        W(R) [rad], π/2 at no distance and 0 at the diagonal.
+
+    References
+    ----------
+    .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005, ch. 6.
+
+    Examples
+    --------
+    >>> pair_density(np.array([0.0, 1.0]), 1.0, 1.0).round(3).tolist()
+    [1.571, 0.071]
+    """
     low = np.where(distance > width, np.arccos(np.minimum(1.0, width / np.maximum(distance, 1e-12))), 0.0)
     high = np.where(distance > height, np.arcsin(np.minimum(1.0, height / np.maximum(distance, 1e-12))), np.pi / 2.0)
 

@@ -32,7 +32,17 @@ Kind = Literal["mass-air-mass", "coincidence", "ring", "cavity"]
 
 @dataclass(frozen=True, slots=True)
 class Resonance:
-    """One frequency [Hz] at which a partition is weak, with its kind and the leaves concerned in words."""
+    """One frequency at which a partition is weak.
+
+    Parameters
+    ----------
+    kind : str
+        One of mass-air-mass, coincidence, ring and cavity.
+    frequency : float
+        Frequency [Hz].
+    text : str
+        The leaves concerned, in words.
+    """
 
     kind: Kind
     frequency: float
@@ -41,7 +51,19 @@ class Resonance:
 
 @dataclass(frozen=True, slots=True)
 class LeafLayers:
-    """One leaf: its layers and where they stand; ``bay`` is perimeter [m] and area [m²] of the field beside it."""
+    """One leaf: its layers and where they stand.
+
+    Parameters
+    ----------
+    first : int
+        Place of its first layer in the partition [-].
+    last : int
+        Place of its last layer [-].
+    layers : tuple of Layer
+        Layers that move as one (thickness [m]).
+    bay : tuple of float or None
+        Perimeter [m] and area [m²] of the field between ribs or studs; None is the whole partition.
+    """
 
     first: int
     last: int

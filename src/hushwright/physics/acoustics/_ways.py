@@ -1,4 +1,4 @@
-"""The three ways through a partition on one grid: forced waves, free waves of the leaves, bridges."""
+"""The three ways through a partition on one grid: forced, free waves, bridges; internal."""
 
 from __future__ import annotations
 
@@ -7,11 +7,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from hushwright.physics.acoustics._grid import Grid
 from hushwright.physics.acoustics.bridges import Bridge, BridgeEnd, bridge_transmission
 from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, Layer, LooseBoards, Plate
 from hushwright.physics.acoustics.matrices import State, Wave, march, panel_impedance
 from hushwright.physics.acoustics.plates import LIMP_STIFFNESS, Leaf, free_wave
-from hushwright.physics.acoustics.quadrature import Grid
 from hushwright.physics.acoustics.radiation import radiation_efficiency
 from hushwright.physics.acoustics.resonances import LeafLayers
 from hushwright.physics.air import Air
