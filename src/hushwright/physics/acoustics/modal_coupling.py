@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import FREQUENCIES, band_edges
-from hushwright.physics.acoustics.modes import section_shapes
 from hushwright.physics.acoustics.polygons import Polygon, distance_to_edges, points_inside
+from hushwright.physics.acoustics.section_shapes import gauss_nodes, section_shapes
 
 FloatArray = NDArray[np.float64]
 
@@ -32,7 +32,7 @@ class SharedFace:
     Parameters
     ----------
     kind : str
-        "end_front", "end_rear" or "edge" [-].
+        "end" or "edge" [-]; both ends of a prism couple alike.
     edge_index : int
         Edge of the cross-section, −1 for an end [-].
     share : float
@@ -132,7 +132,7 @@ def modal_grid(polygon: Polygon, length: float, speed_of_sound: float, band_coun
 
 def _directions(half_plane: bool) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Trace directions of a diffuse field: unit trace components and weights that add up to 1."""
-    cosine, weight = np.polynomial.legendre.leggauss(4)
+    cosine, weight = gauss_nodes(4)
     sine = np.sqrt(1.0 - (0.5 * (cosine + 1.0)) ** 2)
     count = 8 if half_plane else 6
     azimuth = (np.arange(count) + 0.5) / count * (math.pi if half_plane else 0.5 * math.pi)
@@ -155,7 +155,7 @@ def _interval_squares(
     total = np.zeros((trace.size, values.shape[1]))
     patches = _patches(share)
     for low, high in patches:
-        nodes, weight = np.polynomial.legendre.leggauss(14)
+        nodes, weight = gauss_nodes(14)
         points = (low + (high - low) * 0.5 * (nodes + 1.0)) * length
         shapes = np.stack([np.interp(points, places, column) for column in values.T], axis=1)
         if squares:
@@ -165,6 +165,15 @@ def _interval_squares(
     return np.asarray(total / len(patches))
 
 
+@lru_cache(maxsize=64)
+def _over_length(length: float, highest: float, trace: tuple[float, ...], share: float, squares: bool) -> FloatArray:
+    """Squares over patches of the length; all edges of a section share them."""
+    half_waves = _half_waves(length, highest)
+    fine = np.linspace(0.0, length, 161)
+    cosines = np.where(half_waves > 0, math.sqrt(2.0), 1.0) * np.cos(np.outer(fine, half_waves) * math.pi / length)
+    return _interval_squares(fine, cosines, length, np.asarray(trace), share, squares)
+
+
 def _edge_coupling(
     polygon: Polygon, length: float, highest: float, k: FloatArray, face: SharedFace, squares: bool
 ) -> FloatArray:
@@ -172,9 +181,6 @@ def _edge_coupling(
     first, second, weight = _directions(half_plane=False)
     side = math.sqrt(face.share)
     edge = face.sides[0]
-    half_waves = _half_waves(length, highest)
-    fine = np.linspace(0.0, length, 161)
-    cosines = np.where(half_waves > 0, math.sqrt(2.0), 1.0) * np.cos(np.outer(fine, half_waves) * math.pi / length)
     over_edge = _interval_squares(
         shapes.edge_places[face.edge_index],
         shapes.edge_values[face.edge_index],
@@ -183,7 +189,7 @@ def _edge_coupling(
         side,
         squares,
     )
-    over_length = _interval_squares(fine, cosines, length, np.outer(k, second).ravel(), side, squares)
+    over_length = _over_length(length, highest, tuple(np.outer(k, second).ravel().tolist()), side, squares)
     grid = (k.size, first.size, -1)
     return np.asarray(
         np.einsum("d,fdm,fdn->fmn", weight, over_edge.reshape(grid), over_length.reshape(grid), optimize=True)
@@ -263,14 +269,15 @@ def radiation_factor_forced(wavenumber: FloatArray, sides: tuple[float, float]) 
     width, height = sides
     if not min(sides) > 0.0:
         raise InvalidInput(f"sides are {sides} m; both must be above 0")
-    nodes, weight = np.polynomial.legendre.leggauss(40)
+    nodes, weight = gauss_nodes(40)
     share, weight = 0.5 * (nodes + 1.0), 0.5 * weight
     # Squared nodes crowd where the sinc is narrow.
     share, weight = share**2, 2.0 * weight * share
     distance = np.hypot(width * share[:, None], height * share[None, :])
     overlap = np.outer(weight * (1.0 - share), weight * (1.0 - share))
-    sinc = np.sinc(wavenumber[:, None, None] * distance / np.pi)
-    return np.asarray(2.0 * width * height * wavenumber**2 / np.pi * np.sum(overlap * sinc**2, axis=(1, 2)))
+    phase = wavenumber[:, None] * distance.ravel()
+    sinc = np.sin(phase) / phase
+    return np.asarray(2.0 * width * height * wavenumber**2 / np.pi * (np.square(sinc) @ overlap.ravel()))
 
 
 @lru_cache(maxsize=128)

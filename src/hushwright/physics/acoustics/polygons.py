@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -75,6 +76,47 @@ def edge_lengths(polygon: Polygon) -> tuple[float, ...]:
     """
     following = (*polygon[1:], polygon[0])
     return tuple(math.dist(a, b) for a, b in zip(polygon, following, strict=True))
+
+
+@lru_cache(maxsize=256)
+def mirrored_edges(polygon: Polygon) -> tuple[int, ...]:
+    """For each edge the first edge that it equals when a symmetric polygon is mirrored left to right; else itself.
+
+    Parameters
+    ----------
+    polygon : tuple of (y, z)
+        Corners [m].
+
+    Returns
+    -------
+    tuple of int
+        One number per edge [-].
+
+    References
+    ----------
+    .. [1] Plane geometry.
+
+    Examples
+    --------
+    >>> mirrored_edges(((-1.0, 0.0), (1.0, 0.0), (0.8, 2.0), (-0.8, 2.0)))
+    (0, 1, 2, 1)
+    """
+    count = len(polygon)
+    middle = 0.5 * (min(corner[0] for corner in polygon) + max(corner[0] for corner in polygon))
+
+    def key(corner: tuple[float, float], side: float) -> tuple[float, float]:
+        return round(side * (corner[0] - middle), 9) + 0.0, round(corner[1], 9)
+
+    place = {key(corner, 1.0): index for index, corner in enumerate(polygon)}
+    twins = [place.get(key(corner, -1.0)) for corner in polygon]
+    if None in twins:
+        return tuple(range(count))
+    found = []
+    for index in range(count):
+        # Mirrored, an edge runs the other way: it starts at the twin of its end.
+        twin = twins[(index + 1) % count]
+        found.append(index if twin is None or twins[index] != (twin + 1) % count else min(index, twin))
+    return tuple(found)
 
 
 def points_inside(polygon: Polygon, points: FloatArray) -> NDArray[np.bool_]:

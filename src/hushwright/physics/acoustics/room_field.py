@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +18,7 @@ from hushwright.physics.acoustics.modal_coupling import (
     part_edges,
     place_squares,
 )
-from hushwright.physics.acoustics.polygons import edge_lengths, polygon_area
+from hushwright.physics.acoustics.polygons import edge_lengths, mirrored_edges, polygon_area
 from hushwright.physics.acoustics.rooms import (
     FaceOnRoom,
     Gain,
@@ -166,6 +167,7 @@ def _shared(room: RoomField, face: FaceOnRoom) -> SharedFace:
         index = face.edge_index if face.edge_index is not None else -1
         if not 0 <= index < len(lengths):
             raise InvalidInput(f"edge {index} is none of the {len(lengths)} edges of the cross-section")
+        index = mirrored_edges(room.polygon)[index]
         full = lengths[index] * room.length
         sides = (lengths[index], room.length)
     else:
@@ -176,9 +178,10 @@ def _shared(room: RoomField, face: FaceOnRoom) -> SharedFace:
         sides = (full / height, height)
     if face.area > full * 1.02:
         raise InvalidInput(f"face area is {face.area} m², the whole face is {full:.3f} m²")
-    return SharedFace(face.kind, index, min(1.0, face.area / full), sides)
+    return SharedFace("edge" if face.kind == "edge" else "end", index, min(1.0, face.area / full), sides)
 
 
+@lru_cache(maxsize=64)
 def _resonance_sums(room: RoomField, bands: int) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Mode wavenumbers (m, n), and the part-band means of k²/|k_N² − k² + 2jkδ/c|², shape (part, m, n)."""
     grid = modal_grid(room.polygon, room.length, room.air.speed_of_sound, bands)
