@@ -32,9 +32,7 @@ def masses_in(build: Build, state: StateOfUse) -> MassResult:
 
 
 def _seated(build: Build, state: StateOfUse) -> tuple[tuple[str, int], ...]:
-    """People in the van; parked people never count against road mass."""
-    if state.road:
-        return (("cab", build.brief.crew_on_the_road),)
+    """People in the van, where they are; only states that drive are held against plated masses."""
     return tuple((where, count) for where, count in state.people if count)
 
 

@@ -18,7 +18,7 @@ from hushwright.evaluation.results import FacePrediction, Resonance
 from hushwright.library.library import Library
 from hushwright.library.records import Seal
 from hushwright.model.layers import resolve_layers
-from hushwright.model.own_records import records_of
+from hushwright.model.own_records import library_with
 from hushwright.model.taking import Taker
 from hushwright.model.vehicle import resolve_vehicle
 from hushwright.physics.acoustics.bridges import Bridge, LineBridge, PointBridge
@@ -60,7 +60,8 @@ def evaluate_partition(
         `None` when an error leaves nothing to compute.
     """
     root = document.root
-    taker = Taker(document, library.with_own_records(records_of(root.library)), {})  # type: ignore[arg-type]
+    taker = Taker(document, library, {})  # type: ignore[arg-type]
+    taker.library = library_with(taker, root.library)
     vehicle = resolve_vehicle(taker, root.vehicle or Vehicle())
     if vehicle is None:
         return None, tuple(taker.diagnostics)

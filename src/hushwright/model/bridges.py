@@ -10,13 +10,14 @@ from hushwright.model.build import BridgeInPlace, LayerInPlace
 from hushwright.model.taking import Path, Taker, dotted
 
 _TOUCHING = 0.001  # m; less air than this between batten and rib is closed by the first warp of a panel
+_UNUSED = {"line": ("number", "stiffness"), "point": ("spacing", "line_stiffness")}
 _LOW = 0.25  # m over the steel floor; fittings below sit on the floor
 
 
 def resolve_bridges(
     taker: Taker,
     root: BuildFile,
-    room: str,
+    purpose: str,
     face: str,
     layers: tuple[LayerInPlace, ...],
     typed: SurfaceBuildUp | None,
@@ -28,7 +29,8 @@ def resolve_bridges(
         return ()
     found = list(_typed(taker, typed, path, area)) if typed is not None else []
     found += _touching(taker, layers)
-    found += _fittings(taker, root, room, face, area)
+    if purpose == "quiet":
+        found += _fittings(taker, root, face, area)
     return tuple(found)
 
 
@@ -36,6 +38,10 @@ def _typed(taker: Taker, typed: SurfaceBuildUp, path: Path, area: float) -> list
     found = []
     for index, bridge in enumerate(typed.bridges):
         at: Path = (*path, "bridges", index)
+        for key in _UNUSED[bridge.kind]:
+            if key in bridge.model_fields_set:
+                taker.say("key-without-effect", (*at, key), key, f"says nothing about a {bridge.kind} bridge",
+                          "leave it out", severity="warning")  # fmt: skip
         if bridge.kind == "line":
             if bridge.spacing is None:
                 taker.say("value-needed", at, "line", "a line bridge needs its spacing", "add `spacing: 600 mm`")
@@ -71,11 +77,10 @@ def _touching(taker: Taker, layers: tuple[LayerInPlace, ...]) -> list[BridgeInPl
         if clear is None or clear > _TOUCHING or layer.cavity is None:
             continue
         ribs, frame = layer.cavity.ribs, layer.cavity.frame
-        assert ribs is not None
-        assert frame is not None
-        if not taker.shifts:
-            path = tuple(int(key) if key.isdigit() else key for key in layer.place.split("."))
-            taker.say("battens-touch-ribs", path, f"{1000 * clear:.0f} mm clear",
+        if ribs is None or frame is None:
+            continue
+        path = tuple(int(key) if key.isdigit() else key for key in layer.place.split("."))
+        taker.say_fit("battens-touch-ribs", path, f"{1000 * max(clear, 0.0):.0f} mm clear",
                       "the battens of the inner leaf touch the ribs and tie the leaves together",
                       "deepen the space or take thinner battens", severity="warning")  # fmt: skip
         return [BridgeInPlace("point", 1.0 / (ribs.spacing * frame.spacing), None, "battens touch the ribs",
@@ -83,10 +88,10 @@ def _touching(taker: Taker, layers: tuple[LayerInPlace, ...]) -> list[BridgeInPl
     return []
 
 
-def _fittings(taker: Taker, root: BuildFile, room: str, face: str, area: float) -> list[BridgeInPlace]:
+def _fittings(taker: Taker, root: BuildFile, face: str, area: float) -> list[BridgeInPlace]:
     found = []
     for index, fitting in enumerate(root.fittings):
-        if bridged_face(fitting) != face or room != "quiet_room":
+        if bridged_face(fitting) != face:
             continue
         at: Path = ("fittings", index)
         stiffness = (

@@ -14,16 +14,18 @@ from hushwright.library.records import (
     Facing,
     Glass,
     LimpBarrier,
-    MountRecord,
     Record,
     Sheet,
     Spread,
     ViscoelasticCore,
 )
 from hushwright.model.build import CavityInPlace, FrameInPlace, LayerInPlace, MountSet, Ribs, VehicleInPlace
-from hushwright.model.taking import Path, Taker, dotted
+from hushwright.model.order import check_order
+from hushwright.model.taking import COMMON, Path, Taker, dotted
 
-__all__ = ["MountRecord", "resolve_layers"]
+__all__ = ["resolve_layers"]
+
+_RIB_TOLERANCE = 0.001  # m
 
 _SIMPLE: dict[str, type[Record]] = {
     "damping": DampingLayer,
@@ -46,13 +48,33 @@ def resolve_layers(
     *,
     ribs: Ribs | None = None,
     extra_depth: float = 0.0,
-    mounts: tuple[MountSet, ...] = (),
+    mounts: tuple[MountSet, ...] | None = None,
 ) -> tuple[LayerInPlace, ...]:
     """Layers in place, outside first; a layer whose record is unknown is left out after a diagnostic.
 
-    ``ribs`` stand in the first cavity behind the skin, ``extra_depth`` is the air between them that the build-up does not
-    take from the room.
+    Parameters
+    ----------
+    taker : Taker
+        Collects inputs, assumptions, diagnostics.
+    layers : sequence of Layer
+        As typed.
+    path : tuple
+        Where they stand in the file.
+    vehicle : VehicleInPlace
+        Gives the skin.
+    ribs : Ribs, optional
+        What stands in the first cavity behind the skin.
+    extra_depth : float, optional
+        Air between bows that the build-up does not take from the room [m].
+    mounts : tuple of MountSet, optional
+        Groups that may stand here; `None` where a face cannot stand on mounts.
+
+    Returns
+    -------
+    tuple of LayerInPlace
+        Layers in place.
     """
+    check_order(taker, layers, path)
     found: list[LayerInPlace] = []
     for index, layer in enumerate(layers):
         at = (*path, index)
@@ -65,21 +87,7 @@ def resolve_layers(
             found += _floor_mounts(taker, layer, at, mounts)
         else:
             found += _simple(taker, layer, at)
-        _check_order(taker, found, at)
     return tuple(found)
-
-
-def _check_order(taker: Taker, found: list[LayerInPlace], at: Path) -> None:
-    if not found:
-        return
-    last = found[-1]
-    before = found[-2] if len(found) > 1 else None
-    if last.kind == "damping" and (before is None or before.kind not in ("skin", "sheet")):
-        taker.say("damping-on-nothing", at, last.name, "a damping layer sticks on the sheet or skin before it",
-                  "put it directly after that sheet")  # fmt: skip
-    if last.kind == "core" and (before is None or before.kind not in ("sheet", "glass")):
-        taker.say("core-on-nothing", at, last.name, "a viscoelastic core lies between two sheets or panes",
-                  "put it between them")  # fmt: skip
 
 
 def _skin(vehicle: VehicleInPlace, at: Path) -> LayerInPlace:
@@ -123,15 +131,20 @@ def _fill(taker: Taker, layer: Any, at: Path, depth: float) -> tuple[Blanket | N
         return blanket, depth
     thickness = taker.quantity((*at, "fill_thickness"), layer.fill_thickness, "length",
                                fallback=Spread(depth / 2, 0.0, depth), label="wool thickness")  # fmt: skip
-    if thickness > depth + 1e-4 and not taker.shifts:
-        taker.say("fill-too-thick", (*at, "fill_thickness"), f"{1000 * thickness:.0f} mm",
-                  f"the space is {1000 * depth:.0f} mm deep", "wool that is squeezed ties the leaves together")  # fmt: skip
-    return blanket, min(thickness, depth)
+    if thickness > depth + 1e-4:
+        taker.say_fit("fill-too-thick", (*at, "fill_thickness"), f"{1000 * thickness:.0f} mm",
+                      f"the space is {1000 * depth:.0f} mm deep",
+                      "wool that is squeezed ties the leaves together")  # fmt: skip
+    return blanket, min(max(thickness, 0.0), depth)
 
 
 def _cavity(taker: Taker, layer: typed.CavityLayer, at: Path, ribs: Ribs | None, extra: float) -> LayerInPlace:
     depth = taker.quantity((*at, "cavity"), layer.cavity, "length", label="depth of the space",
-                           fallback=Spread(0.05, 0.02, 0.1), source="common practice, no source")  # fmt: skip
+                           fallback=Spread(0.05, 0.02, 0.1), source=COMMON)  # fmt: skip
+    if ribs is not None and extra == 0.0 and depth < ribs.depth - _RIB_TOLERANCE:
+        taker.say_fit("space-shallower-than-ribs", (*at, "cavity"), f"{1000 * depth:.0f} mm",
+                      f"the ribs of the body stand {1000 * ribs.depth:.0f} mm into it",
+                      "measured from the skin, the space is at least as deep as the ribs")  # fmt: skip
     blanket, thickness = _fill(taker, layer, at, depth + extra)
     frame = _frame(taker, layer.frame, (*at, "frame"), depth)
     density = (blanket.density.value * thickness if blanket is not None else 0.0) + (
@@ -152,15 +165,23 @@ def _frame(taker: Taker, frame: typed.Frame | None, at: Path, depth: float) -> F
         (*at, name), getattr(frame, name), "length", label=f"batten {name}", fallback=Spread(0.04, 0.02, 0.06)
     )
     battens = FrameInPlace(take("depth"), take("width"), take("spacing"), sheet)
-    if battens.depth > depth + 1e-4 and not taker.shifts:
-        taker.say("layers-too-thick", (*at, "depth"), f"{1000 * battens.depth:.0f} mm",
-                  f"the space is only {1000 * depth:.0f} mm deep", "deepen the space or take thinner battens")  # fmt: skip
+    if battens.depth > depth + 1e-4:
+        taker.say_fit("layers-too-thick", (*at, "depth"), f"{1000 * battens.depth:.0f} mm",
+                      f"the space is only {1000 * depth:.0f} mm deep",
+                      "deepen the space or take thinner battens")  # fmt: skip
+    if battens.width > battens.spacing:
+        taker.say_fit("battens-overlap", (*at, "spacing"), f"{1000 * battens.spacing:.0f} mm",
+                      f"the battens are {1000 * battens.width:.0f} mm wide", "space them further apart")  # fmt: skip
     return battens
 
 
 def _floor_mounts(
-    taker: Taker, layer: typed.FloorMountsLayer, at: Path, mounts: tuple[MountSet, ...]
+    taker: Taker, layer: typed.FloorMountsLayer, at: Path, mounts: tuple[MountSet, ...] | None
 ) -> list[LayerInPlace]:
+    if mounts is None:
+        taker.say("mounts-not-under-floor", (*at, "floor_mounts"), layer.floor_mounts,
+                  "only a floor stands on mounts", "take a cavity here")  # fmt: skip
+        return []
     names = tuple(each.name for each in mounts)
     if not taker.name_of(layer.floor_mounts, names, (*at, "floor_mounts"), "group of mounts"):
         return []
@@ -172,6 +193,9 @@ def _floor_mounts(
         (*at, name), getattr(layer, name), "length", label=name.replace("_", " "), fallback=Spread(0.03, 0.02, 0.06)
     )
     bearers = FrameInPlace(take("bearer_depth"), take("bearer_width"), take("bearer_spacing"), sheet)
+    if bearers.width > bearers.spacing:
+        taker.say_fit("battens-overlap", (*at, "bearer_spacing"), f"{1000 * bearers.spacing:.0f} mm",
+                      f"the bearers are {1000 * bearers.width:.0f} mm wide", "space them further apart")  # fmt: skip
     depth = group.free_height + bearers.depth
     blanket, thickness = _fill(taker, layer, at, depth)
     density = (blanket.density.value * thickness if blanket is not None else 0.0) + bearers.surface_density

@@ -16,7 +16,8 @@ def resolve_masses(
         for surface in room.surfaces:
             found += _surface(room, surface, openings)
         found += [_treatment(room, treatment) for treatment in room.treatments]
-    found += [_opening(opening) for opening in openings if opening.mass > 0.0]
+    purposes = {room.name: room.purpose for room in rooms}
+    found += [item for opening in openings if opening.mass > 0.0 for item in _opening(opening, purposes)]
     found += [_fitting(taker, root, index) for index in range(len(root.fittings))]
     return tuple(found)
 
@@ -30,7 +31,8 @@ def _surface(room: Room, surface: Surface, openings: tuple[OpeningInPlace, ...])
     area = max(surface.area - holes, 0.0)
     inner = surface.inner_surface_density if room.purpose == "quiet" else 0.0
     outer = surface.added_surface_density - inner
-    carried_by = "control" if surface.face in ("front", "rear") and surface.beyond not in ("outdoors", "cab") else "body"
+    between = surface.face in ("front", "rear") and surface.beyond not in ("outdoors", "cab")
+    carried_by = "control" if between else "body"
     station, y, z = surface.centre
     items = []
     for density, body, part in ((inner, "quiet", "inner leaf"), (outer, carried_by, "outer layers")):
@@ -60,10 +62,30 @@ def _treatment(room: Room, treatment: TreatmentInPlace) -> MassItem:
                     treatment.place)  # fmt: skip
 
 
-def _opening(opening: OpeningInPlace) -> MassItem:
+def _opening(opening: OpeningInPlace, purposes: dict[str, str]) -> list[MassItem]:
+    """Mass of a door or window; of panes whose frames are separate, the inner leaf carries only its own."""
+    inner, outer = _carried(opening, purposes)
+    cut = max((index for index, layer in enumerate(opening.layers) if layer.is_cavity), default=None)
+    parts = [(opening.layers, inner)]
+    if cut is not None and opening.frames == "separate":
+        parts = [(opening.layers[:cut], outer), (opening.layers[cut:], inner)]
     station, y, z = opening.centre
-    body = ("body",) if opening.in_vehicle else ("quiet",)
-    return MassItem(opening.name.replace("_", " "), "openings", opening.mass, station, y, z, body, opening.place)
+    area = opening.area * opening.number
+    found = []
+    for part, body in parts:
+        mass = area * sum(layer.surface_density for layer in part if layer.kind != "skin")
+        if mass > 0.0:
+            found.append(MassItem(opening.name.replace("_", " "), "openings", mass, station, y, z, (body,),
+                                  opening.place))  # fmt: skip
+    return found
+
+
+def _carried(opening: OpeningInPlace, purposes: dict[str, str]) -> tuple[str, str]:
+    """Body that carries the inner leaf of an opening, and the one that carries its outer pane."""
+    if opening.in_vehicle:
+        return "body", "body"
+    inner = "quiet" if purposes.get(opening.room) == "quiet" else "control"
+    return inner, "control" if opening.face in ("front", "rear") else "body"
 
 
 def _fitting(taker: Taker, root: BuildFile, index: int) -> MassItem:
@@ -76,6 +98,6 @@ def _fitting(taker: Taker, root: BuildFile, index: int) -> MassItem:
         taker.quantity((*at, "station"), typed.station, "length", label=f"{typed.name} station"),
         taker.quantity((*at, "offset"), typed.offset, "length", label=f"{typed.name} offset"),
         taker.quantity((*at, "height"), typed.height, "length", label=f"{typed.name} height"),
-        typed.fixed_to,
+        typed.fixed_to or ("body",),
         dotted(at),
     )  # fmt: skip

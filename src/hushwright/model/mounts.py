@@ -9,11 +9,14 @@ from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.values import Value
 from hushwright.library.records import MountRecord, Spread
 from hushwright.model.build import MountSet, VehicleInPlace
-from hushwright.model.taking import Path, Taker, dotted
+from hushwright.model.stations import Extent
+from hushwright.model.taking import COMMON, Path, Taker, dotted
 from hushwright.units import Kind
 
 GRAVITY = 9.80665  # m/s², standard value (CGPM 1901)
-_RUBBER = "common practice, no source"
+_RUBBER = COMMON
+_SHEAR_SHARE = 0.25  # lateral over vertical stiffness of a mount that says nothing; common practice, no source
+_ON_FLOOR = 0.005  # m, how far past the floor's edge a mount may be given
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,20 +26,37 @@ class _Floor:
     half_width: float
 
 
-def resolve_mounts(taker: Taker, root: BuildFile, vehicle: VehicleInPlace) -> tuple[MountSet, ...]:
+def resolve_mounts(
+    taker: Taker, root: BuildFile, extents: tuple[Extent, ...], vehicle: VehicleInPlace
+) -> tuple[MountSet, ...]:
     """All groups of mounts, placed under the floor of the quiet room."""
     found = []
+    floor = _floor(extents, vehicle)
     for name, group in root.mounts.items():
         at: Path = ("mounts", name)
         record = taker.record(MountRecord, group.mount, (*at, "mount")) if group.mount else None
-        found.append(_mount_set(taker, root, vehicle, name, group, record, at))
+        found.append(_mount_set(taker, floor, name, group, record, at))
+    _check_used(taker, root)
     return tuple(found)
+
+
+def _check_used(taker: Taker, root: BuildFile) -> None:
+    """Note groups on which no floor stands."""
+    used = {
+        getattr(layer, "floor_mounts", "")
+        for faces in root.surfaces.values()
+        if faces.floor is not None
+        for layer in faces.floor.layers
+    }
+    for name in root.mounts:
+        if name not in used:
+            taker.say("mounts-unused", ("mounts", name), name, "no floor stands on these mounts",
+                      f"name them in a floor: `floor_mounts: {name}`", severity="warning")  # fmt: skip
 
 
 def _mount_set(
     taker: Taker,
-    root: BuildFile,
-    vehicle: VehicleInPlace,
+    floor: _Floor,
     name: str,
     group: MountGroup,
     record: MountRecord | None,
@@ -51,13 +71,15 @@ def _mount_set(
 
     static = take("static_stiffness", group.static_stiffness, "stiffness")
     lateral_known = group.lateral_stiffness is not None or "lateral_stiffness" in from_record
-    return MountSet(
+    if not lateral_known:
+        taker.assume((*at, "lateral_stiffness"), f"sideways {_SHEAR_SHARE:g} of the vertical stiffness", _RUBBER)
+    group_set = MountSet(
         name=name,
         record=record,
-        places=_places(taker, root, vehicle, group, at),
+        places=_places(taker, floor, group, at),
         static_stiffness=static,
         lateral_stiffness=take("lateral_stiffness", group.lateral_stiffness, "stiffness") if lateral_known
-        else static / 4.0,
+        else _SHEAR_SHARE * static,
         dynamic_ratio=take("dynamic_ratio", group.dynamic_ratio, "count"),
         loss_factor=_own(taker, at, "loss_factor", record, Spread(0.1, 0.05, 0.2)),
         lowest_load=take("lowest_load", group.lowest_load, "mass"),
@@ -68,9 +90,25 @@ def _mount_set(
         edges=group.edges,
         snubber_gap=None if group.snubber_gap is None
         else taker.quantity((*at, "snubber_gap"), group.snubber_gap, "length", label="snubber gap"),
-        load_time=taker.quantity((*at, "load_years"), group.load_years, "time"),
+        load_time=taker.quantity((*at, "load_years"), group.load_years, "time", fallback=_ONE_YEAR),
         place=dotted(at),
     )  # fmt: skip
+    _check_loads(taker, group_set, at)
+    return group_set
+
+
+_ONE_YEAR = Spread.point(365.0 * 86400.0)
+
+
+def _check_loads(taker: Taker, group: MountSet, at: Path) -> None:
+    if group.lowest_load > group.highest_load:
+        taker.say("loads-reversed", (*at, "highest_load"), f"{group.highest_load:.0f} kg",
+                  f"is below the lowest load of {group.lowest_load:.0f} kg",
+                  "read the mount's sheet again")  # fmt: skip
+    if group.snubber_gap is not None and group.snubber_gap > group.free_height:
+        taker.say_fit("snubber-beyond-mount", (*at, "snubber_gap"), f"{1000 * group.snubber_gap:.0f} mm",
+                      f"the mount itself is {1000 * group.free_height:.0f} mm high",
+                      "set the snubbers closer")  # fmt: skip
 
 
 def _spreads(record: MountRecord | None) -> dict[str, Spread]:
@@ -94,32 +132,47 @@ def _own(taker: Taker, at: Path, field: str, record: MountRecord | None, usual: 
                           label=f"mount {field.replace('_', ' ')}")  # fmt: skip
 
 
-def _places(
-    taker: Taker, root: BuildFile, vehicle: VehicleInPlace, group: MountGroup, at: Path
-) -> tuple[tuple[float, float], ...]:
+def _places(taker: Taker, floor: _Floor, group: MountGroup, at: Path) -> tuple[tuple[float, float], ...]:
     if group.places:
-        return tuple(
-            (
-                taker.quantity((*at, "places", index, "station"), place.station, "length"),
-                taker.quantity((*at, "places", index, "offset"), place.offset, "length"),
-            )
-            for index, place in enumerate(group.places)
-        )
-    floor = _floor(root, vehicle)
-    inset = taker.quantity((*at, "inset"), group.inset, "length")
+        return _typed_places(taker, floor, group, at)
+    inset = taker.quantity((*at, "inset"), group.inset, "length", fallback=Spread(0.08, 0.05, 0.15))
+    if inset >= min(floor.half_width, (floor.rear - floor.front) / 2.0):
+        taker.say_fit("mount-outside-floor", (*at, "inset"), f"{1000 * inset:.0f} mm",
+                      "the rows would pass the middle of the floor", "set the rows closer to the edge")  # fmt: skip
     stations = _spread_over(floor.front + inset, floor.rear - inset, group.along)
     offsets = _spread_over(-floor.half_width + inset, floor.half_width - inset, group.across)
     return tuple((station, offset) for station in stations for offset in offsets)
 
 
-def _floor(root: BuildFile, vehicle: VehicleInPlace) -> _Floor:
-    quiet = next((room for room in root.rooms.values() if room.purpose == "quiet"), None)
+def _typed_places(taker: Taker, floor: _Floor, group: MountGroup, at: Path) -> tuple[tuple[float, float], ...]:
+    """Places one by one, each on the floor that it carries."""
+    for key in ("along", "across", "inset"):
+        if key in group.model_fields_set:
+            taker.say("key-without-effect", (*at, key), key, "says nothing beside `places`", "leave out one of the two",
+                      severity="warning")  # fmt: skip
+    found = []
+    for index, place in enumerate(group.places):
+        here: Path = (*at, "places", index)
+        station = taker.quantity((*here, "station"), place.station, "length", label=f"mount {index + 1} station")
+        offset = taker.quantity((*here, "offset"), place.offset, "length", label=f"mount {index + 1} offset")
+        along = floor.front - _ON_FLOOR <= station <= floor.rear + _ON_FLOOR
+        if not along or abs(offset) > floor.half_width + _ON_FLOOR:
+            taker.say_fit("mount-outside-floor", here, f"station {station:.3f} m, offset {offset:.3f} m",
+                          f"the floor runs from {floor.front:.3f} to {floor.rear:.3f} m,"
+                          f" {floor.half_width:.3f} m to each side", "move the mount under the floor")  # fmt: skip
+        found.append((station, offset))
+    return tuple(found)
+
+
+def _floor(extents: tuple[Extent, ...], vehicle: VehicleInPlace) -> _Floor:
+    """Steel floor between the wheel boxes, over the length of the quiet room."""
+    quiet = next((each for each in extents if each.purpose == "quiet"), None)
     half = vehicle.section.floor_width / 2.0
     if vehicle.wheel_boxes is not None:
         half = min(half, vehicle.wheel_boxes[0] / 2.0)
     if quiet is None:
         return _Floor(0.0, vehicle.load_length, half)
-    return _Floor(quiet.front.value, quiet.rear.value, half)
+    return _Floor(quiet.front, quiet.rear, half)
 
 
 def _spread_over(low: float, high: float, number: int) -> tuple[float, ...]:

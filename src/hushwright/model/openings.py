@@ -5,16 +5,17 @@ from __future__ import annotations
 import math
 
 from hushwright.document.schema import BuildFile
-from hushwright.document.schema.brief import Octaves
 from hushwright.document.schema.openings import Opening, SealLine
 from hushwright.library.records import Seal
 from hushwright.model.build import LayerInPlace, OpeningInPlace, Room, SealInPlace, VehicleInPlace
 from hushwright.model.layers import resolve_layers
+from hushwright.model.octaves import octave_values
+from hushwright.model.opening_checks import LEAVES, check_areas, check_behind, check_keys, check_place
 from hushwright.model.rooms import perimeter
 from hushwright.model.taking import Path, Taker, dotted
 
 VEHICLE_FACES = ("left", "right", "front", "rear", "ceiling", "floor")
-_LEAVES = ("door", "window", "vehicle door", "vehicle window")
+ROOM_FACES = VEHICLE_FACES
 _DOOR_SKIN = "vehicle door"
 
 
@@ -23,29 +24,31 @@ def resolve_openings(
 ) -> tuple[OpeningInPlace, ...]:
     """All openings in place."""
     found = []
+    check_behind(taker, root.openings)
     for name, opening in root.openings.items():
         at: Path = ("openings", name)
-        if opening.behind:
-            taker.name_of(opening.behind, tuple(root.openings), (*at, "behind"), "opening")
+        check_keys(taker, opening, at)
         owner, _, face = opening.face.partition(".")
-        if not _face_known(taker, owner, face, rooms, at):
+        if not _face_known(taker, owner, face, root, rooms, at):
             continue
         placed = _opening(taker, name, opening, owner, face, vehicle, rooms, at)
         if placed is not None:
+            check_place(taker, placed, next((room for room in rooms if room.name == owner), None), vehicle)
             found.append(placed)
-    _check_areas(taker, found, rooms)
+    check_areas(taker, found, rooms)
     return tuple(found)
 
 
-def _face_known(taker: Taker, owner: str, face: str, rooms: tuple[Room, ...], at: Path) -> bool:
+def _face_known(taker: Taker, owner: str, face: str, root: BuildFile, rooms: tuple[Room, ...], at: Path) -> bool:
+    """Whether the face is there; one of a room that could not be resolved is passed over, its room is noted."""
     if owner == "vehicle":
         return taker.name_of(face, VEHICLE_FACES, (*at, "face"), "face of the vehicle")
-    names = tuple(room.name for room in rooms)
-    if not taker.name_of(owner, (*names, "vehicle"), (*at, "face"), "room"):
+    if not taker.name_of(owner, (*root.rooms, "vehicle"), (*at, "face"), "room"):
         return False
-    room = rooms[names.index(owner)]
-    faces = tuple(surface.face for surface in room.surfaces)
-    return taker.name_of(face, faces, (*at, "face"), f"face of {owner}")
+    if not taker.name_of(face, ROOM_FACES, (*at, "face"), f"face of {owner}"):
+        return False
+    room = next((room for room in rooms if room.name == owner), None)
+    return room is not None and room.surface(face) is not None
 
 
 def _opening(
@@ -75,13 +78,36 @@ def _opening(
         reveal=taker.quantity((*at, "reveal"), typed.reveal, "length"),
         seals=_seals(taker, typed.seals, length, (*at, "seals")),
         behind=typed.behind, filled=typed.filled,
-        depth=taker.quantity((*at, "depth"), typed.depth, "length"),
-        insertion_loss=octave_pairs(taker, typed.insertion_loss, (*at, "insertion_loss")),
+        depth=_depth(taker, typed, owner, face, rooms, vehicle, at),
+        insertion_loss=_insertion_loss(taker, typed, at),
         centre=_centre(face, owner, sill + height / 2.0, offset, rooms, vehicle),
-        mass=0.0 if in_vehicle and typed.kind == _DOOR_SKIN and not typed.layers
-        else sum(layer.surface_density for layer in layers) * area * typed.number,
+        mass=sum(layer.surface_density for layer in layers if layer.kind != "skin") * area * typed.number,
         place=dotted(at),
     )  # fmt: skip
+
+
+def _depth(
+    taker: Taker, typed: Opening, owner: str, face: str, rooms: tuple[Room, ...], vehicle: VehicleInPlace, at: Path
+) -> float:
+    """Way through a hole or gland: as given, else through the whole build-up of its face."""
+    room = next((room for room in rooms if room.name == owner), None)
+    surface = room.surface(face) if room is not None else None
+    wall = sum(layer.thickness for layer in surface.layers) if surface is not None else vehicle.skin_thickness
+    if typed.depth is not None and not typed.depth.unknown:
+        return taker.quantity((*at, "depth"), typed.depth, "length")
+    if typed.kind in ("gland", "hole"):
+        taker.assume((*at, "depth"), f"it goes straight through the wall, {1000 * wall:.0f} mm", "build-up of its face")
+    return wall
+
+
+def _insertion_loss(taker: Taker, typed: Opening, at: Path) -> tuple[tuple[float, float], ...]:
+    path = (*at, "insertion_loss")
+    if typed.kind != "duct":
+        return ()
+    pairs = octave_values(taker, typed.insertion_loss, path)
+    if not pairs:
+        taker.assume(path, "the duct is an open hole, nothing is lost in it", "nothing is given")
+    return pairs
 
 
 def _size(taker: Taker, typed: Opening, at: Path) -> tuple[float, float, bool] | None:
@@ -103,10 +129,10 @@ def _layers(taker: Taker, typed: Opening, vehicle: VehicleInPlace, at: Path) -> 
         return resolve_layers(taker, typed.layers, (*at, "layers"), vehicle)
     if typed.kind == _DOOR_SKIN:
         density = vehicle.skin.density.value * vehicle.skin_thickness
-        taker.assume((*at, "layers"), "the vehicle's door is bare sheet", "nothing is given")
+        taker.assume((*at, "layers"), "this door of the vehicle is bare sheet", "nothing is given")
         return (LayerInPlace("skin", f"body skin, {vehicle.skin.name}", vehicle.skin_thickness, density, vehicle.skin,
                              dotted(at)),)  # fmt: skip
-    if typed.kind in _LEAVES:
+    if typed.kind in LEAVES:
         taker.say("value-needed", at, typed.kind, "has no layers", "list the panes or the leaf under `layers`")
     return ()
 
@@ -120,19 +146,6 @@ def _seals(taker: Taker, typed: SealLine | None, length: float, at: Path) -> Sea
     gap = taker.quantity((*at, "residual_gap"), typed.residual_gap, "length", fallback=seal.residual_gap,
                          source=str(seal.source), label="residual slit of the seal")  # fmt: skip
     return SealInPlace(seal, typed.rows, max(gap, 0.0), length)
-
-
-def octave_pairs(taker: Taker, octaves: Octaves | None, at: Path) -> tuple[tuple[float, float], ...]:
-    """Typed octave levels as (nominal frequency, level), lowest first."""
-    if octaves is None:
-        return ()
-    found = []
-    for field in type(octaves).model_fields:
-        value = getattr(octaves, field)
-        if value is not None:
-            nominal = {"hz_31": 31.5}.get(field, float(field.removeprefix("hz_")))
-            found.append((nominal, taker.quantity((*at, field), value, "level")))
-    return tuple(found)
 
 
 def _room_behind(face: str, offset: float, rooms: tuple[Room, ...]) -> str:
@@ -158,13 +171,3 @@ def _centre(
     side = "right" if face.endswith("right") else "left"
     y = 0.0 if face in ("ceiling", "floor") else section.half_width_at(side, height)
     return offset, -y if side == "right" else y, height
-
-
-def _check_areas(taker: Taker, openings: list[OpeningInPlace], rooms: tuple[Room, ...]) -> None:
-    for room in rooms:
-        for surface in room.surfaces:
-            inside = [each for each in openings if not each.in_vehicle and (each.room, each.face) == (room.name, surface.face)]
-            area = sum(each.area * each.number for each in inside)
-            if inside and area > surface.area and not taker.shifts:
-                taker.say("openings-too-large", ("openings", inside[-1].name), f"{area:.2f} m²",
-                          f"{surface.name} has only {surface.area:.2f} m²", "make them smaller")  # fmt: skip

@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable, Iterator
+from functools import partial
+from typing import Any
+
 from hushwright.document.schema.own_records import (
     OwnBlanket,
     OwnLimp,
@@ -11,6 +16,8 @@ from hushwright.document.schema.own_records import (
     OwnSpectrum,
 )
 from hushwright.document.values import Value
+from hushwright.errors import InvalidInput
+from hushwright.library.library import Library
 from hushwright.library.records import (
     Blanket,
     LimpBarrier,
@@ -21,68 +28,97 @@ from hushwright.library.records import (
     Source,
     Spread,
 )
+from hushwright.model.octaves import octave_values
+from hushwright.model.taking import Path, Taker
+from hushwright.units import Kind
 
-_HALF_OF_95_PERCENT = 2.0
-
-
-def records_of(own: OwnRecords | None) -> tuple[Record, ...]:
-    """Library records from the `library` section."""
-    if own is None:
-        return ()
-    return (
-        *(_sheet(each) for each in own.sheets),
-        *(_limp(each) for each in own.limp_barriers),
-        *(_blanket(each) for each in own.blankets),
-        *(_seal(each) for each in own.seals),
-        *(_situation(each) for each in own.situations),
-    )
+_HALF_WIDTH = math.sqrt(3.0)  # half width of the rectangle with a standard uncertainty of one
+_UNSOURCED = 5.0  # dB, standard uncertainty of a spectrum without a published source
 
 
-def _spread(value: Value) -> Spread:
-    half = _HALF_OF_95_PERCENT * value.standard_uncertainty
-    return Spread(value.value, value.value - half, value.value + half)
+def library_with(taker: Taker, own: OwnRecords | None) -> Library:
+    """Library of a build: ours, and the records of the `library` section; one that cannot be is left out and noted."""
+    return taker.library.with_own_records(_records(taker, own)) if own is not None else taker.library
+
+
+def _records(taker: Taker, own: OwnRecords) -> Iterator[Record]:
+    for group, make in _MAKERS.items():
+        for index, each in enumerate(getattr(own, group)):
+            path: Path = ("library", group, index)
+            unknown = [name for name, value in each.__dict__.items() if isinstance(value, Value) and value.unknown]
+            if unknown:
+                taker.say("value-needed", (*path, unknown[0]), "unknown", "a record of one's own needs its values",
+                          "type a value with its unit")  # fmt: skip
+                continue
+            try:
+                yield make(taker, each, path)
+            except InvalidInput as problem:
+                taker.say("record-impossible", path, each.name, str(problem), "check the units of the record")
+
+
+def _spread(taker: Taker, path: Path, own: object, name: str, kind: Kind) -> Spread:
+    """Value as the build takes it, with the rectangle that has its standard uncertainty."""
+    given: Value = getattr(own, name)
+    label = f"{getattr(own, 'name', '')} {name.replace('_', ' ')}"
+    value = taker.quantity((*path, name), given, kind, label=label)
+    half = _HALF_WIDTH * given.standard_uncertainty
+    return Spread(value, value - half, value + half)
 
 
 def _source(text: str) -> Source:
-    return Source(text or "the build file, no source given", found_or_memory="typical")
+    return Source(text.strip() or "the build file, no source given", found_or_memory="typical")
 
 
-def _sheet(own: OwnSheet) -> Sheet:
+def _sheet(taker: Taker, own: OwnSheet, path: Path) -> Sheet:
+    spread = partial(_spread, taker, path, own)
+    across = None if own.youngs_modulus_across is None else spread("youngs_modulus_across", "modulus")
     return Sheet(
-        name=own.name, source=_source(own.source), density=_spread(own.density),
-        youngs_modulus=_spread(own.youngs_modulus),
-        youngs_modulus_across=None if own.youngs_modulus_across is None else _spread(own.youngs_modulus_across),
-        poisson=_spread(own.poisson), loss_factor=_spread(own.loss_factor),
+        name=own.name, source=_source(own.source), density=spread("density", "density"),
+        youngs_modulus=spread("youngs_modulus", "modulus"), youngs_modulus_across=across,
+        poisson=spread("poisson", "count"), loss_factor=spread("loss_factor", "count"),
     )  # fmt: skip
 
 
-def _limp(own: OwnLimp) -> LimpBarrier:
-    return LimpBarrier(name=own.name, source=_source(own.source), density=_spread(own.density))
+def _limp(taker: Taker, own: OwnLimp, path: Path) -> LimpBarrier:
+    return LimpBarrier(name=own.name, source=_source(own.source),
+                       density=_spread(taker, path, own, "density", "density"))  # fmt: skip
 
 
-def _blanket(own: OwnBlanket) -> Blanket:
+def _blanket(taker: Taker, own: OwnBlanket, path: Path) -> Blanket:
+    spread = partial(_spread, taker, path, own)
     return Blanket(
-        name=own.name, source=_source(own.source), flow_resistivity=_spread(own.flow_resistivity),
-        flow_resistivity_along=None, porosity=_spread(own.porosity), tortuosity=_spread(own.tortuosity),
-        viscous_length=None, thermal_length=None, density=_spread(own.density), frame_modulus=None,
+        name=own.name, source=_source(own.source), flow_resistivity=spread("flow_resistivity", "flow_resistivity"),
+        flow_resistivity_along=None, porosity=spread("porosity", "share"), tortuosity=spread("tortuosity", "count"),
+        viscous_length=None, thermal_length=None, density=spread("density", "density"), frame_modulus=None,
     )  # fmt: skip
 
 
-def _seal(own: OwnSeal) -> Seal:
+def _seal(taker: Taker, own: OwnSeal, path: Path) -> Seal:
     return Seal(
-        name=own.name, source=_source(own.source), force_per_length=_spread(own.force_per_length),
-        residual_gap=_spread(own.residual_gap), lowest_compression=Spread.point(0.0),
+        name=own.name, source=_source(own.source), force_per_length=Spread.point(_USUAL_FORCE),
+        residual_gap=_spread(taker, path, own, "residual_gap", "length"), lowest_compression=Spread.point(0.0),
         highest_compression=Spread.point(0.01), joint_reduction=None,
     )  # fmt: skip
 
 
-def _situation(own: OwnSpectrum) -> OutdoorSituation:
-    pairs = [
-        (31.5 if field == "hz_31" else float(field.removeprefix("hz_")), value.value)
-        for field in type(own.octaves).model_fields
-        if (value := getattr(own.octaves, field)) is not None
-    ]
+_USUAL_FORCE = 80.0  # N/m of seal; common practice, no source
+
+
+def _situation(taker: Taker, own: OwnSpectrum, path: Path) -> OutdoorSituation:
+    pairs = octave_values(taker, own.octaves, (*path, "octaves"))
+    if not pairs:
+        raise InvalidInput(f"{own.name} has no octave levels")
     return OutdoorSituation(
         name=own.name, source=_source(own.source), width="octave", from_where="all round",
-        frequency=tuple(pair[0] for pair in pairs), level=tuple(pair[1] for pair in pairs), standard_uncertainty=5.0,
+        frequency=tuple(pair[0] for pair in pairs), level=tuple(pair[1] for pair in pairs),
+        standard_uncertainty=_UNSOURCED,
     )  # fmt: skip
+
+
+_MAKERS: dict[str, Callable[[Taker, Any, Path], Record]] = {
+    "sheets": _sheet,
+    "limp_barriers": _limp,
+    "blankets": _blanket,
+    "seals": _seal,
+    "situations": _situation,
+}

@@ -5,17 +5,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from hushwright.document.document import Document
-from hushwright.document.schema import BuildFile
 from hushwright.errors import Diagnostic
 from hushwright.library.library import Library
-from hushwright.model.brief import resolve_brief, resolve_states, resolve_tolerances
-from hushwright.model.build import Build
+from hushwright.model.brief import resolve_brief
+from hushwright.model.build import Build, Room
+from hushwright.model.defaults import note_defaults
 from hushwright.model.gap import gap_edges
 from hushwright.model.masses import resolve_masses
 from hushwright.model.mounts import resolve_mounts
+from hushwright.model.names import check_names
 from hushwright.model.openings import resolve_openings
-from hushwright.model.own_records import records_of
+from hushwright.model.own_records import library_with
 from hushwright.model.rooms import resolve_rooms
+from hushwright.model.states import resolve_states, resolve_tolerances
+from hushwright.model.stations import extents_of
 from hushwright.model.taking import Taker
 from hushwright.model.vehicle import resolve_vehicle
 
@@ -32,7 +35,8 @@ def resolve(
     library : Library
         Records it may name.
     shifts : mapping of path to amount, optional
-        Inputs to move, in their own SI unit: the way sensitivities are found.
+        Inputs to move, in their own SI unit: the way sensitivities are found. What then no longer fits by a little is
+        not noted.
 
     Returns
     -------
@@ -40,15 +44,23 @@ def resolve(
         `None` when an error leaves no build; warnings do not.
     """
     root = document.root
-    assert isinstance(root, BuildFile)
-    taker = Taker(document, library.with_own_records(records_of(root.library)), shifts or {})
+    taker = Taker(document, library, shifts or {})
+    check_names(taker, root)
+    taker.library = library_with(taker, root.library)
     brief = resolve_brief(taker, root)
+    states = resolve_states(taker, root)
     vehicle = resolve_vehicle(taker, root.vehicle)
     if vehicle is None:
-        return None, tuple(taker.diagnostics)
-    mounts = resolve_mounts(taker, root, vehicle)
-    rooms = resolve_rooms(taker, root, vehicle, mounts)
+        return None, _in_file_order(taker)
+    extents = extents_of(taker, root.rooms, vehicle)
+    mounts = resolve_mounts(taker, root, extents, vehicle)
+    rooms = resolve_rooms(taker, root, extents, vehicle, mounts)
     openings = resolve_openings(taker, root, vehicle, rooms)
+    masses = resolve_masses(taker, root, rooms, openings)
+    tolerances = resolve_tolerances(taker, root)
+    note_defaults(taker)
+    if any(each.severity == "error" for each in taker.diagnostics):
+        return None, _in_file_order(taker)
     build = Build(
         title=root.title,
         file=document.file,
@@ -57,15 +69,23 @@ def resolve(
         rooms=rooms,
         openings=openings,
         mounts=mounts,
-        gap_edges=gap_edges(next((room for room in rooms if room.purpose == "quiet"), None)),
-        masses=resolve_masses(taker, root, rooms, openings),
+        gap_edges=gap_edges(_quiet(rooms)),
+        masses=masses,
         fans=tuple((fan.name, fan.runs_in) for fan in (root.air.fans if root.air is not None else ())),
-        states=resolve_states(taker, root),
-        tolerances=resolve_tolerances(taker, root),
+        states=states,
+        tolerances=tolerances,
         inputs=tuple(taker.inputs.values()),
         assumptions=tuple(taker.assumptions.values()),
         document=document,
         library=library,
     )
-    failed = any(each.severity == "error" for each in taker.diagnostics)
-    return None if failed else build, tuple(taker.diagnostics)
+    return build, _in_file_order(taker)
+
+
+def _in_file_order(taker: Taker) -> tuple[Diagnostic, ...]:
+    """Each problem once, by line; faces that share a build-up share its problems."""
+    return tuple(sorted(dict.fromkeys(taker.diagnostics), key=lambda each: each.place.line))
+
+
+def _quiet(rooms: tuple[Room, ...]) -> Room | None:
+    return next((room for room in rooms if room.purpose == "quiet"), None)

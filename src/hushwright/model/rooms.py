@@ -3,46 +3,35 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from hushwright.document.schema import BuildFile
-from hushwright.document.schema.rooms import Room as TypedRoom
 from hushwright.document.schema.surfaces import Faces, SurfaceBuildUp
 from hushwright.errors import InvalidInput
 from hushwright.library.records import Blanket
 from hushwright.model.bridges import resolve_bridges
 from hushwright.model.build import LayerInPlace, MountSet, Ribs, Room, Surface, TreatmentInPlace, VehicleInPlace
+from hushwright.model.ends import check_ends_built
 from hushwright.model.layers import resolve_layers
 from hushwright.model.section import Section, shrunk
+from hushwright.model.stations import SPACE_TOLERANCE, Extent
 from hushwright.model.taking import Path, Taker, dotted
+from hushwright.model.wheel_boxes import Shape, WheelBoxes
 
-_SPACE_TOLERANCE = 0.003  # m, how far a build-up may overlap a space before it is called too thick
+_LEFT_OVER = 0.01  # m, from which a space that no layer fills is told
 _PLAIN_FACES = ("left", "right", "ceiling", "floor", "front", "rear")
 
 
-@dataclass(frozen=True, slots=True)
-class Extent:
-    """A room's name and stations, and what lies before and behind it."""
-
-    name: str
-    purpose: str
-    front: float
-    rear: float
-    ahead: str
-    behind: str
-    space_ahead: float
-    space_behind: float
-
-
 def resolve_rooms(
-    taker: Taker, root: BuildFile, vehicle: VehicleInPlace, mounts: tuple[MountSet, ...]
+    taker: Taker,
+    root: BuildFile,
+    extents: tuple[Extent, ...],
+    vehicle: VehicleInPlace,
+    mounts: tuple[MountSet, ...],
 ) -> tuple[Room, ...]:
     """All rooms with their sections, surfaces and treatments, front first."""
     _check_names(taker, root)
-    rooms = (
-        _room(taker, root, extent, vehicle, mounts)
-        for extent in _extents(taker, root.rooms, vehicle)
-    )  # fmt: skip
+    check_ends_built(taker, root, extents)
+    rooms = (_room(taker, root, extent, vehicle, mounts) for extent in extents)
     return tuple(room for room in rooms if room is not None)
 
 
@@ -51,46 +40,12 @@ def _check_names(taker: Taker, root: BuildFile) -> None:
     for name in root.surfaces:
         taker.name_of(name, names, ("surfaces", name), "room")
     for index, treatment in enumerate(root.treatments):
-        taker.name_of(treatment.room, names, ("treatments", index, "room"), "room")
+        if treatment.room:
+            taker.name_of(treatment.room, names, ("treatments", index, "room"), "room")
+        elif not any(room.purpose == "quiet" for room in root.rooms.values()):
+            taker.say("value-needed", ("treatments", index), "", "names no room, and there is no quiet room",
+                      "add `room:`")  # fmt: skip
         taker.name_of(treatment.on, _PLAIN_FACES, ("treatments", index, "on"), "face")
-
-
-def _extents(taker: Taker, rooms: dict[str, TypedRoom], vehicle: VehicleInPlace) -> list[Extent]:
-    stations = [
-        (
-            name,
-            room.purpose,
-            taker.quantity(("rooms", name, "front"), room.front, "length", label=f"{name} front station"),
-            taker.quantity(("rooms", name, "rear"), room.rear, "length", label=f"{name} rear station"),
-        )
-        for name, room in rooms.items()
-    ]
-    for name, _, front, rear in stations:
-        _check_stations(taker, name, front, rear, vehicle)
-    stations = sorted((each for each in stations if each[3] > each[2]), key=lambda each: each[2])
-    for before, after in zip(stations, stations[1:], strict=False):
-        if after[2] < before[3] - _SPACE_TOLERANCE:
-            taker.say("rooms-overlap", ("rooms", after[0], "front"), f"{after[2]:.3f} m",
-                      f"{before[0]} ends only at {before[3]:.3f} m", "stations run rearward; leave room for the wall between")  # fmt: skip
-    found = []
-    for index, (name, purpose, front, rear) in enumerate(stations):
-        ahead = stations[index - 1] if index else None
-        behind = stations[index + 1] if index + 1 < len(stations) else None
-        found.append(
-            Extent(name, purpose, front, rear,
-                   ahead[0] if ahead else "cab", behind[0] if behind else "outdoors",
-                   front - (ahead[3] if ahead else 0.0), (behind[2] if behind else vehicle.load_length) - rear)
-        )  # fmt: skip
-    return found
-
-
-def _check_stations(taker: Taker, name: str, front: float, rear: float, vehicle: VehicleInPlace) -> None:
-    if rear <= front:
-        taker.say("stations-reversed", ("rooms", name, "rear"), f"{rear:.3f} m",
-                  f"lies before the room's front at {front:.3f} m", "stations run rearward from the B-pillar line")  # fmt: skip
-    if front < -_SPACE_TOLERANCE or rear > vehicle.load_length + _SPACE_TOLERANCE:
-        taker.say("room-outside-vehicle", ("rooms", name), f"{front:.3f} to {rear:.3f} m",
-                  f"the load space runs from 0 to {vehicle.load_length:.3f} m", "shorten the room")  # fmt: skip
 
 
 def _room(
@@ -100,29 +55,35 @@ def _room(
     build_ups = _build_ups(taker, root.surfaces.get(extent.name), extent, vehicle, mounts)
     depth = {face: _taken(layers) for face, (layers, _, _) in build_ups.items()}
     _check_ends(taker, extent, depth)
+    _check_bare(taker, extent, build_ups)
     try:
         section = shrunk(vehicle.section, depth["left"], depth["right"], depth["floor"],
                          vehicle.floor_to_bow - depth["ceiling"])  # fmt: skip
     except InvalidInput as problem:
-        taker.say("layers-too-thick", ("surfaces", extent.name), "", str(problem),
+        taker.say("layers-too-thick", ("surfaces", extent.name), extent.name, str(problem),
                   "thin the build-ups or take a wider or higher body")  # fmt: skip
         return None
-    boxes = _WheelBoxes.in_room(extent, vehicle, section, depth["wheel_boxes"])
+    boxes = WheelBoxes.in_room(extent, vehicle, section, depth["wheel_boxes"])
+    if not boxes.check(taker, extent, section):
+        return None
     surfaces = []
     for face, (layers, typed, path) in build_ups.items():
         shapes = boxes.shapes() if face == "wheel_boxes" else (_shape(face, section, extent, boxes),)
         for name, area, width, height, centre in shapes:
             if area <= 0.0:
                 continue
-            bridges = resolve_bridges(taker, root, extent.name, name, layers, typed, path, area)
+            bridges = resolve_bridges(taker, root, extent.purpose, name, layers, typed, path, area)
             gap = taker.quantity((*path, "edge_gap"), typed.edge_gap, "length") if typed is not None else 0.0
             surfaces.append(
                 Surface(extent.name, name, _beyond(name, extent), layers, bridges, area, width, height, centre, gap,
                         dotted(path))
             )  # fmt: skip
-    treatments = _treatments(taker, root, extent.name)
+    treatments = _treatments(taker, root, extent)
     return Room(extent.name, extent.purpose, extent.front, extent.rear, section, tuple(surfaces), treatments,
                 boxes.volume, dotted(at))  # fmt: skip
+
+
+_BuildUp = tuple[tuple[LayerInPlace, ...], SurfaceBuildUp | None, Path]
 
 
 def _taken(layers: tuple[LayerInPlace, ...]) -> float:
@@ -135,14 +96,14 @@ def _beyond(face: str, extent: Extent) -> str:
 
 def _build_ups(
     taker: Taker, faces: Faces | None, extent: Extent, vehicle: VehicleInPlace, mounts: tuple[MountSet, ...]
-) -> dict[str, tuple[tuple[LayerInPlace, ...], SurfaceBuildUp | None, Path]]:
-    found = {}
+) -> dict[str, _BuildUp]:
+    found: dict[str, _BuildUp] = {}
     for face in (*_PLAIN_FACES, "wheel_boxes"):
         typed, path = _typed_face(taker, faces, face, extent.name)
         ribs, extra = _ribs_behind(face, vehicle)
         if typed is not None and typed.layers:
             layers = resolve_layers(taker, typed.layers, (*path, "layers"), vehicle, ribs=ribs, extra_depth=extra,
-                                    mounts=mounts)  # fmt: skip
+                                    mounts=mounts if face == "floor" else None)  # fmt: skip
         else:
             layers = _bare(taker, face, extent, vehicle, path)
         found[face] = (layers, typed, path)
@@ -177,27 +138,35 @@ def _bare(
     if face == "rear" and extent.behind != "outdoors":
         return ()
     if face != "wheel_boxes" or vehicle.wheel_boxes is not None:
-        taker.assume(path, f"{extent.name} {face.replace('_', ' ')} is bare sheet", "nothing is given")
+        stands = "are" if face == "wheel_boxes" else "is"
+        taker.assume(path, f"{extent.name} {face.replace('_', ' ')} {stands} bare sheet", "nothing is given")
     density = vehicle.skin.density.value * vehicle.skin_thickness
     return (LayerInPlace("skin", f"body skin, {vehicle.skin.name}", vehicle.skin_thickness, density, vehicle.skin,
                          dotted(path)),)  # fmt: skip
 
 
+def _check_bare(taker: Taker, extent: Extent, build_ups: dict[str, _BuildUp]) -> None:
+    """A quiet room without a single build-up is most likely forgotten."""
+    if extent.purpose == "quiet" and not any(typed is not None and typed.layers for _, typed, _ in build_ups.values()):
+        taker.say("quiet-room-bare", ("rooms", extent.name), extent.name,
+                  "no face of the quiet room has a build-up: it is judged as bare sheet",
+                  f"add `surfaces: {extent.name}:` with layers", severity="warning")  # fmt: skip
+
+
 def _check_ends(taker: Taker, extent: Extent, depth: dict[str, float]) -> None:
     for face, space in (("front", extent.space_ahead), ("rear", extent.space_behind)):
-        if depth[face] > space + _SPACE_TOLERANCE and not taker.shifts:
-            taker.say("layers-too-thick", ("surfaces", extent.name, face), f"{1000 * depth[face]:.0f} mm",
-                      f"the space there is {1000 * space:.0f} mm deep", "move the station or thin the layers")  # fmt: skip
-        elif 0.0 < depth[face] < space - 0.01 and not taker.shifts:
-            taker.say("space-left-over", ("surfaces", extent.name, face), f"{1000 * depth[face]:.0f} mm",
-                      f"the space there is {1000 * space:.0f} mm deep; the rest stays empty",
-                      "deepen the cavity or move the station", severity="warning")  # fmt: skip
+        path = ("surfaces", extent.name, face)
+        if depth[face] > space + SPACE_TOLERANCE:
+            taker.say_fit("layers-too-thick", path, f"{1000 * depth[face]:.0f} mm",
+                          f"the space there is {1000 * space:.0f} mm deep",
+                          "move the station or thin the layers")  # fmt: skip
+        elif 0.0 < depth[face] < space - _LEFT_OVER:
+            taker.say_fit("space-left-over", path, f"{1000 * depth[face]:.0f} mm",
+                          f"the space there is {1000 * space:.0f} mm deep; the rest stays empty",
+                          "deepen the cavity or move the station", severity="warning")  # fmt: skip
 
 
-Shape = tuple[str, float, float, float, tuple[float, float, float]]
-
-
-def _shape(face: str, section: Section, extent: Extent, boxes: _WheelBoxes) -> Shape:
+def _shape(face: str, section: Section, extent: Extent, boxes: WheelBoxes) -> Shape:
     length, middle = extent.rear - extent.front, (extent.front + extent.rear) / 2.0
     z = section.floor_height + section.height / 2.0
     if face in ("left", "right"):
@@ -205,7 +174,8 @@ def _shape(face: str, section: Section, extent: Extent, boxes: _WheelBoxes) -> S
         y = section.half_width_at(face, z) * (1.0 if face == "left" else -1.0)
         return face, run * length - boxes.side_area, length, run, (middle, y, z)
     if face == "ceiling":
-        return face, section.ceiling_width * length, length, section.ceiling_width, (middle, 0.0, section.ceiling_height)
+        width = section.ceiling_width
+        return face, width * length, length, width, (middle, 0.0, section.ceiling_height)
     if face == "floor":
         area = section.floor_width * length - boxes.floor_area
         return face, area, length, section.floor_width, (middle, 0.0, section.floor_height)
@@ -214,66 +184,19 @@ def _shape(face: str, section: Section, extent: Extent, boxes: _WheelBoxes) -> S
     return face, section.area, width, section.height, (station, 0.0, z)
 
 
-@dataclass(frozen=True, slots=True)
-class _WheelBoxes:
-    """What the finished wheel boxes take from a room, both sides together."""
-
-    intrusion: float = 0.0
-    rise: float = 0.0
-    length: float = 0.0
-    ends: int = 0
-    middle: float = 0.0
-    half_between: float = 0.0
-    floor_height: float = 0.0
-
-    @classmethod
-    def in_room(cls, extent: Extent, vehicle: VehicleInPlace, section: Section, lining: float) -> _WheelBoxes:
-        if vehicle.wheel_boxes is None:
-            return cls()
-        between, height, front, rear = vehicle.wheel_boxes
-        start, end = max(extent.front, front - lining), min(extent.rear, rear + lining)
-        half = between / 2.0 - lining
-        intrusion = section.half_width_at("left", section.floor_height) - half
-        rise = height + lining - section.floor_height
-        if end <= start or intrusion <= 0.0 or rise <= 0.0:
-            return cls()
-        ends = (front - lining > extent.front) + (rear + lining < extent.rear)
-        return cls(intrusion, rise, end - start, ends, (start + end) / 2.0, half, section.floor_height)
-
-    @property
-    def volume(self) -> float:
-        return 2.0 * self.intrusion * self.rise * self.length
-
-    @property
-    def side_area(self) -> float:
-        return self.rise * self.length
-
-    @property
-    def floor_area(self) -> float:
-        return 2.0 * self.intrusion * self.length
-
-    def shapes(self) -> tuple[Shape, ...]:
-        area = (self.intrusion + self.rise) * self.length + self.ends * self.intrusion * self.rise
-        y, z = self.half_between + self.intrusion / 2.0, self.floor_height + self.rise / 2.0
-        height = self.intrusion + self.rise
-        return (
-            ("wheel_box_left", area, self.length, height, (self.middle, y, z)),
-            ("wheel_box_right", area, self.length, height, (self.middle, -y, z)),
-        )
-
-
-def _treatments(taker: Taker, root: BuildFile, room: str) -> tuple[TreatmentInPlace, ...]:
+def _treatments(taker: Taker, root: BuildFile, extent: Extent) -> tuple[TreatmentInPlace, ...]:
+    quiet = next((name for name, room in root.rooms.items() if room.purpose == "quiet"), "")
     found = []
     for index, typed in enumerate(root.treatments):
         at: Path = ("treatments", index)
-        if typed.room != room:
+        if (typed.room or quiet) != extent.name or typed.on not in _PLAIN_FACES:
             continue
         blanket = taker.record(Blanket, typed.absorber, (*at, "absorber"))
         if blanket is None:
             continue
         found.append(
             TreatmentInPlace(
-                room, typed.on, blanket,
+                extent.name, typed.on, blanket,
                 taker.quantity((*at, "thickness"), typed.thickness, "length", label="absorber thickness"),
                 taker.quantity((*at, "coverage"), typed.coverage, "share", label="absorber coverage"),
                 taker.quantity((*at, "air_behind"), typed.air_behind, "length", label="air behind the absorber"),

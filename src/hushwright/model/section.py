@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from hushwright.errors import InvalidInput
 
 Point = tuple[float, float]
+_LEAST_HALF_WIDTH = 0.1  # m, under which a body is none
+_LEAST_RUN = 1e-6  # m, heights closer than this are one
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,22 +126,20 @@ def body_section(widths: tuple[tuple[float, float], ...], top: float) -> Section
     >>> body_section(((0.0, 1.8), (2.0, 1.6)), 2.0).area
     3.4
     """
-    if len(widths) < 2:
-        raise InvalidInput(f"{len(widths)} widths given; a section needs at least two heights")
+    if len(widths) < 2 or top <= _LEAST_RUN:
+        raise InvalidInput(f"{len(widths)} widths given up to {top} m; a section needs at least two heights")
     heights = [height for height, _ in widths]
     if any(b <= a for a, b in zip(heights, heights[1:], strict=False)):
         raise InvalidInput(f"heights {heights} m do not rise")
-    pairs = [pair for pair in widths if pair[0] < top]
-    pairs = [(0.0, pairs[0][1]), *pairs] if pairs[0][0] > 0 else pairs
-    half = [(height, width / 2.0) for height, width in pairs]
-    after = [pair for pair in widths if pair[0] >= top]
-    last = (after[0][0], after[0][1] / 2.0) if after else half[-1]
-    before = half[-1] if after else half[-2]
+    below = [(0.0, widths[0][1]), *widths] if heights[0] > 0.0 else list(widths)
+    half = [(height, width / 2.0) for height, width in below]
+    first = next((index for index, pair in enumerate(half) if pair[0] >= top), len(half) - 1)
+    before, last = half[first - 1], half[first]
     slope = (last[1] - before[1]) / (last[0] - before[0])
     end = last[1] + slope * (top - last[0])
-    if end <= 0.1:
+    if end <= _LEAST_HALF_WIDTH:
         raise InvalidInput(f"the section is only {2 * end:.3f} m wide at {top:.3f} m")
-    line = [*half, (top, end)]
+    line = [*(pair for pair in half if pair[0] < top - _LEAST_RUN), (top, end)]
     return Section(
         left=tuple((y, z) for z, y in line),
         right=tuple((-y, z) for z, y in line),

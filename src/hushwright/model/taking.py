@@ -10,12 +10,13 @@ from hushwright.document.document import Document
 from hushwright.document.values import Value
 from hushwright.errors import Diagnostic, Severity
 from hushwright.library.library import Library, UnknownRecord
-from hushwright.library.records import Record, Spread
+from hushwright.library.records import Limit, Record, Spread
 from hushwright.model.build import Assumption, Input
 from hushwright.units import Kind, format_quantity
 
 Path = tuple[str | int, ...]
 R = TypeVar("R", bound=Record)
+COMMON = "common practice, no source"
 
 
 def dotted(path: Path) -> str:
@@ -43,6 +44,13 @@ class Taker:
         """Note a problem at a place of the file."""
         self.diagnostics.append(Diagnostic(reference, self.document.place(path), value, note, hint, severity))
 
+    def say_fit(
+        self, reference: str, path: Path, value: str, note: str, hint: str = "", severity: Severity = "error"
+    ) -> None:
+        """Note something that does not fit by a little; an input moved for a sensitivity may do so."""
+        if not self.shifts:
+            self.say(reference, path, value, note, hint, severity)
+
     def assume(self, path: Path, text: str, source: str) -> None:
         """Note that the file leaves something out."""
         self.assumptions.setdefault(dotted(path), Assumption(dotted(path), text, source))
@@ -59,9 +67,16 @@ class Taker:
                 self.say("value-needed", path, "unknown", "has no value and the library has none to fill it",
                          "type a value with its unit")  # fmt: skip
                 return 0.0
+            source = source or COMMON
             self.assume(path, f"{label} {format_quantity(fallback.value, kind, 'metric')}", source)
             return self.uncertain(name, fallback.value, fallback.standard_uncertainty, "typical", kind, label)
         return self.uncertain(name, given.value, given.standard_uncertainty, given.origin, kind, label)
+
+    def convention(self, path: Path, given: Value | None, kind: Kind, limit: str, label: str) -> float:
+        """Value in SI: from the file, else the library's limit of that name, taken as a convention without a spread."""
+        record = self.library.find(Limit, limit)
+        return self.quantity(path, given, kind, fallback=Spread.point(record.value.value), source=str(record.source),
+                             label=label)  # fmt: skip
 
     def uncertain(self, name: str, value: float, spread: float, origin: str, kind: Kind, label: str) -> float:
         """Value with the shift that is asked for; noted as an input when it has a spread."""

@@ -10,7 +10,7 @@ from hushwright.model.build import AxleMasses, Ribs, VehicleInPlace
 from hushwright.model.section import Section, body_section
 from hushwright.model.taking import Path, Taker
 
-_TYPICAL_BODY = "long high roof, rear drive"
+_WEIGHING = 0.01  # share by which two axle masses may miss their total
 _BOW_WIDTH = 0.05  # m; only its spacing and depth matter to the air behind the ceiling
 
 
@@ -25,7 +25,7 @@ def resolve_vehicle(taker: Taker, vehicle: Vehicle, path: Path = ("vehicle",)) -
     section = _section(taker, vehicle, path, body, floor_to_bow)
     if section is None:
         return None
-    return VehicleInPlace(
+    found = VehicleInPlace(
         body=body,
         load_length=_length(taker, path, vehicle, body, "load_length", body.load_length),
         floor_to_bow=floor_to_bow,
@@ -46,6 +46,22 @@ def resolve_vehicle(taker: Taker, vehicle: Vehicle, path: Path = ("vehicle",)) -
                        (body.permissible_mass, body.permissible_front, body.permissible_rear)),
         seats=vehicle.seats,
     )  # fmt: skip
+    _check_axles(taker, found, path)
+    return found
+
+
+def _check_axles(taker: Taker, vehicle: VehicleInPlace, path: Path) -> None:
+    if vehicle.rear_axle - vehicle.front_axle < _SHORTEST_WHEELBASE:
+        taker.say("axles-too-close", (*path, "rear_axle"), f"{vehicle.rear_axle - vehicle.front_axle:.3f} m",
+                  f"no van has its axles closer than {_SHORTEST_WHEELBASE:.1f} m",
+                  "stations run rearward from the B-pillar line; the front axle is negative")  # fmt: skip
+    if vehicle.plated.total < vehicle.kerb.total:
+        taker.say("plated-below-kerb", (*path, "plated", "total"), f"{vehicle.plated.total:.0f} kg",
+                  f"the empty van weighs {vehicle.kerb.total:.0f} kg already", "read the plate again",
+                  severity="warning")  # fmt: skip
+
+
+_SHORTEST_WHEELBASE = 1.5  # m; common practice, no source
 
 
 def _length(taker: Taker, path: Path, vehicle: Vehicle, body: VanBody, name: str, fallback: Spread) -> float:
@@ -56,11 +72,13 @@ def _skin(
     taker: Taker, vehicle: Vehicle, path: Path, body: VanBody | None
 ) -> tuple[Sheet, float, float, float] | None:
     typed = vehicle.skin
-    sheet = taker.record(Sheet, typed.material if typed is not None else "steel", (*path, "skin", "material"))
+    at = (*path, "skin")
+    sheet = taker.record(Sheet, typed.material if typed is not None else "steel", (*at, "material"))
     if sheet is None or body is None:
         return None
     source = str(body.source)
-    at = (*path, "skin")
+    if typed is None:
+        taker.assume((*at, "material"), "skin of steel", source)
     return (
         sheet,
         taker.quantity((*at, "thickness"), typed.thickness if typed else None, "length",
@@ -88,7 +106,8 @@ def _section(taker: Taker, vehicle: Vehicle, path: Path, body: VanBody, top: flo
     try:
         return body_section(pairs, top)
     except InvalidInput as problem:
-        taker.say("section-impossible", at, "", str(problem), "give widths from the steel floor up to the roof bows")
+        taker.say("section-impossible", at, f"{len(pairs)} widths", str(problem),
+                  "give widths from the steel floor up to the roof bows")  # fmt: skip
         return None
 
 
@@ -135,8 +154,8 @@ def _wheel_boxes(
         for name, value, spread in zip(names, given, spreads, strict=True)
     )
     if rear <= front:
-        taker.say("stations-reversed", (*at, "rear"), f"{rear:.3f} m", f"lies before their front at {front:.3f} m",
-                  "stations run rearward")  # fmt: skip
+        taker.say_fit("stations-reversed", (*at, "rear"), f"{rear:.3f} m", f"lies before their front at {front:.3f} m",
+                      "stations run rearward")  # fmt: skip
     return between, height, front, rear
 
 
@@ -149,7 +168,8 @@ def _masses(
                        label=f"{path[-1]} mass {name}")
         for name, value, spread in zip(("total", "front", "rear"), given, spreads, strict=True)
     )  # fmt: skip
-    if path[-1] == "kerb" and typed is not None and abs(front + rear - total) > 0.01 * total:
-        taker.say("axles-do-not-add-up", path, f"{front:.0f} kg + {rear:.0f} kg",
-                  f"is not the total of {total:.0f} kg", "read the weighbridge tickets again", severity="warning")  # fmt: skip
+    if path[-1] == "kerb" and typed is not None and abs(front + rear - total) > _WEIGHING * total:
+        taker.say_fit("axles-do-not-add-up", path, f"{front:.0f} kg + {rear:.0f} kg",
+                      f"is not the total of {total:.0f} kg", "read the weighbridge tickets again",
+                      severity="warning")  # fmt: skip
     return AxleMasses(total, front, rear)

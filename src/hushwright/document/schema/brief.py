@@ -33,7 +33,8 @@ class Outdoors(Section):
     )
     comes_from: str = choice("Side of the van the sound comes from.", FACES_OF_SOURCE, default="all round")
     limit: str = words(
-        "What the background in the quiet room may be: `35 dB(A)`, `NC 25`, `NR 20` or `hearing test 250 Hz`.",
+        "What the background in the quiet room may be: `35 dB(A)`, `NC 25`, `NR 20` or `hearing test 250 Hz`; left "
+        "out, the usual one for the use.",
         default="",
     )
     limit_from: Quantity | None = quantity(
@@ -47,9 +48,9 @@ class Monitor(Section):
 
     level: Quantity = quantity("level_a", "Level at the engineer's ears while mixing.", low=40, high=110)
     spectrum: str = words("Spectrum of the programme, a source of the library.", default="pink noise")
-    below: Quantity = quantity(
+    below: Quantity | None = quantity(
         "level", "How far the direct sound of the quiet room is to stay under the monitor level in each octave.",
-        low=0, high=60, default="10 dB",
+        low=0, high=60, default=None, fallback="library: limit",
     )  # fmt: skip
 
 
@@ -74,7 +75,10 @@ class Rain(Section):
     """Rain on the roof during takes."""
 
     rate: Quantity = quantity("rain_rate", "Rain rate.", low=0, high=1e-4)
-    limit: str = words("What the background may be while it rains, written as for `outdoors`.", default="")
+    limit: str = words(
+        "What the background may be while it rains, written as for `outdoors`; left out, the usual one for the use.",
+        default="",
+    )
 
 
 class Brief(Section):
@@ -86,13 +90,21 @@ class Brief(Section):
         default="recording",
     )
     tallest: Quantity = quantity("length", "Tallest person who is to stand upright.", low=1.2, high=2.3)
-    shoes: Quantity = quantity("length", "Height of shoes.", low=0, high=0.1, default="30 mm")
-    clearance: Quantity = quantity("length", "Air over the head.", low=0, high=0.3, default="20 mm")
-    shoulder_width: Quantity = quantity(
-        "length", "Clear width wanted at shoulder height.", low=0.4, high=2.0, default="700 mm"
+    shoes: Quantity | None = quantity(
+        "length", "Height of shoes.", low=0, high=0.1, default=None, fallback="library: limit"
     )
-    person_mass: Quantity = quantity("mass", "Mass of one person.", low=30, high=200, default="80 kg")
-    crew_on_the_road: int = count("People in the cab while driving.", low=1, high=9, default=2)
+    clearance: Quantity | None = quantity(
+        "length", "Air over the head.", low=0, high=0.3, default=None, fallback="library: limit"
+    )
+    shoulder_width: Quantity | None = quantity(
+        "length", "Clear width wanted at shoulder height.", low=0.4, high=2.0, default=None, fallback="library: limit"
+    )
+    person_mass: Quantity | None = quantity(
+        "mass", "Mass of one person.", low=30, high=200, default=None, fallback="library: limit"
+    )
+    crew_on_the_road: int = count(
+        "People in the cab while driving, where a state does not say how many.", low=1, high=9, default=2
+    )
     air_temperature: Quantity = quantity(
         "temperature", "Air temperature in the rooms; damping pads and the speed of sound follow it.",
         low=-20, high=45, default="20 °C",

@@ -17,7 +17,8 @@ FORMAT_VERSION = 1
 class BuildFile(Section):
     """A special-purpose van, from the brief to the build-ups."""
 
-    hushwright: int = count("Version of this file format.", low=1, high=FORMAT_VERSION, default=FORMAT_VERSION)
+    hushwright: int = count("Version of this file format.", low=1, high=FORMAT_VERSION, default=FORMAT_VERSION,
+                            descriptive="says how the file is to be read")  # fmt: skip
     title: str = words("Title.", default="", descriptive="names the build in every output")
     note: str = words("Remarks.", default="", descriptive="free text, printed and never read as a value")
     date: str = words("Date of this revision, as it is to be printed.", default="",
@@ -39,7 +40,8 @@ class BuildFile(Section):
 class PartitionFile(Section):
     """One build-up on its own."""
 
-    hushwright: int = count("Version of this file format.", low=1, high=FORMAT_VERSION, default=FORMAT_VERSION)
+    hushwright: int = count("Version of this file format.", low=1, high=FORMAT_VERSION, default=FORMAT_VERSION,
+                            descriptive="says how the file is to be read")  # fmt: skip
     title: str = words("Title.", default="", descriptive="names the build-up in the output")
     layers: tuple[Layer, ...] = section("Layers, outside first.")
     area: Quantity | None = quantity("area", "Area, taken as a square, when width and height are not given.",

@@ -41,5 +41,8 @@ class Opening(Section):
     seals: SealLine | None = section("Seals round the edge.", default=None)
     behind: str = words("Name of the opening one has to pass first; the two in series are one way in.", default="")
     filled: str = choice("What closes a gland or hole.", ("open", "sealed", "packed with putty"), default="sealed")
-    depth: Quantity = quantity("length", "Length of a hole or gland through the wall.", low=0, high=1, default="50 mm")
+    depth: Quantity | None = quantity(
+        "length", "Length of a hole or gland through the wall.", low=0, high=1, default=None,
+        fallback="build-up of its face",
+    )  # fmt: skip
     insertion_loss: Octaves | None = section("Insertion loss of a duct's lining and boxes per octave.", default=None)

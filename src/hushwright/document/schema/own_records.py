@@ -47,14 +47,12 @@ class OwnSeal(Section):
     name: str = words("Name used in `seals`.")
     source: str = words("Where the values come from.", descriptive=SOURCE)
     residual_gap: Quantity = quantity("length", "Slit that workmanship leaves; best a range.", low=0, high=0.01)
-    force_per_length: Quantity = quantity("force_per_length", "Force per metre when closed.", low=0, high=1000,
-                                          default="80 N/m")  # fmt: skip
 
 
 class OwnSpectrum(Section):
-    """Octave levels of an outdoor situation or of a source."""
+    """Octave levels of an outdoor situation."""
 
-    name: str = words("Name used in `outdoors` or `sources`.")
+    name: str = words("Name used in `outdoors`.")
     source: str = words("Where the values come from.", descriptive=SOURCE)
     octaves: Octaves = section("Octave levels.")
 

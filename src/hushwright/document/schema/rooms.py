@@ -15,18 +15,12 @@ class Room(Section):
     rear: Quantity = quantity("length", "Station of its rear finished face.", low=-2.5, high=7)
 
 
-class PeopleIn(Section):
-    """How many people are in each room."""
-
-    quiet_room: int = count("In the quiet room.", low=0, high=20, default=0)
-    control_room: int = count("In the control room.", low=0, high=20, default=0)
-    cab: int = count("In the cab.", low=0, high=9, default=0)
-
-
 class State(Section):
     """A state of use: who is where, which doors are open."""
 
-    people: PeopleIn | None = section("People in each room.", default=None)
+    people: dict[str, int] = count(
+        "People in each room, by the room's name; `cab` for the seats in front.", low=0, high=20, default={}
+    )
     open: tuple[str, ...] = words("Names of openings that stand open.", default=())
     road: str = choice("Whether the van drives in this state, so that road masses apply.", ("yes", "no"), default="no")
     takes: str = choice("Whether takes are recorded in this state, so that quiet is judged.", ("yes", "no"),
@@ -36,7 +30,7 @@ class State(Section):
 class Treatment(Section):
     """An absorber fixed on a finished face inside a room."""
 
-    room: str = words("Room it is in.", default="quiet_room")
+    room: str = words("Room it is in; left out, the quiet room.", default="")
     on: str = words("Face it is on: left, right, ceiling, front, rear, floor.")
     absorber: str = words("Blanket of the library.")
     thickness: Quantity = quantity("length", "Thickness.", low=0.002, high=0.4)
@@ -68,9 +62,10 @@ class Fitting(Section):
                                 default="0 mm")  # fmt: skip
     height: Quantity = quantity("length", "Height of its centre over the steel floor.", low=-1, high=3.5,
                                 default="600 mm")  # fmt: skip
-    fixed_to: tuple[str, ...] = words(
-        "What it is fixed to: `body`, `quiet`, `control` or `loose`; two bodies make it a bridge.", default=()
-    )
+    fixed_to: tuple[str, ...] = choice(
+        "What it is fixed to; two bodies make it a bridge. Left out, the body.",
+        ("body", "quiet", "control", "loose"), default=(),
+    )  # fmt: skip
     fixings: int = count("Screws or bolts to each body when it is fixed to two.", low=1, high=200, default=4)
     fixing_stiffness: Quantity | None = quantity(
         "stiffness", "Stiffness of one fixing, in series over both bodies; left out it is rigid.", low=1e3, high=1e10,
@@ -81,10 +76,10 @@ class Fitting(Section):
 class Tolerances(Section):
     """How closely the workshop builds."""
 
-    headroom: Quantity = quantity("length", "Spread of the built height, plus or minus.", low=0, high=0.05,
-                                  default="8 mm")  # fmt: skip
-    width: Quantity = quantity("length", "Spread of the built width, plus or minus.", low=0, high=0.05,
-                               default="8 mm")  # fmt: skip
+    headroom: Quantity | None = quantity("length", "Spread of the built height, plus or minus.", low=0, high=0.05,
+                                         default=None, fallback="library: limit")  # fmt: skip
+    width: Quantity | None = quantity("length", "Spread of the built width, plus or minus.", low=0, high=0.05,
+                                      default=None, fallback="library: limit")  # fmt: skip
     mass: Quantity = quantity("share", "Spread of computed masses, plus or minus.", low=0, high=0.3, default="5 %")
     measured_vans: int = count(
         "Vans of this workshop that were measured and compared; three or more narrow the sound uncertainty.",

@@ -31,10 +31,13 @@ class Skin(Section):
     """The sheet of the body."""
 
     material: str = words("Sheet of the library.", default="steel")
-    thickness: Quantity = quantity("length", "Thickness of the sheet.", low=0.0003, high=0.01)
-    beading: Quantity = quantity(
-        "count", "How many times stiffer the beads make the sheet along them; 1 is a plain sheet.", low=1, high=200
+    thickness: Quantity | None = quantity(
+        "length", "Thickness of the sheet.", low=0.0003, high=0.01, default=None, fallback="library: body"
     )
+    beading: Quantity | None = quantity(
+        "count", "How many times stiffer the beads make the sheet along them; 1 is a plain sheet.", low=1, high=200,
+        default=None, fallback="library: body",
+    )  # fmt: skip
     roof_radius: Quantity | None = quantity(
         "length", "Radius of the roof's curve across the van; the ring frequency is flagged.", low=0.5, high=50,
         default=None, fallback="library: body",

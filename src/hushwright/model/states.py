@@ -1,0 +1,81 @@
+"""States of use, and how closely the workshop builds."""
+
+from __future__ import annotations
+
+from hushwright.document.schema import BuildFile
+from hushwright.document.schema.rooms import State, Tolerances
+from hushwright.library.records import Spread
+from hushwright.model.build import StateOfUse, ToleranceSet
+from hushwright.model.taking import Path, Taker
+
+CAB = "cab"
+_USUAL = ("record", "drive")
+_MASS_SHARE = 0.05  # plus or minus, of masses computed from densities; common practice, no source
+
+
+def resolve_states(taker: Taker, root: BuildFile) -> tuple[StateOfUse, ...]:
+    """States of use; one for takes and one for the road when the file names none."""
+    _check_fans(taker, root)
+    fans = root.air.fans if root.air is not None else ()
+    if not root.states:
+        taker.assume(("states",), "two states: takes with one person in each room, and the road", "nothing is given")
+        rooms = tuple((name, 1) for name, room in root.rooms.items() if room.purpose in ("quiet", "control"))
+        running = tuple(fan.name for fan in fans if "record" in fan.runs_in)
+        return (
+            StateOfUse("record", rooms, (), False, True, running),
+            StateOfUse("drive", ((CAB, root.brief.crew_on_the_road),), (), True, False,
+                       tuple(fan.name for fan in fans if "drive" in fan.runs_in)),
+        )  # fmt: skip
+    return tuple(_state(taker, root, name, typed) for name, typed in root.states.items())
+
+
+def _state(taker: Taker, root: BuildFile, name: str, typed: State) -> StateOfUse:
+    for opening in typed.open:
+        taker.name_of(opening, tuple(root.openings), ("states", name, "open"), "opening")
+    for room in typed.people:
+        taker.name_of(room, (*root.rooms, CAB), ("states", name, "people", room), "room")
+    people = dict(typed.people)
+    road, takes = typed.road == "yes", typed.takes == "yes"
+    if road:
+        people = _crew(taker, root, name, people)
+    if people.get(CAB, 0) > root.vehicle.seats:
+        taker.say("more-people-than-seats", ("states", name, "people", CAB), str(people[CAB]),
+                  f"the cab has {root.vehicle.seats} seats", "one seat a person", severity="warning")  # fmt: skip
+    fans = root.air.fans if root.air is not None else ()
+    running = tuple(fan.name for fan in fans if name in fan.runs_in)
+    return StateOfUse(name, tuple(people.items()), typed.open, road, takes, running)
+
+
+def _crew(taker: Taker, root: BuildFile, name: str, people: dict[str, int]) -> dict[str, int]:
+    """People on the road: as the state says, else the brief's crew in the cab."""
+    crew = root.brief.crew_on_the_road
+    if CAB not in people:
+        taker.assume(("states", name, "people", CAB), f"{crew} people in the cab on the road",
+                     "brief: crew_on_the_road")  # fmt: skip
+        return {**people, CAB: crew}
+    if people[CAB] != crew and "crew_on_the_road" in root.brief.model_fields_set:
+        taker.say("crew-differs", ("states", name, "people", CAB), str(people[CAB]),
+                  f"the brief has a crew of {crew} on the road; the state's own number counts",
+                  "make them one", severity="warning")  # fmt: skip
+    return people
+
+
+def _check_fans(taker: Taker, root: BuildFile) -> None:
+    states = tuple(root.states) or _USUAL
+    for index, fan in enumerate(root.air.fans if root.air is not None else ()):
+        for state in fan.runs_in:
+            taker.name_of(state, states, ("air", "fans", index, "runs_in"), "state")
+
+
+def resolve_tolerances(taker: Taker, root: BuildFile) -> ToleranceSet:
+    """How closely the workshop builds, as standard uncertainties."""
+    typed = root.tolerances or Tolerances()
+    at: Path = ("tolerances",)
+    if root.tolerances is None:
+        taker.assume((*at, "mass"), f"computed masses hold within {_MASS_SHARE:.0%}", "common practice, no source")
+    return ToleranceSet(
+        taker.convention((*at, "headroom"), typed.headroom, "length", "build tolerance", "spread of the height") / 2.0,
+        taker.convention((*at, "width"), typed.width, "length", "build tolerance", "spread of the width") / 2.0,
+        taker.quantity((*at, "mass"), typed.mass, "share", fallback=Spread.point(_MASS_SHARE)) / 2.0,
+        typed.measured_vans,
+    )  # fmt: skip
