@@ -1,0 +1,1 @@
+"""Air that people breathe: what they give off, how rooms mix, what ducts and fans deliver, and whether it draws."""
