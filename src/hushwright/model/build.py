@@ -95,6 +95,18 @@ class Build:
     document: Document = field(repr=False)
     library: Library = field(repr=False)
 
+    @property
+    def centre_of_masses(self) -> tuple[float, float, float] | None:
+        """Station, y and height [m] of the centre of all that the conversion adds, `None` where it adds nothing."""
+        total = sum(item.mass for item in self.masses)
+        if total <= 0.0:
+            return None
+        return (
+            sum(item.mass * item.station for item in self.masses) / total,
+            sum(item.mass * item.y for item in self.masses) / total,
+            sum(item.mass * item.z for item in self.masses) / total,
+        )
+
     def room_for(self, purpose: str) -> Room | None:
         """First room with a purpose."""
         return next((room for room in self.rooms if room.purpose == purpose), None)

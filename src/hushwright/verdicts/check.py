@@ -23,6 +23,7 @@ class Case:
     hint: str = ""
     caution: str = ""
     lines: tuple[Line, ...] = ()
+    question: str = ""  # of this case, where it asks more closely than its check
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,8 +84,8 @@ def _verdict(
 ) -> Verdict:
     quantity = case.quantity
     return Verdict(
-        id=f"{check.reference}-{slug(case.key)}", group=check.group, question=check.question, state=case.state,
-        kind=quantity.kind, value=quantity.value, limit=case.limit, sense=check.sense, margin=margin,
+        id=f"{check.reference}-{slug(case.key)}", group=check.group, question=case.question or check.question,
+        state=case.state, kind=quantity.kind, value=quantity.value, limit=case.limit, sense=check.sense, margin=margin,
         uncertainty=quantity.standard_uncertainty, chance=chance, verdict=verdict, basis=case.basis, place=case.place,
         reason=reason, hint=case.hint, caution=case.caution, lines=case.lines, contributions=quantity.contributions,
         method_uncertainty=quantity.method_uncertainty, validity=quantity.validity,

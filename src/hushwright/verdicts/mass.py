@@ -8,30 +8,53 @@ from hushwright.verdicts.check import Case, Check
 _WEIGH = "Only a weighbridge ticket of the finished van counts; local rules and the plate decide."
 
 
-def _of(evaluation: Evaluation, name: str, limit: float, place: str) -> tuple[Case, ...]:
+def _of(evaluation: Evaluation, name: str, limit: float, part: str, hint: str) -> tuple[Case, ...]:
+    place = f"vehicle.plated.{part}"
     return tuple(
-        Case(state.name, state.name, evaluation.quantities[f"{name}/{state.name}"], limit, "plated mass in the build file",
-             place, hint=_heaviest(evaluation), caution=_WEIGH)
+        Case(state.name, state.name, evaluation.quantities[f"{name}/{state.name}"], limit, _basis(evaluation, place),
+             place, hint=hint, caution=_WEIGH)
         for state in evaluation.build.states
         if state.road
     )  # fmt: skip
 
 
+def _basis(evaluation: Evaluation, place: str) -> str:
+    """Plate as typed, or the figure of the body's class where the file gives none."""
+    assumed = next((each for each in evaluation.assumptions if each.path == place), None)
+    if assumed is None:
+        return "plated mass in the build file"
+    return f"plated mass of this class of body, not of this van: {assumed.source}"
+
+
 def _heaviest(evaluation: Evaluation) -> str:
-    items = sorted(evaluation.build.masses, key=lambda item: -item.mass)[:3]
-    return "heaviest: " + ", ".join(f"{item.name} {item.mass:.0f} kg" for item in items) if items else ""
+    build = evaluation.build
+    added = sum(item.mass for item in build.masses)
+    payload = build.vehicle.plated.total - build.vehicle.kerb.total
+    items = sorted(build.masses, key=lambda item: -item.mass)[:3]
+    told = f"the conversion takes {added:.0f} kg of a payload of {payload:.0f} kg"
+    return f"{told}; heaviest: " + ", ".join(f"{item.name.replace('_', ' ')} {item.mass:.0f} kg" for item in items)
+
+
+def _where(evaluation: Evaluation) -> str:
+    centre = evaluation.build.centre_of_masses
+    if centre is None:
+        return ""
+    station, across, up = centre
+    side = "left" if across >= 0.0 else "right"
+    return (f"the conversion's centre lies at station {station:.2f} m, {1000 * abs(across):.0f} mm {side} of the"
+            f" middle, {up:.2f} m over the steel floor; move heavy parts the other way")  # fmt: skip
 
 
 def _total(evaluation: Evaluation) -> tuple[Case, ...]:
-    return _of(evaluation, "payload", evaluation.build.vehicle.plated.total, "vehicle.plated.total")
+    return _of(evaluation, "payload", evaluation.build.vehicle.plated.total, "total", _heaviest(evaluation))
 
 
 def _front(evaluation: Evaluation) -> tuple[Case, ...]:
-    return _of(evaluation, "front-axle", evaluation.build.vehicle.plated.front, "vehicle.plated.front")
+    return _of(evaluation, "front-axle", evaluation.build.vehicle.plated.front, "front", _where(evaluation))
 
 
 def _rear(evaluation: Evaluation) -> tuple[Case, ...]:
-    return _of(evaluation, "rear-axle", evaluation.build.vehicle.plated.rear, "vehicle.plated.rear")
+    return _of(evaluation, "rear-axle", evaluation.build.vehicle.plated.rear, "rear", _where(evaluation))
 
 
 _NONE = "no state in which the van drives"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hushwright.evaluation.between import required_margin
 from hushwright.evaluation.results import Background, Evaluation, PathLevel
+from hushwright.model.build import Target
 from hushwright.verdicts.check import Case, Check
 
 _NOISE = "Sustained loud sound harms hearing; local rules on noise decide."
@@ -12,7 +13,7 @@ _NEIGHBOUR = "Local rules on noise decide what neighbours have to bear, at which
 
 def _weakest(paths: tuple[PathLevel, ...], count: int = 3) -> str:
     named = [f"{path.name} {path.share:.0%}" for path in paths[:count] if path.share >= 0.005]
-    return "weakest paths: " + ", ".join(named) if named else ""
+    return "most comes in by: " + ", ".join(named) if named else ""
 
 
 def _background(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -22,20 +23,18 @@ def _background(evaluation: Evaluation) -> tuple[Case, ...]:
         situation = targets.get(found.situation)
         if situation is None or found.key.startswith("rain/"):
             continue
-        target = situation.target
-        cases.append(_case(evaluation, found, target.value if target and target.kind != "hearing test" else _none(target),
-                           target.basis if target else "the brief names no limit", target.place if target else found.key))  # fmt: skip
+        question = f"Is the quiet room quiet enough for takes: {found.situation}?"
+        cases.append(_case(evaluation, found, situation.target, situation.place, question))
     return tuple(cases)
 
 
-def _none(target: object) -> float | None:
-    """Limit of a hearing test: no band over its limit."""
-    return 0.0 if target is not None else None
-
-
-def _case(evaluation: Evaluation, found: Background, limit: float | None, basis: str, place: str) -> Case:
-    return Case(found.key, found.state, evaluation.quantities[f"background/{found.key}"], limit, basis, place,
-                hint=_weakest(found.paths), lines=found.lines)  # fmt: skip
+def _case(evaluation: Evaluation, found: Background, target: Target | None, place: str, question: str = "") -> Case:
+    """Background held against its target; in a hearing test no band may lie over its limit."""
+    limit = None if target is None else 0.0 if target.kind == "hearing test" else target.value
+    basis = target.basis if target is not None else "the brief names no limit"
+    return Case(found.key, found.state, evaluation.quantities[f"background/{found.key}"], limit, basis,
+                target.place if target is not None else place, hint=_weakest(found.paths), lines=found.lines,
+                question=question)  # fmt: skip
 
 
 def _rain(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -43,9 +42,8 @@ def _rain(evaluation: Evaluation) -> tuple[Case, ...]:
     if rain is None:
         return ()
     _, target, place = rain
-    limit = None if target is None else 0.0 if target.kind == "hearing test" else target.value
     return tuple(
-        _case(evaluation, found, limit, target.basis if target else "the brief names no limit", place)
+        _case(evaluation, found, target, place)
         for found in evaluation.backgrounds
         if found.key.startswith("rain/")
     )
@@ -57,8 +55,8 @@ def _rooms(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     limit, basis = required_margin(evaluation.build)
     return tuple(
-        Case(found.state, found.state, evaluation.quantities[f"rooms/{found.state}"], limit, basis, monitor[3],
-             hint=_weakest(found.paths), caution=_NOISE)
+        Case(found.state, found.state, evaluation.quantities[f"rooms/{found.state}"], limit, basis,
+             f"{monitor[3]}.below", hint=_weakest(found.paths), caution=_NOISE)
         for found in evaluation.between_rooms
     )  # fmt: skip
 
@@ -67,10 +65,11 @@ def _neighbours(evaluation: Evaluation) -> tuple[Case, ...]:
     neighbours = evaluation.build.brief.neighbours
     if neighbours is None:
         return ()
-    _, _, limit, place = neighbours
+    distance, side, limit, place = neighbours
     return tuple(
         Case(found.state, found.state, evaluation.quantities[f"neighbours/{found.state}"], limit,
-             "limit in the build file", place, hint=_weakest(found.paths), caution=_NEIGHBOUR)
+             f"limit in the build file, at {distance:g} m to the {side}", f"{place}.limit",
+             hint=_weakest(found.paths), caution=_NEIGHBOUR)
         for found in evaluation.neighbours
     )  # fmt: skip
 

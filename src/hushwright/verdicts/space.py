@@ -16,12 +16,29 @@ def _rooms(evaluation: Evaluation) -> list[SpaceResult]:
 def _headroom(evaluation: Evaluation) -> tuple[Case, ...]:
     brief = evaluation.build.brief
     needed = brief.stature + brief.shoes + brief.clearance
-    basis = "tallest person, shoes and clearance in the brief"
+    basis = (f"tallest person {1000 * brief.stature:.0f} mm, shoes {1000 * brief.shoes:.0f} mm and air over the head "
+             f"{1000 * brief.clearance:.0f} mm{_assumed(evaluation, 'brief.shoes', 'brief.clearance')}")  # fmt: skip
     return tuple(
-        Case(result.room, "record", evaluation.quantities[f"headroom/{result.room}"], needed, basis, "brief.tallest",
-             hint=_thickest(result))
+        Case(result.room, _state(evaluation), evaluation.quantities[f"headroom/{result.room}"], needed, basis,
+             "brief.tallest", hint=_thickest(result), question=f"Can the tallest person stand upright in the {_spoken(result.room)}?")
         for result in _rooms(evaluation)
     )  # fmt: skip
+
+
+def _state(evaluation: Evaluation) -> str:
+    """State whose mounts are loaded for headroom: the first in which takes are recorded."""
+    states = evaluation.build.states
+    return next((state.name for state in states if state.takes), states[0].name)
+
+
+def _spoken(room: str) -> str:
+    return room.replace("_", " ")
+
+
+def _assumed(evaluation: Evaluation, *paths: str) -> str:
+    """Where values of the brief come from when the file leaves them out."""
+    sources = dict.fromkeys(each.source for each in evaluation.assumptions if each.path in paths)
+    return f"; left out in the brief: {', '.join(sources)}" if sources else ""
 
 
 def _thickest(result: SpaceResult) -> str:
@@ -32,10 +49,11 @@ def _thickest(result: SpaceResult) -> str:
 
 def _width(evaluation: Evaluation) -> tuple[Case, ...]:
     brief = evaluation.build.brief
+    basis = f"clear width at the shoulders in the brief{_assumed(evaluation, 'brief.shoulder_width')}"
     return tuple(
-        Case(result.room, "record", evaluation.quantities[f"width/{result.room}"], brief.shoulder_width,
-             "clear width at the shoulders in the brief; its default is common practice, no source",
-             "brief.shoulder_width")
+        Case(result.room, _state(evaluation), evaluation.quantities[f"width/{result.room}"], brief.shoulder_width,
+             basis, "brief.shoulder_width", hint="thinner side build-ups give width",
+             question=f"Is the {_spoken(result.room)} wide enough at the shoulders?")
         for result in _rooms(evaluation)
     )  # fmt: skip
 

@@ -16,8 +16,8 @@ Sense = Literal["at_most", "at_least"]
 class Verdict:
     """One question, answered.
 
-    ``kind`` is the kind of quantity of ``value``, ``limit`` and ``margin`` (a kind of `hushwright.units`, or ``NC``, ``NR``,
-    ``margin`` whose unit is dB); a positive margin is good.
+    ``kind`` is the kind of quantity of ``value``, ``limit`` and ``margin`` (a kind of `hushwright.units`, or ``NC``,
+    ``NR``, ``margin`` whose unit is dB); a positive margin is good.
     """
 
     id: str
