@@ -23,9 +23,11 @@ ENTRANCES = {
     "typer": {"cli"},
     "skfem": {"physics"},
     "shapely": {"model"},
+    "pvlib": {"physics"},
+    "pandas": {"physics"},
 }
 # Each takes 0.1 s or more to import, so that it waits for the call that needs it.
-ONLY_INSIDE_FUNCTIONS = ("scipy.signal", "scipy.stats", "scipy.optimize", "skfem", "shapely")
+ONLY_INSIDE_FUNCTIONS = ("scipy.signal", "scipy.stats", "scipy.optimize", "skfem", "shapely", "pvlib", "pandas")
 
 
 @cache
