@@ -6,9 +6,11 @@ import pytest
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bridges import LineBridge, PointBridge
+from hushwright.physics.acoustics.constants import IN_SITU_LOSS
 from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, Gap, LimpMass, LooseBoards, Plate, Porous
 from hushwright.physics.acoustics.matrices import transmission_coefficient
 from hushwright.physics.acoustics.partition import Incidence, Partition, Quadrature, sound_reduction
+from hushwright.physics.acoustics.plates import mounted_loss_factor
 from hushwright.physics.acoustics.spread import CONSTRUCTIONS, standard_uncertainty
 
 GLASS = Plate(0.006, 2500.0, 63.71e9, 0.24, 0.03)
@@ -114,3 +116,21 @@ def test_cold_pad_damps_by_its_27_values():
     bands = DampedPlate(warm.plate, 0.003, 1600.0, 5e8, (0.4,) * 27, 1.0)
     one, many = (sound_reduction(Partition((layer,), 1.0, 1.0)).reduction for layer in (warm, bands))
     assert one == pytest.approx(many, abs=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("density", "modulus", "family"),
+    [
+        (7800.0, 200e9, "metal"),
+        (2700.0, 70e9, "metal"),
+        (2500.0, 64e9, "glass"),
+        (11340.0, 13.8e9, "lead"),
+        (2200.0, 30e9, "masonry"),
+        (760.0, 2.1e9, "gypsum"),
+        (600.0, 8.3e9, "wood"),
+        (440.0, 10e9, "wood"),
+    ],
+)
+def test_mounted_panel_loses_what_its_family_loses(density, modulus, family):
+    assert mounted_loss_factor(0.0, density, modulus) == IN_SITU_LOSS[family]
+    assert mounted_loss_factor(0.5, density, modulus) == 0.5

@@ -9,6 +9,7 @@ from hushwright.evaluation.layers import acoustic_layers
 from hushwright.library.library import Library
 from hushwright.model.build import BridgeInPlace, LayerInPlace, OpeningInPlace, Surface, VehicleInPlace, hash_once
 from hushwright.physics.acoustics.bridges import Bridge, LineBridge, PointBridge
+from hushwright.physics.acoustics.constants import GLAZING_RIM_STIFFNESS
 from hushwright.physics.acoustics.layers import Layer
 from hushwright.physics.acoustics.partition import DIFFUSE, Partition, PartitionResult, sound_reduction
 from hushwright.physics.acoustics.quadrature import Incidence, Quadrature
@@ -79,7 +80,7 @@ def opening_partition(
     if opening.frames == "common" and any(layer.is_cavity for layer in opening.layers):
         # The common frame is a line all round, its length spread over the area.
         rim = 2.0 * (opening.width + opening.height) / opening.area
-        bridges = (LineBridge(rim, None),)
+        bridges = (LineBridge(rim, GLAZING_RIM_STIFFNESS),)
     width, height = _sides(opening.area, opening.width, opening.height)
     return Partition(layers, width, height, bridges)
 

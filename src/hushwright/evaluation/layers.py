@@ -20,6 +20,7 @@ from hushwright.library.records import (
 from hushwright.model.build import CavityInPlace, LayerInPlace, VehicleInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, Layer, LimpMass, LooseBoards, Plate
+from hushwright.physics.acoustics.plates import mounted_loss_factor
 from hushwright.physics.acoustics.spaces import Gap, GluedFoam, PerforatedFacing, Porous, PorousLayer
 
 _CLOTH_LEAST = 1e-4  # m; thinner cloth is still a layer with its flow resistance
@@ -122,8 +123,8 @@ def _one(layer: LayerInPlace, vehicle: VehicleInPlace | None, library: Library) 
 
 
 def _pane(glass: Glass, thickness: float) -> Plate:
-    return Plate(thickness, glass.density.value, glass.youngs_modulus.value, glass.poisson.value,
-                 glass.loss_factor.value)  # fmt: skip
+    loss = mounted_loss_factor(glass.loss_factor.value, glass.density.value, glass.youngs_modulus.value)
+    return Plate(thickness, glass.density.value, glass.youngs_modulus.value, glass.poisson.value, loss)
 
 
 def _plate(layer: LayerInPlace, vehicle: VehicleInPlace | None) -> Plate:
@@ -135,8 +136,8 @@ def _plate(layer: LayerInPlace, vehicle: VehicleInPlace | None) -> Plate:
     across = None if record.youngs_modulus_across is None else record.youngs_modulus_across.value
     if layer.kind == "skin" and vehicle is not None and vehicle.beading > 1.0:
         modulus, across = modulus * vehicle.beading, modulus
-    return Plate(layer.thickness, record.density.value, modulus, record.poisson.value, record.loss_factor.value,
-                 across)  # fmt: skip
+    loss = mounted_loss_factor(record.loss_factor.value, record.density.value, record.youngs_modulus.value)
+    return Plate(layer.thickness, record.density.value, modulus, record.poisson.value, loss, across)
 
 
 def _damped(

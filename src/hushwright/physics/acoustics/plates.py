@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import FREQUENCIES
-from hushwright.physics.acoustics.constants import PAD_BELL_WIDTH
+from hushwright.physics.acoustics.constants import IN_SITU_LOSS, PAD_BELL_WIDTH
 from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, LooseBoards, Panel, Plate
 from hushwright.physics.air import AIR_20C, Air
 
@@ -19,6 +19,8 @@ FloatArray = NDArray[np.float64]
 ComplexArray = NDArray[np.complex128]
 Number = float | FloatArray
 
+_METAL_OR_GLASS = 4e10  # Pa
+_SOFT_BOARD = 3.3e9  # Pa, gypsum boards and the softest particle boards
 LIMP_STIFFNESS = 1e-9
 """Bending stiffness [N·m] under which a leaf counts as limp."""
 
@@ -42,14 +44,69 @@ class Leaf:
     loss_factor: FloatArray
 
 
+def mounted_loss_factor(internal_loss: float, density: float, youngs_modulus: float) -> float:
+    """Loss factor of a panel as mounted, from that of its material alone.
+
+    Parameters
+    ----------
+    internal_loss : float
+        Loss factor of the material, edges free [-].
+    density : float
+        Density [kg/m³].
+    youngs_modulus : float
+        Young's modulus [Pa].
+
+    Returns
+    -------
+    float
+        Loss factor in place [-]: that of its family in `constants.IN_SITU_LOSS`, or of the material where that is more.
+
+    Raises
+    ------
+    InvalidInput
+        If the loss factor is negative.
+
+    Notes
+    -----
+    What a panel loses at its edges outweighs what glass or metal lose inside [1]_. Tables print the inner loss; the
+    method of this package needs the whole. Families by density and modulus: glass, metal, lead, masonry, gypsum and
+    soft boards, wood and plastics.
+
+    References
+    ----------
+    .. [1] C. Hopkins, *Sound Insulation*, Butterworth-Heinemann, 2007, ch. 2 (coupling and total loss factors).
+
+    Examples
+    --------
+    >>> mounted_loss_factor(0.2, 1000.0, 1e9)
+    0.2
+    >>> mounted_loss_factor(0.001, 2500.0, 64e9) == IN_SITU_LOSS["glass"]
+    True
+    """
+    if not internal_loss >= 0.0:
+        raise InvalidInput(f"loss factor is {internal_loss}; it must not be negative")
+    return max(internal_loss, IN_SITU_LOSS[_family(density, youngs_modulus)])
+
+
+def _family(density: float, youngs_modulus: float) -> str:
+    """Family of a solid; the bounds part the rows of the material tables."""
+    if youngs_modulus >= _METAL_OR_GLASS:
+        return "glass" if 2350.0 <= density <= 2620.0 else "metal"
+    if density > 8000.0:
+        return "lead"
+    if density > 1450.0:
+        return "masonry"
+    return "gypsum" if 600.0 <= density <= 1300.0 and youngs_modulus <= _SOFT_BOARD else "wood"
+
+
 def pad_loss_factor(
-    peak: float, peak_temperatures: tuple[float, float, float], temperature: float, frequency: float
+    peak_loss_factor: float, peak_temperatures: tuple[float, float, float], temperature: float, frequency: float
 ) -> float:
     """Loss factor of a damping pad at a temperature and frequency.
 
     Parameters
     ----------
-    peak : float
+    peak_loss_factor : float
         Largest loss factor of the pad [-].
     peak_temperatures : tuple of float
         Temperature [°C] of the peak at 10, 100 and 1000 Hz.
@@ -71,7 +128,7 @@ def pad_loss_factor(
     Notes
     -----
     The peak temperature goes linearly with lg f through the three printed points [1]_ and on with the last slope;
-    around it ``η = peak/(1 + (ΔT/w)²)`` with w from `constants.PAD_BELL_WIDTH` (common practice, no source).
+    around it ``η = η_max/(1 + (ΔT/w)²)`` with w from `constants.PAD_BELL_WIDTH` (common practice, no source).
 
     References
     ----------
@@ -89,7 +146,7 @@ def pad_loss_factor(
     step = math.log10(frequency) - 1.0
     low, middle, high = peak_temperatures
     best = low + (middle - low) * step if step < 1.0 else middle + (high - middle) * (step - 1.0)
-    return peak / (1.0 + ((temperature - best) / PAD_BELL_WIDTH) ** 2)
+    return peak_loss_factor / (1.0 + ((temperature - best) / PAD_BELL_WIDTH) ** 2)
 
 
 def free_layer_damping(
