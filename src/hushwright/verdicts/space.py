@@ -20,7 +20,8 @@ def _headroom(evaluation: Evaluation) -> tuple[Case, ...]:
              f"{1000 * brief.clearance:.0f} mm{_assumed(evaluation, 'brief.shoes', 'brief.clearance')}")  # fmt: skip
     return tuple(
         Case(result.room, _state(evaluation), evaluation.quantities[f"headroom/{result.room}"], needed, basis,
-             "brief.tallest", hint=_thickest(result), question=f"Can the tallest person stand upright in the {_spoken(result.room)}?")
+             "brief.tallest", hint=_thickest(result),
+             question=f"Can the tallest person stand upright in the {_spoken(result.room)}?")
         for result in _rooms(evaluation)
     )  # fmt: skip
 
