@@ -25,7 +25,8 @@ CHOICES: dict[str, tuple[float, ...]] = {
     "edge_factor": (1.0, 1.2, 1.4, 1.7, 2.0),
     "edge_absorption": (0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6, 0.8, 1.0),
     "reveal_absorption": (0.1, 0.2, 0.3, 0.4, 0.6, 0.8, 1.0),
-    "face_absorption": (0.001, 0.002, 0.003, 0.005, 0.01, 0.02, 0.03),
+    "face_absorption": (0.002, 0.005, 0.01, 0.02, 0.03, 0.05, 0.08),
+    "glass_face_absorption": (0.001, 0.002, 0.003, 0.005, 0.01, 0.02),
     "steel_stud_stiffness": (5e5, 1e6, 1.5e6, 2e6, 3e6, 5e6, 1e7),
     "steel_stud_growth": (0.0, 0.5, 1.0, 1.5),
     "glazing_rim_stiffness": (1e6, 1e7, 3e7, 1e8, 3e8, 1e9),
@@ -35,7 +36,7 @@ CHOICES: dict[str, tuple[float, ...]] = {
 LOSSES: dict[str, tuple[float, ...]] = {
     "metal": (0.005, 0.01, 0.02, 0.03, 0.05),
     "glass": (0.02, 0.03, 0.04, 0.05, 0.07),
-    "gypsum": (0.015, 0.02, 0.03, 0.05, 0.07),
+    "gypsum": (0.015, 0.02, 0.03, 0.05, 0.07, 0.1),
     "wood": (0.02, 0.03, 0.05, 0.07, 0.1),
     "masonry": (0.01, 0.02, 0.03, 0.05),
 }

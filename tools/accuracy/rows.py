@@ -45,6 +45,7 @@ class Settings:
     edge_absorption: float = constants.EDGE_ABSORPTION
     reveal_absorption: float = constants.REVEAL_ABSORPTION
     face_absorption: float = constants.FACE_ABSORPTION
+    glass_face_absorption: float = constants.GLASS_FACE_ABSORPTION
     steel_stud_stiffness: float = constants.STEEL_STUD_STIFFNESS
     steel_stud_growth: float = constants.STEEL_STUD_GROWTH
     glazing_rim_stiffness: float = constants.GLAZING_RIM_STIFFNESS
@@ -424,13 +425,14 @@ def _space(cavity: Cavity, width: float, height: float, settings: Settings) -> t
         edge = _JOINT_ABSORPTION
     if glazed and not spacer:
         edge = settings.reveal_absorption
+    face = settings.glass_face_absorption if glazed else settings.face_absorption
     fill, fill_thickness = None, 0.0
     if "reveal" in cavity.fill:
         edge = max(edge, 0.8)
     elif cavity.fill not in ("none", "?"):
         fill = _wool(cavity.fill)
         fill_thickness = min(cavity.fill_thickness or 0.8 * depth, depth)
-    gap = Gap(depth, fill, fill_thickness, bay[0], bay[1], edge, settings.face_absorption)
+    gap = Gap(depth, fill, fill_thickness, bay[0], bay[1], edge, face)
     if not joined:
         return gap, _shared_rim(joint, spacer, width, height, settings)
     stiffness: float | None = None

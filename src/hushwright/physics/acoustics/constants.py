@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-EDGE_FACTOR: Final = 1.7
+EDGE_FACTOR: Final = 1.5
 """Gain [-] of the radiation of edges below coincidence; set on the fit half, see docs/accuracy.md, between 1 (simply
 supported in a flat wall) and 2 (clamped, or at the foot of a niche), Leppington et al. 1982."""
 
@@ -20,9 +20,12 @@ REVEAL_ABSORPTION: Final = 0.49
 """The same for the reveal between two window panes in frames of their own; set on the fit half, see docs/accuracy.md.
 Bounded by 0 and 1; a reveal lined with absorber takes 0.8 or more."""
 
-FACE_ABSORPTION: Final = 0.005
-"""Absorption [-] of the two faces of a cavity together; set on the fit half, see docs/accuracy.md. Bounded by 0.001
-(glass, friction and heat at a smooth face) and 0.03 (board)."""
+FACE_ABSORPTION: Final = 0.014
+"""Absorption [-] of the two faces of a cavity together, boards and sheet; set on the fit half, see docs/accuracy.md.
+Bounded by 0.002 (friction and heat at a smooth face) and 0.08 (two boards with paper faces)."""
+
+GLASS_FACE_ABSORPTION: Final = 0.0032
+"""The same between two panes; set on the fit half, see docs/accuracy.md. Bounded by 0.001 and 0.02."""
 
 STEEL_STUD_STIFFNESS: Final = 3000000.0
 """Stiffness per length [N/m²] of a light steel stud between its flanges at 500 Hz; set on the fit half, see
@@ -36,7 +39,7 @@ GLAZING_RIM_STIFFNESS: Final = 170000000.0
 """Stiffness per length [N/m²] of frame or spacer that joins two panes along their rim; set on the fit half, see
 docs/accuracy.md."""
 
-SHARED_PLATE_STIFFNESS: Final = 5500000.0
+SHARED_PLATE_STIFFNESS: Final = 10000000.0
 """Stiffness per length [N/m²] of a head or sole plate that two leaves on staggered studs share, held by the structure
 it lies on; set on the fit half, see docs/accuracy.md."""
 
