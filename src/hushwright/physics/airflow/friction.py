@@ -233,7 +233,9 @@ def darcy_friction_factor(reynolds_number: float, relative_roughness: float = 0.
         return 64.0 / reynolds_number
     from fluids.friction import friction_factor
 
-    turbulent = float(friction_factor(Re=max(reynolds_number, TURBULENT_BEGIN), eD=relative_roughness, Method="Clamond"))
+    turbulent = float(
+        friction_factor(Re=max(reynolds_number, TURBULENT_BEGIN), eD=relative_roughness, Method="Clamond")
+    )
     if reynolds_number >= TURBULENT_BEGIN:
         return turbulent
     within = (reynolds_number - LAMINAR_END) / (TURBULENT_BEGIN - LAMINAR_END)
