@@ -30,9 +30,9 @@ class YearMoisture:
         The months in the order in which they were computed.
     first : int
         Index of the first computed month in the list that was given [-].
-    peak : float
+    peak_water : float
         Most water in the build-up at the end of any month [kg/m²].
-    left : float
+    water_left : float
         Water that has not dried after twelve months [kg/m²].
 
     References
@@ -47,13 +47,13 @@ class YearMoisture:
 
     seasons: tuple[SeasonMoisture, ...]
     first: int
-    peak: float
-    left: float
+    peak_water: float
+    water_left: float
 
     @property
     def dries(self) -> bool:
         """Whether the build-up is dry again at the end of the year."""
-        return self.left <= 1e-9
+        return self.water_left <= 1e-9
 
 
 def interstitial_condensation(
@@ -61,7 +61,7 @@ def interstitial_condensation(
     seasons: Sequence[Season],
     inside_surface_resistance: float = 0.13,
     outside_surface_resistance: float = 0.04,
-    start: Sequence[float] | None = None,
+    start_water: Sequence[float] | None = None,
 ) -> tuple[SeasonMoisture, ...]:
     """Water that condenses and dries in the planes of a build-up, season after season.
 
@@ -75,7 +75,7 @@ def interstitial_condensation(
         Surface resistance inside [m²·K/W].
     outside_surface_resistance : float, optional
         Surface resistance outside [m²·K/W].
-    start : sequence of floats, length n_layer + 1, optional
+    start_water : sequence of floats, length n_layer + 1, optional
         Water in each plane at the start [kg/m²]; dry when left out.
 
     Returns
@@ -114,7 +114,7 @@ def interstitial_condensation(
         raise InvalidInput(f"{len(seasons)} seasons given; one or more are needed")
     thicknesses = [min(max(layer.vapour_diffusion_thickness, _THINNEST), TIGHT_THICKNESS) for layer in layers]
     depths = [sum(thicknesses[:index]) for index in range(len(thicknesses) + 1)]
-    water = list(start) if start is not None else [0.0] * len(depths)
+    water = list(start_water) if start_water is not None else [0.0] * len(depths)
     if len(water) != len(depths) or min(water) < 0.0:
         raise InvalidInput(f"water at the start is {water} kg/m²; {len(depths)} planes need a value of 0 or more each")
     results = []
