@@ -59,9 +59,8 @@ def parse_cavity(text: str) -> Cavity:
         if part.startswith("fill"):
             words = part[4:].strip()
             match = re.fullmatch(r"(.*?)(?:\s+(\d+(?:\.\d+)?|\?)\s*mm)?", words)
-            assert match is not None
-            fill = match[1].strip() or "?"
-            thickness = None if match[2] in (None, "?") else float(match[2]) / 1000.0
+            fill = (match[1].strip() if match else words) or "?"
+            thickness = float(match[2]) / 1000.0 if match and match[2] not in (None, "?") else None
         else:
             joints.append(part)
     if "channel" in head:

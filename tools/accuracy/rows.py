@@ -5,8 +5,10 @@ from __future__ import annotations
 import csv
 import re
 from dataclasses import dataclass, field, replace
+from math import log10
 from pathlib import Path
 
+from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics import constants
 from hushwright.physics.acoustics.bridges import Bridge, LineBridge
 from hushwright.physics.acoustics.layers import BondedPlates, Gap, Layer, LimpMass, Plate, Porous, PorousLayer
@@ -80,54 +82,48 @@ def read_rows() -> list[Row]:
 
 
 def _row(table: str, cells: dict[str, str]) -> Row:
-    octaves = {band: float(cells[f"tl_{band}"]) for band in OCTAVES if cells.get(f"tl_{band}")}
-    if table == "tl_thirdoctave" and "lower limits" not in cells["note"]:
+    printed = {band: number(cells.get(f"tl_{band}")) for band in OCTAVES}
+    octaves = {band: value for band, value in printed.items() if value is not None}
+    if table == "tl_thirdoctave" and "lower limits" not in (cells.get("note") or ""):
         octaves = _octaves_of_thirds(cells)
     return Row(
         cells["id"],
         table,
-        cells["description"],
+        cells.get("description") or "",
         cells.get("layers") or "?",
         cells.get("group") or "",
         octaves,
         _ratings(table, cells),
         number(cells.get("mass_kg_m2")),
         number(cells.get("area_m2")),
-        cells["source"].split(";")[0],
-        cells["note"],
+        (cells.get("source") or "").split(";")[0],
+        cells.get("note") or "",
     )
 
 
 def _octaves_of_thirds(cells: dict[str, str]) -> dict[int, float]:
     """Octave values where all three thirds are printed."""
-    from math import log10
-
     thirds = {63: (50, 63, 80), 125: (100, 125, 160), 250: (200, 250, 315), 500: (400, 500, 630)}
     thirds |= {1000: (800, 1000, 1250), 2000: (1600, 2000, 2500), 4000: (3150, 4000, 5000)}
     found = {}
     for octave, bands in thirds.items():
-        values = [cells[f"r_{band}"] for band in bands]
-        if all(values):
-            found[octave] = -10.0 * log10(sum(10.0 ** (-float(v) / 10.0) for v in values) / 3.0)
+        values = [value for value in (number(cells.get(f"r_{band}")) for band in bands) if value is not None]
+        if len(values) == len(bands):
+            found[octave] = -10.0 * log10(sum(10.0 ** (-value / 10.0) for value in values) / 3.0)
     return found
 
 
 def _ratings(table: str, cells: dict[str, str]) -> dict[str, float]:
     """Single numbers by kind."""
-    found: dict[str, float] = {}
-    for kind in ("Rw", "STC"):
-        if cells.get(kind):
-            found[kind] = float(cells[kind])
-    if table in ("stc_stud_walls", "ratings_misc") and cells.get("value"):
-        found[cells["rating"]] = float(cells["value"])
+    printed = {kind: number(cells.get(kind)) for kind in ("Rw", "STC")}
+    if table in ("stc_stud_walls", "ratings_misc"):
+        printed[cells.get("rating") or "?"] = number(cells.get("value"))
     if table == "doors_stc":
-        value = number(cells["stc_sealed"]) or number(cells["stc_as_tested"])
-        if value is not None:
-            found["STC"] = value
+        sealed = number(cells.get("stc_sealed"))
+        printed["STC"] = sealed if sealed is not None else number(cells.get("stc_as_tested"))
     if table in ("tl_handbook", "tl_thirdoctave"):
-        for kind, value in re.findall(r"(STC|Rw) (\d+)", cells.get("rating", "")):
-            found[kind] = float(value)
-    return found
+        printed |= {kind: float(value) for kind, value in re.findall(r"(STC|Rw) (\d+)", cells.get("rating") or "")}
+    return {kind: value for kind, value in printed.items() if value is not None}
 
 
 WOOL = {
@@ -158,6 +154,8 @@ def translate(row: Row, settings: Settings | None = None) -> Modelled | Reason:
         return _translate(row, settings or Settings())
     except CannotModel as stop:
         return stop.reason
+    except InvalidInput:
+        return Reason.NO_GEOMETRY  # what is printed does not make a wall, say a fill deeper than its cavity
 
 
 def _translate(row: Row, settings: Settings) -> Modelled:

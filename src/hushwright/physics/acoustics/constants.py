@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-EDGE_FACTOR: Final = 1.5
+EDGE_FACTOR: Final = 1.7
 """Gain [-] of the radiation of edges below coincidence; set on the fit half, see docs/accuracy.md, between 1 (simply
 supported in a flat wall) and 2 (clamped, or at the foot of a niche), Leppington et al. 1982."""
 
@@ -16,15 +16,15 @@ EDGE_ABSORPTION: Final = 0.2
 """Share of power [-] the rim of an empty cavity takes from a wave along it; set on the fit half, see docs/accuracy.md.
 Bounded by 0 (hard frame) and 1 (open into a lining)."""
 
-REVEAL_ABSORPTION: Final = 0.49
+REVEAL_ABSORPTION: Final = 0.42
 """The same for the reveal between two window panes in frames of their own; set on the fit half, see docs/accuracy.md.
 Bounded by 0 and 1; a reveal lined with absorber takes 0.8 or more."""
 
-FACE_ABSORPTION: Final = 0.014
+FACE_ABSORPTION: Final = 0.01
 """Absorption [-] of the two faces of a cavity together, boards and sheet; set on the fit half, see docs/accuracy.md.
 Bounded by 0.002 (friction and heat at a smooth face) and 0.08 (two boards with paper faces)."""
 
-GLASS_FACE_ABSORPTION: Final = 0.0032
+GLASS_FACE_ABSORPTION: Final = 0.005
 """The same between two panes; set on the fit half, see docs/accuracy.md. Bounded by 0.001 and 0.02."""
 
 STEEL_STUD_STIFFNESS: Final = 3000000.0
