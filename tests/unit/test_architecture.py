@@ -38,6 +38,7 @@ TRESPASSES = {
     "typer only in cli": ("document/trespass.py", "import typer"),
     "scikit-fem only in the acoustics of physics": ("physics/mechanics/trespass.py", "import skfem"),
     "shapely only in model": ("document/trespass.py", "import shapely"),
+    "fluids only in the airflow of physics": ("physics/acoustics/trespass.py", "import fluids"),
 }
 
 

@@ -22,12 +22,13 @@ ENTRANCES = {
     "ruamel": {"document"},
     "typer": {"cli"},
     "skfem": {"physics"},
+    "fluids": {"physics"},
     "shapely": {"model"},
     "pvlib": {"physics"},
     "pandas": {"physics"},
 }
 # Each takes 0.1 s or more to import, so that it waits for the call that needs it.
-ONLY_INSIDE_FUNCTIONS = ("scipy.signal", "scipy.stats", "scipy.optimize", "skfem", "shapely", "pvlib", "pandas")
+ONLY_INSIDE_FUNCTIONS = ("scipy.signal", "scipy.stats", "scipy.optimize", "skfem", "shapely", "fluids", "pvlib", "pandas")
 
 
 @cache

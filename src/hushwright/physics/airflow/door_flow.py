@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from hushwright.errors import InvalidInput
 from hushwright.physics.air import AIR_20C, Air
 from hushwright.physics.airflow._guard import not_negative, open_share, positive
+from hushwright.physics.airflow.element import DuctElement
 
 _GRAVITY = 9.80665
 _ORIFICE = 0.6  # discharge coefficient of a sharp-edged crack
@@ -140,6 +141,35 @@ def crack_flow(area: float, pressure_difference: float, air: Air = AIR_20C, expo
     if not 0.5 <= exponent <= 1.0:
         raise InvalidInput(f"exponent of the leak is {exponent}; it lies between 0.5 (holes) and 1 (fine cracks)")
     return _ORIFICE * area * math.sqrt(8.0 / air.density) * math.pow(pressure_difference / 4.0, exponent)
+
+
+@dataclass(frozen=True, slots=True)
+class Crack(DuctElement):
+    """Cracks and seals as a way of the air, to be joined with ducts and fans.
+
+    Parameters
+    ----------
+    area : float
+        Equivalent leakage area at 4 Pa [m²].
+    exponent : float, optional
+        Exponent of the pressure [-], 0.5 for holes to 1 for fine cracks.
+
+    Raises
+    ------
+    InvalidInput
+        If a number is impossible.
+    """
+
+    area: float
+    exponent: float = 0.65
+
+    def __post_init__(self) -> None:
+        positive("leakage area", self.area, "m²")
+        crack_flow(self.area, 4.0, exponent=self.exponent)
+
+    def _loss(self, volume_flow_rate: float, air: Air) -> float:
+        at_four_pascal = crack_flow(self.area, 4.0, air, self.exponent)
+        return 4.0 * math.pow(volume_flow_rate / at_four_pascal, 1.0 / self.exponent)
 
 
 # Largest leakage [m³/s per m² of duct wall at 1 Pa]; EN 1507 and EN 12237 (from memory).
