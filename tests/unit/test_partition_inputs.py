@@ -69,6 +69,7 @@ def test_uncertainty_is_wider_below_100_hertz():
     for name in CONSTRUCTIONS:
         bands, rating = standard_uncertainty(name)
         assert bands[0] > bands[3] > bands[6] == bands[20] > 0.0
+        assert bands[21] == bands[26] > 0.0
         assert rating > 0.0
 
 

@@ -119,10 +119,13 @@ CLASSES = {
 }
 
 
-ENOUGH_BANDS = 30
+_CLASSED = {group for groups in CLASSES.values() for group in groups}
+HIGH = 2000
+"""Highest octave [Hz] of the lower range; above it frames, leaks and the limit of the laboratory widen the errors."""
+ENOUGH_BANDS = 20
 ENOUGH_RATINGS = 5
 """Values of its own that a class needs; with fewer it takes the wider of its own and that of all
-single (or double) leaves, for ratings that of all light rows."""
+single (or double) leaves; for high bands and ratings that of all light rows."""
 
 
 def half_width(values: np.ndarray, share: float = 0.9) -> float:
@@ -134,45 +137,57 @@ def half_width(values: np.ndarray, share: float = 0.9) -> float:
     return float(ordered[place - 1])
 
 
-def spreads(compared: list[Compared]) -> dict[str, tuple[float, float, int, int]]:
-    """Standard uncertainty of band and rating by class from the fit half; few values borrow from their like."""
-    fit_half = [
-        item for item in compared if item.half == "fit" and item.group in {g for gs in CLASSES.values() for g in gs}
-    ]
+def spreads(compared: list[Compared]) -> dict[str, tuple[float, float, float, int, int]]:
+    """Standard uncertainty of band, high band, rating by class from the fit half; few values borrow from their like."""
+    fit_half = [item for item in compared if item.half == "fit" and item.group in _CLASSED]
     light = [item for item in fit_half if item.group != "masonry"]
-    single = _widths([item for item in light if item.group.startswith("single")])
-    every = _widths(light)
-    double = _widths([item for item in light if not item.group.startswith("single")])
+    single = [item for item in light if item.group.startswith("single")]
+    double = [item for item in light if not item.group.startswith("single")]
     found = {}
     for name, groups in CLASSES.items():
         members = [item for item in fit_half if item.group in groups]
-        band, rating, bands, ratings = _widths(members)
         alike = double if "double" in name else single
-        if bands < ENOUGH_BANDS:
-            band = max(alike[0], band) if bands else alike[0]
-        if ratings < ENOUGH_RATINGS:
-            rating = max(every[1], rating) if ratings else every[1]
-        found[name] = (round(band / 1.645, 2), round(rating / 1.645, 2), bands, ratings)
+        widths = [
+            _width([_band_errors(members, high=False), _band_errors(alike, high=False)], ENOUGH_BANDS),
+            _width([_band_errors(members, high=True), _band_errors(light, high=True)], ENOUGH_BANDS),
+        ]
+        widths.append(_width([_rating_errors(part) for part in (members, light)], ENOUGH_RATINGS))
+        band, high_band, rating = (round(width / 1.645, 2) for width in widths)
+        bands = sum(len(item.errors) for item in members)
+        found[name] = (band, high_band, rating, bands, _rating_errors(members).size)
     return found
 
 
-def _widths(members: list[Compared]) -> tuple[float, float, int, int]:
-    bands = np.array([e for item in members for e in item.errors.values()])
-    ratings = np.array([float(np.mean(list(item.rating_errors.values()))) for item in members if item.rating_errors])
-    return half_width(bands), half_width(ratings), bands.size, ratings.size
+def _band_errors(members: list[Compared], *, high: bool) -> np.ndarray:
+    return np.array([e for item in members for band, e in item.errors.items() if (band > HIGH) == high])
+
+
+def _rating_errors(members: list[Compared]) -> np.ndarray:
+    return np.array([float(np.mean(list(item.rating_errors.values()))) for item in members if item.rating_errors])
+
+
+def _width(own_and_alike: list[np.ndarray], enough: int) -> float:
+    """Half-width of a class, or the wider of its own and that of its like where it has too few values."""
+    own, alike = own_and_alike
+    if own.size >= enough:
+        return half_width(own)
+    return max(half_width(own), half_width(alike)) if own.size else half_width(alike)
 
 
 def write_spread(compared: list[Compared]) -> None:
     """Write the table that `spread.py` reads."""
     lines = [
         "# Written by `python -m tools.accuracy fit`: half-width of the 90 % interval of the fit half over 1.645.",
-        "construction,band_db,rating_db,bands,ratings",
+        "construction,band_db,high_band_db,rating_db,bands,ratings",
     ]
     lines += [",".join(str(v) for v in (name, *values)) for name, values in spreads(compared).items()]
     SPREAD.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
-def read_spread() -> dict[str, tuple[float, float]]:
-    """The table as written."""
+def read_spread() -> dict[str, tuple[float, float, float]]:
+    """The table as written: band, high band, rating."""
     text = [line for line in SPREAD.read_text(encoding="utf-8").splitlines() if not line.startswith("#")]
-    return {row["construction"]: (float(row["band_db"]), float(row["rating_db"])) for row in csv.DictReader(text)}
+    return {
+        row["construction"]: (float(row["band_db"]), float(row["high_band_db"]), float(row["rating_db"]))
+        for row in csv.DictReader(text)
+    }

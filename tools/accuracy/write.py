@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable
 from pathlib import Path
 
-from tools.accuracy.fit import CHOICES, CLASSES, LOSSES, read_spread
+from tools.accuracy.fit import CHOICES, CLASSES, HIGH, LOSSES, read_spread
 from tools.accuracy.reasons import Reason
 from tools.accuracy.rows import OCTAVES, Row, Settings
 from tools.accuracy.score import Compared, Score, score
@@ -173,7 +173,7 @@ def coverage(compared: list[Compared]) -> dict[str, tuple[int, int, int, int]]:
         counts = found.setdefault(item.group, [0, 0, 0, 0])
         start = 0 if item.half == "fit" else 2
         for band, error in item.errors.items():
-            width = 1.645 * spread[name][0] * (1.2 if band < 100 else 1.0)
+            width = 1.645 * spread[name][band > HIGH] * (1.2 if band < 100 else 1.0)
             counts[start] += abs(error) <= width
             counts[start + 1] += 1
     return {group: (c[0], c[1], c[2], c[3]) for group, c in found.items()}
@@ -188,18 +188,18 @@ def _intervals(compared: list[Compared]) -> str:
         "The interval is 1.645 standard uncertainties either way, from the fit half, so that the score half tests it.",
         "Below 100 Hz it is wider (63 Hz octave: 1.2 times).",
         "",
-        "| class | 90 % interval, band | rating | fit half | score half |",
-        "|---|---|---|---|---|",
+        "| class | 90 % interval, band | from 4 kHz | rating | fit half | score half |",
+        "|---|---|---|---|---|---|",
     ]
     total = [0, 0, 0, 0]
     for name, groups in CLASSES.items():
         for group in groups:
             cell = counts.get(group, (0, 0, 0, 0))
             total = [a + b for a, b in zip(total, cell, strict=True)]
-            band, rating = (1.645 * value for value in spread[name])
+            band, high, rating = (1.645 * value for value in spread[name])
             shares = f"{_share(cell[0], cell[1])} | {_share(cell[2], cell[3])}"
-            lines.append(f"| {group} | ±{band:.1f} dB | ±{rating:.1f} dB | {shares} |")
-    lines.append(f"| all | | | {_share(total[0], total[1])} | {_share(total[2], total[3])} |")
+            lines.append(f"| {group} | ±{band:.1f} dB | ±{high:.1f} dB | ±{rating:.1f} dB | {shares} |")
+    lines.append(f"| all | | | | {_share(total[0], total[1])} | {_share(total[2], total[3])} |")
     return "\n".join(lines)
 
 

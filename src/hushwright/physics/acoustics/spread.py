@@ -91,11 +91,14 @@ def _is_glass(leaf: LeafLayers) -> bool:
 
 
 @lru_cache(maxsize=1)
-def _table() -> dict[str, tuple[float, float]]:
-    """Standard uncertainty of a band and of a rating by class."""
+def _table() -> dict[str, tuple[float, float, float]]:
+    """Standard uncertainty of a band, of one from 3150 Hz on, and of a rating, by class."""
     text = resources.files("hushwright.physics.acoustics").joinpath("prediction_spread.csv").read_text(encoding="utf-8")
     rows = csv.DictReader(line for line in text.splitlines() if not line.startswith("#"))
-    return {row["construction"]: (float(row["band_db"]), float(row["rating_db"])) for row in rows}
+    return {
+        row["construction"]: (float(row["band_db"]), float(row["high_band_db"]), float(row["rating_db"]))
+        for row in rows
+    }
 
 
 def standard_uncertainty(construction: str) -> tuple[tuple[float, ...], float]:
@@ -132,7 +135,10 @@ def standard_uncertainty(construction: str) -> tuple[tuple[float, ...], float]:
     >>> bands[0] > bands[10]
     True
     """
-    band, rating = _table()[construction]
-    start = THIRD_OCTAVE_BANDS.index(100)
-    widths = tuple(band * (1.0 + _GROWTH_BELOW_100 * max(0, start - i)) for i in range(len(THIRD_OCTAVE_BANDS)))
+    band, high_band, rating = _table()[construction]
+    start, high = THIRD_OCTAVE_BANDS.index(100), THIRD_OCTAVE_BANDS.index(3150)
+    widths = tuple(
+        (high_band if i >= high else band) * (1.0 + _GROWTH_BELOW_100 * max(0, start - i))
+        for i in range(len(THIRD_OCTAVE_BANDS))
+    )
     return widths, rating
