@@ -2,6 +2,7 @@
 
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -76,6 +77,15 @@ def test_a_verdict_shows_value_limit_margin_spread_basis_state_and_hint(
     ):  # fmt: skip
         assert part in block
     assert "chance" not in text[text.index("FAILS") : text.index("UNPROVEN  ")]
+
+
+def test_states_in_which_all_is_the_same_share_one_block(evaluation: Evaluation, verdicts: Verdicts) -> None:
+    *others, fair = verdicts
+    again = replace(fair, id="quiet-fair-side-door-open", state="side_door_open")
+    text = check_report(evaluation, (*others, again, fair), [], "metric")
+    assert "FAILS  quiet-fair-side-door-open, quiet-fair  (states side_door_open, record)" in text
+    assert text.count("value NC 38.2") == 1
+    assert "2 fail" in text
 
 
 def test_the_three_lines_of_a_verdict_on_quiet_are_shown(evaluation: Evaluation, verdicts: Verdicts) -> None:

@@ -9,7 +9,7 @@ from hushwright.report import sections
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, wrapped
 from hushwright.report.units_out import restated
-from hushwright.report.verdict_text import count_of_outcomes, verdict_block, worst_first
+from hushwright.report.verdict_text import blocks_of, count_of_outcomes, worst_first
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
@@ -36,11 +36,11 @@ def check_report(
     lines = title_lines(build.title, build.file, count_of_outcomes(verdicts), date=root.date, note=root.note)
     lines += heading(words("verdicts"))
     before = ""
-    for verdict in ordered:
+    for outcome, block in blocks_of(ordered, build.document, system):
         # What is open gets air around it; what is well stands close together.
-        lines += [""] if verdict.verdict in ("fails", "unproven") or verdict.verdict != before else []
-        lines += verdict_block(verdict, build.document, system)
-        before = verdict.verdict
+        lines += [""] if outcome in ("fails", "unproven") or outcome != before else []
+        lines += block
+        before = outcome
     for section in (
         sections.weakest_paths, sections.between_rooms, sections.neighbours, sections.faces, sections.resonances,
         sections.headroom, sections.mounts, sections.masses, sections.assumptions,

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from hushwright.document.document import Document
 from hushwright.report.labels import OUTCOMES, label
-from hushwright.report.layout import labelled, side_by_side, wrapped
+from hushwright.report.layout import WIDTH, labelled, side_by_side, wrapped
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
 from hushwright.units import System
 from hushwright.verdicts.verdict import Outcome, Verdict
@@ -28,14 +28,41 @@ def verdict_block(verdict: Verdict, document: Document, system: System) -> list[
     if verdict.verdict == "not_applicable" and verdict.value is None:
         first, *more = wrapped(f"{title}: {restated(verdict.reason or verdict.question, system)}", hanging=2)
         return [first.replace(title.replace("  ", " "), title, 1), *more]
-    state = f"  ({label('state')} {verdict.state})" if verdict.state else ""
-    lines = [f"{title}{state}"]
-    lines += wrapped(restated(verdict.question, system), indent=2, hanging=2)
+    return [*_title((verdict,)), *_body(verdict, document, system)]
+
+
+def blocks_of(verdicts: Sequence[Verdict], document: Document, system: System) -> list[tuple[Outcome, list[str]]]:
+    """Blocks of verdicts in order, each with its outcome; states in which all is the same share one block."""
+    blocks: list[tuple[Outcome, list[str]]] = []
+    alike: dict[tuple[str, ...], list[Verdict]] = {}
+    for verdict in verdicts:
+        if verdict.value is not None:
+            alike.setdefault((verdict.verdict, *_body(verdict, document, system)), []).append(verdict)
+    for key, group in alike.items():
+        blocks.append((group[0].verdict, [*_title(group), *key[1:]]))
+    blocks += [(one.verdict, verdict_block(one, document, system)) for one in verdicts if one.value is None]
+    return sorted(blocks, key=lambda block: _ORDER[block[0]])
+
+
+def _title(group: Sequence[Verdict]) -> list[str]:
+    """Outcome, ids and states; a block of several states names them all."""
+    word = OUTCOMES[group[0].verdict]
+    inset = len(word) + 2
+    states = list(dict.fromkeys(one.state for one in group if one.state))
+    lines = wrapped(", ".join(one.id for one in group), indent=inset)
+    if states:
+        named = f"({label('state')}{'s' if len(states) > 1 else ''} {', '.join(states)})"
+        together = f"{lines[-1]}  {named}"
+        lines[-1:] = [together] if len(together) <= WIDTH else [lines[-1], *wrapped(named, indent=inset)]
+    return [word + lines[0][len(word) :], *lines[1:]]
+
+
+def _body(verdict: Verdict, document: Document, system: System) -> list[str]:
+    lines = wrapped(restated(verdict.question, system), indent=2, hanging=2)
     lines += side_by_side(numbers_of(verdict, system), indent=4)
     for line in verdict.lines:
-        lines += labelled(
-            line.name, f"{line.value:.1f} {line.unit}; {restated(line.text, system)}", indent=4, column=18
-        )
+        told = f"{line.value:.1f} {line.unit}; {restated(line.text, system)}"
+        lines += labelled(line.name, told, indent=4, column=18)
     return lines + _why(verdict, document, system)
 
 

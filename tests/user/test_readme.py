@@ -1,0 +1,68 @@
+"""The README's five minutes are run as they are printed, in a folder of their own."""
+
+from __future__ import annotations
+
+import re
+import shlex
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def commands() -> list[list[str]]:
+    """Every `python3 start.py …` of the README that is handed to hushwright, without its comment."""
+    found = []
+    for line in re.findall(r"^python3 start\.py (.*)$", README, flags=re.MULTILINE):
+        words = shlex.split(line, comments=True)
+        if words and words[0] not in ("test", "bench"):
+            found.append(words)
+    return found
+
+
+def yaml_block(name: str) -> str:
+    """The YAML block of the README that begins with a comment naming a file."""
+    match = re.search(rf"```yaml\n# {re.escape(name)}\n(.*?)```", README, flags=re.DOTALL)
+    assert match is not None
+    return match.group(1)
+
+
+def hushwright(folder: Path, *words: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "hushwright", *words], cwd=folder, capture_output=True, encoding="utf-8", check=False
+    )
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    place = tmp_path_factory.mktemp("workshop")
+    (place / "wall.yaml").write_text(yaml_block("wall.yaml"), encoding="utf-8")
+    return place
+
+
+def test_the_readme_shows_every_kind_of_command() -> None:
+    assert {words[0] for words in commands()} >= {"new", "check", "measure", "set", "materials", "partition"}
+
+
+def test_every_command_of_the_readme_runs_as_printed(folder: Path) -> None:
+    for words in commands():
+        done = hushwright(folder, *words)
+        assert done.returncode in ((0, 1) if words[0] == "check" else (0,)), (words, done.stdout, done.stderr)
+        assert "Traceback" not in done.stderr
+        assert done.stdout.strip()
+
+
+def test_files_the_readme_links_to_exist() -> None:
+    for target in re.findall(r"\]\((?!https?:)([^)#]+)\)", README):
+        assert (ROOT / target).exists(), target
+
+
+def test_the_picture_is_what_the_demo_prints_today() -> None:
+    picture = (ROOT / "docs" / "check.svg").read_text(encoding="utf-8")
+    first = hushwright(ROOT, "check", "examples/archive-van.yaml").stdout.splitlines()[:3]
+    for line in first:
+        assert line.strip() in picture or not line.strip()
