@@ -123,6 +123,7 @@ _CLASSED = {group for groups in CLASSES.values() for group in groups}
 HIGH = 2000
 """Highest octave [Hz] of the lower range; above it frames, leaks and the limit of the laboratory widen the errors."""
 ENOUGH_BANDS = 20
+ENOUGH_HIGH_BANDS = 10
 ENOUGH_RATINGS = 5
 """Values of its own that a class needs; with fewer it takes the wider of its own and that of all
 single (or double) leaves; for high bands and ratings that of all light rows."""
@@ -149,7 +150,7 @@ def spreads(compared: list[Compared]) -> dict[str, tuple[float, float, float, in
         alike = double if "double" in name else single
         widths = [
             _width([_band_errors(members, high=False), _band_errors(alike, high=False)], ENOUGH_BANDS),
-            _width([_band_errors(members, high=True), _band_errors(light, high=True)], ENOUGH_BANDS),
+            _width([_band_errors(members, high=True), _band_errors(light, high=True)], ENOUGH_HIGH_BANDS),
         ]
         widths.append(_width([_rating_errors(part) for part in (members, light)], ENOUGH_RATINGS))
         band, high_band, rating = (round(width / 1.645, 2) for width in widths)
