@@ -9,7 +9,7 @@ from hushwright.document.schema.brief import Neighbours, Outdoors, Sources
 from hushwright.library.library import UnknownRecord
 from hushwright.library.records import Criterion, Limit, OutdoorSituation, RoomSource, Spread
 from hushwright.model.build import BriefInPlace, Situation, Target
-from hushwright.model.octaves import octave_values
+from hushwright.model.octaves import octave_values, unbroken_octaves
 from hushwright.model.taking import COMMON, Path, Taker, dotted
 
 _LIMIT = re.compile(
@@ -113,7 +113,7 @@ def _situations(taker: Taker, root: BuildFile) -> tuple[Situation, ...]:
 def _situation(
     taker: Taker, root: BuildFile, typed: Outdoors, record: OutdoorSituation | None, at: Path, name: str
 ) -> Situation:
-    octaves = octave_values(taker, typed.octaves, (*at, "octaves"))
+    octaves = unbroken_octaves(taker, typed.octaves, (*at, "octaves"))
     if record is not None:
         octaves = tuple(zip(record.frequency, record.level, strict=True))
     lowest = 0.0 if typed.limit_from is None else taker.quantity((*at, "limit_from"), typed.limit_from, "frequency")

@@ -73,6 +73,27 @@ def _beyond(opening: OpeningInPlace, section: Section, front: float, rear: float
     return max(ends, section.floor_height - low, high - section.ceiling_height)
 
 
+def check_overlaps(taker: Taker, openings: Iterable[OpeningInPlace]) -> None:
+    """Note openings that lie in each other."""
+    listed = tuple(openings)
+    for index, first in enumerate(listed):
+        for second in listed[index + 1 :]:
+            same = (first.in_vehicle, first.room, first.face) == (second.in_vehicle, second.room, second.face)
+            if same and _common(first, second) > _EDGE:
+                taker.say_fit("openings-overlap", ("openings", second.name), f"{1000 * _common(first, second):.0f} mm",
+                              f"{second.name} reaches into {first.name}", "move one of them")  # fmt: skip
+
+
+def _common(first: OpeningInPlace, second: OpeningInPlace) -> float:
+    """How far two openings of one face reach into each other, the lesser of both directions [m]."""
+    along = 1 if first.face in ("front", "rear") else 0
+    up = 1 if first.face in ("ceiling", "floor") else 2
+    return min(
+        (first.width + second.width) / 2.0 - abs(first.centre[along] - second.centre[along]),
+        (first.height + second.height) / 2.0 - abs(first.centre[up] - second.centre[up]),
+    )
+
+
 def check_areas(taker: Taker, openings: Iterable[OpeningInPlace], rooms: Iterable[Room]) -> None:
     """Note faces that have more opening than area."""
     listed = tuple(openings)

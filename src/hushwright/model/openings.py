@@ -10,13 +10,14 @@ from hushwright.library.records import Seal
 from hushwright.model.build import LayerInPlace, OpeningInPlace, Room, SealInPlace, VehicleInPlace
 from hushwright.model.layers import resolve_layers
 from hushwright.model.octaves import octave_values
-from hushwright.model.opening_checks import LEAVES, check_areas, check_behind, check_keys, check_place
+from hushwright.model.opening_checks import LEAVES, check_areas, check_behind, check_keys, check_overlaps, check_place
 from hushwright.model.rooms import perimeter
 from hushwright.model.taking import Path, Taker, dotted
 
 VEHICLE_FACES = ("left", "right", "front", "rear", "ceiling", "floor")
 ROOM_FACES = VEHICLE_FACES
 _DOOR_SKIN = "vehicle door"
+_SHORTER = 0.01  # m, from which a way through is told to be shorter than its wall
 
 
 def resolve_openings(
@@ -36,6 +37,7 @@ def resolve_openings(
             check_place(taker, placed, next((room for room in rooms if room.name == owner), None), vehicle)
             found.append(placed)
     check_areas(taker, found, rooms)
+    check_overlaps(taker, found)
     return tuple(found)
 
 
@@ -94,7 +96,12 @@ def _depth(
     surface = room.surface(face) if room is not None else None
     wall = sum(layer.thickness for layer in surface.layers) if surface is not None else vehicle.skin_thickness
     if typed.depth is not None and not typed.depth.unknown:
-        return taker.quantity((*at, "depth"), typed.depth, "length")
+        depth = taker.quantity((*at, "depth"), typed.depth, "length")
+        if typed.kind in ("gland", "hole") and depth < wall - _SHORTER:
+            taker.say_fit("shorter-than-wall", (*at, "depth"), f"{1000 * depth:.0f} mm",
+                          f"the wall there is {1000 * wall:.0f} mm thick", "give the whole way through it",
+                          severity="warning")  # fmt: skip
+        return depth
     if typed.kind in ("gland", "hole"):
         taker.assume((*at, "depth"), f"it goes straight through the wall, {1000 * wall:.0f} mm", "build-up of its face")
     return wall

@@ -28,7 +28,7 @@ from hushwright.library.records import (
     Source,
     Spread,
 )
-from hushwright.model.octaves import octave_values
+from hushwright.model.octaves import unbroken_octaves
 from hushwright.model.taking import Path, Taker
 from hushwright.units import Kind
 
@@ -105,7 +105,7 @@ _USUAL_FORCE = 80.0  # N/m of seal; common practice, no source
 
 
 def _situation(taker: Taker, own: OwnSpectrum, path: Path) -> OutdoorSituation:
-    pairs = octave_values(taker, own.octaves, (*path, "octaves"))
+    pairs = unbroken_octaves(taker, own.octaves, (*path, "octaves"))
     if not pairs:
         raise InvalidInput(f"{own.name} has no octave levels")
     return OutdoorSituation(

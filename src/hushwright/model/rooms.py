@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.surfaces import Faces, SurfaceBuildUp
 from hushwright.errors import InvalidInput
-from hushwright.library.records import Blanket
+from hushwright.library.records import Blanket, Limit
 from hushwright.model.bridges import resolve_bridges
 from hushwright.model.build import LayerInPlace, MountSet, Ribs, Room, Surface, TreatmentInPlace, VehicleInPlace
 from hushwright.model.ends import check_ends_built
@@ -53,7 +54,7 @@ def _room(
 ) -> Room | None:
     at: Path = ("rooms", extent.name)
     build_ups = _build_ups(taker, root.surfaces.get(extent.name), extent, vehicle, mounts)
-    depth = {face: _taken(layers) for face, (layers, _, _) in build_ups.items()}
+    depth = {face: _taken(layers) for face, (layers, _) in build_ups.items()}
     _check_ends(taker, extent, depth)
     _check_bare(taker, extent, build_ups)
     try:
@@ -67,23 +68,45 @@ def _room(
     if not boxes.check(taker, extent, section):
         return None
     surfaces = []
-    for face, (layers, typed, path) in build_ups.items():
+    for face, (layers, typed) in build_ups.items():
         shapes = boxes.shapes() if face == "wheel_boxes" else (_shape(face, section, extent, boxes),)
         for name, area, width, height, centre in shapes:
             if area <= 0.0:
                 continue
-            bridges = resolve_bridges(taker, root, extent.purpose, name, layers, typed, path, area)
-            gap = taker.quantity((*path, "edge_gap"), typed.edge_gap, "length") if typed is not None else 0.0
+            bridges = resolve_bridges(taker, root, extent.purpose, name, layers, typed.bridged, typed.bridges_path,
+                                      area)  # fmt: skip
             surfaces.append(
-                Surface(extent.name, name, _beyond(name, extent), layers, bridges, area, width, height, centre, gap,
-                        dotted(path))
+                Surface(extent.name, name, _beyond(name, extent), layers, bridges, area, width, height, centre,
+                        _edge_gap(taker, typed), dotted(typed.path))
             )  # fmt: skip
     treatments = _treatments(taker, root, extent)
     return Room(extent.name, extent.purpose, extent.front, extent.rear, section, tuple(surfaces), treatments,
                 boxes.volume, dotted(at))  # fmt: skip
 
 
-_BuildUp = tuple[tuple[LayerInPlace, ...], SurfaceBuildUp | None, Path]
+@dataclass(frozen=True, slots=True)
+class _Face:
+    """What the file says of a face, and where: layers, bridges and edge gap may stand in different places."""
+
+    path: Path
+    bridges_path: Path
+    gap_path: Path
+    layered: SurfaceBuildUp | None
+    bridged: SurfaceBuildUp | None
+    slit: SurfaceBuildUp | None
+
+
+_BuildUp = tuple[tuple[LayerInPlace, ...], _Face]
+
+
+def _edge_gap(taker: Taker, face: _Face) -> float:
+    """Slit round the outer leaf [m]; unknown, it is that of ordinary work."""
+    if face.slit is None:
+        return 0.0
+    usual = taker.library.find(Limit, "joint gap, ordinary work")
+    gap = taker.quantity((*face.gap_path, "edge_gap"), face.slit.edge_gap, "length", fallback=usual.value,
+                         source=str(usual.source), label="edge gap")  # fmt: skip
+    return max(gap, 0.0)
 
 
 def _taken(layers: tuple[LayerInPlace, ...]) -> float:
@@ -99,14 +122,14 @@ def _build_ups(
 ) -> dict[str, _BuildUp]:
     found: dict[str, _BuildUp] = {}
     for face in (*_PLAIN_FACES, "wheel_boxes"):
-        typed, path = _typed_face(taker, faces, face, extent.name)
+        typed = _typed_face(taker, faces, face, extent.name)
         ribs, extra = _ribs_behind(face, vehicle)
-        if typed is not None and typed.layers:
-            layers = resolve_layers(taker, typed.layers, (*path, "layers"), vehicle, ribs=ribs, extra_depth=extra,
-                                    mounts=mounts if face == "floor" else None)  # fmt: skip
+        if typed.layered is not None and typed.layered.layers:
+            layers = resolve_layers(taker, typed.layered.layers, (*typed.path, "layers"), vehicle, ribs=ribs,
+                                    extra_depth=extra, mounts=mounts if face == "floor" else None)  # fmt: skip
         else:
-            layers = _bare(taker, face, extent, vehicle, path)
-        found[face] = (layers, typed, path)
+            layers = _bare(taker, face, extent, vehicle, typed.path)
+        found[face] = (layers, typed)
     return found
 
 
@@ -116,17 +139,24 @@ def _ribs_behind(face: str, vehicle: VehicleInPlace) -> tuple[Ribs | None, float
     return (vehicle.bows, vehicle.bows.depth) if face == "ceiling" else (None, 0.0)
 
 
-def _typed_face(taker: Taker, faces: Faces | None, face: str, room: str) -> tuple[SurfaceBuildUp | None, Path]:
+def _typed_face(taker: Taker, faces: Faces | None, face: str, room: str) -> _Face:
+    """Build-up of one face; with ``same_as`` the layers are another's, bridges and edge gap its own where given."""
     path: Path = ("surfaces", room, face)
     typed: SurfaceBuildUp | None = getattr(faces, face) if faces is not None else None
     if typed is None or not typed.same_as:
-        return typed, path
+        return _Face(path, path, path, typed, typed, typed)
     other = getattr(faces, typed.same_as, None)
     if typed.same_as == face or not isinstance(other, SurfaceBuildUp) or other.same_as:
         taker.say("unknown-name", (*path, "same_as"), typed.same_as, "no build-up of this room has that name",
                   "name a face of this room that has layers of its own")  # fmt: skip
-        return typed, path
-    return other, ("surfaces", room, typed.same_as)
+        return _Face(path, path, path, typed, typed, typed)
+    if typed.layers:
+        taker.say("key-without-effect", (*path, "layers"), "layers", "say nothing beside `same_as`",
+                  "leave out one of the two", severity="warning")  # fmt: skip
+    there: Path = ("surfaces", room, typed.same_as)
+    own_bridges, own_gap = (key in typed.model_fields_set for key in ("bridges", "edge_gap"))
+    return _Face(there, path if own_bridges else there, path if own_gap else there,
+                 other, typed if own_bridges else other, typed if own_gap else other)  # fmt: skip
 
 
 def _bare(
@@ -147,7 +177,8 @@ def _bare(
 
 def _check_bare(taker: Taker, extent: Extent, build_ups: dict[str, _BuildUp]) -> None:
     """A quiet room without a single build-up is most likely forgotten."""
-    if extent.purpose == "quiet" and not any(typed is not None and typed.layers for _, typed, _ in build_ups.values()):
+    given = any(typed.layered is not None and typed.layered.layers for _, typed in build_ups.values())
+    if extent.purpose == "quiet" and not given:
         taker.say("quiet-room-bare", ("rooms", extent.name), extent.name,
                   "no face of the quiet room has a build-up: it is judged as bare sheet",
                   f"add `surfaces: {extent.name}:` with layers", severity="warning")  # fmt: skip

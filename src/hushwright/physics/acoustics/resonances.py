@@ -243,8 +243,9 @@ def find_resonances(layers: Sequence[Layer], radius: float | None, air: Air) -> 
     leaves = split_leaves(layers)
     found = _chain(layers, leaves, air) + _coincidences(leaves, air) + _cavities(layers, leaves, air)
     if radius is not None:
-        outer = [layer.plate if isinstance(layer, DampedPlate) else layer for layer in leaves[0].layers] if leaves else []
-        plates = [layer for layer in outer if isinstance(layer, Plate)]
+        outer = [layer for leaf in leaves[:1] for layer in leaf.layers]
+        bare = [layer.plate if isinstance(layer, DampedPlate) else layer for layer in outer]
+        plates = [layer for layer in bare if isinstance(layer, Plate)]
         found += [Resonance("ring", ring_frequency(plates[0], radius), "leaf 1, curved")] if plates else []
     return tuple(sorted(found, key=lambda resonance: resonance.frequency))
 

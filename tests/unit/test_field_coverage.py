@@ -1,0 +1,253 @@
+"""Changing any field of the build file changes an output, or the field is declared descriptive with a reason."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import Any
+
+from tests.coupled import DEMO, edited, library
+
+from hushwright.document.document import Document
+from hushwright.document.fields import FieldSpec, Section
+from hushwright.document.read import read_document_text
+from hushwright.document.schema import BuildFile
+from hushwright.document.shapes import fields_of, sections_in
+from hushwright.document.values import Value
+from hushwright.evaluation.couple import couple
+from hushwright.evaluation.faces import Setting, surface_partition
+from hushwright.evaluation.mass import masses_in
+from hushwright.evaluation.results import Evaluation
+from hushwright.model.build import Build
+from hushwright.model.resolve import resolve
+from hushwright.physics.acoustics.partition import sound_reduction
+from hushwright.physics.air import Air
+from hushwright.verdicts.judge import judge
+
+Path = tuple[str | int, ...]
+VARIANT = edited(
+    DEMO,
+    # A floor on single mounts of a record, a loose board, typed bridges, a bridging fitting, own records of every kind.
+    ("    mount: rubber floor mount 130 N/mm\n    along: 4\n    across: 3\n    inset: 80\n",
+     "    mount: rubber floor mount 130 N/mm\n    places: [{station: 1900, offset: 500}, {station: 1900, offset: -500},"
+     " {station: 3900, offset: 500}, {station: 3900, offset: -500}]\n"),
+    ("    highest_load: 105 kg", "    highest_load: 300 kg"),
+    ("    right: {same_as: left}\n    ceiling:\n      layers:\n        - skin: body\n        - {damping: butyl pad "
+     "with aluminium foil, thickness: 2, coverage: 55 %}\n        - {cavity: 40,",
+     "    right: {same_as: left, bridges: [{kind: point, number: 20, stiffness: 100 N/mm}]}\n    ceiling:\n"
+     "      bridges: [{kind: line, spacing: 600 mm, line_stiffness: 1 MPa}]\n      layers:\n        - skin: body\n"
+     "        - {damping: butyl pad with aluminium foil, thickness: 2, coverage: 55 %}\n        - {cavity: 40,"),
+    ("        - {sheet: birch plywood, thickness: 6}\n    right: {same_as: left}\n    ceiling:\n      layers:\n"
+     "        - skin: body\n        - {damping: butyl pad with aluminium foil, thickness: 2, coverage: 55 %}\n"
+     "        - {cavity: 20,",
+     "        - {sheet: own board, thickness: 6}\n        - {sheet: own board, thickness: 6, joint: loose}\n"
+     "    right: {same_as: left}\n    ceiling:\n      layers:\n        - skin: body\n"
+     "        - {damping: butyl pad with aluminium foil, thickness: 2, coverage: 55 %}\n        - {cavity: 20,"),
+    ("        - {covering: vinyl flooring, thickness: 2}\n    front:\n      layers:\n        - {sheet: birch plywood, "
+     "thickness: 12}\n",
+     "        - {covering: vinyl flooring, thickness: 2}\n    front:\n      layers:\n        - {sheet: birch plywood, "
+     "thickness: 6}\n        - {blanket: own wool, thickness: 4}\n        - {facing: perforated plywood, "
+     "thickness: 2}\n"),
+    ("  - {name: cable, mass: 32 kg, station: 1500, height: 1000, fixed_to: [body]}",
+     "  - {name: cable, mass: 32 kg, station: 2500, height: 1000, fixed_to: [body, quiet], fixings: 6,"
+     " fixing_stiffness: 200 N/mm}"),
+    ("    - situation: quay\n", "    - {situation: own place, level: 60 dB(A), comes_from: left, limit: NR 30, "
+     "limit_from: 125 Hz}\n    - situation: quay\n"),
+    ("    seals: {seal: compression bulb, rows: 2, residual_gap: 0..0.1 mm}", "    seals: {seal: own seal, rows: 2}"),
+    ("    filled: packed with putty", "    filled: open"),
+    ("bearer_depth: 25,", "bearer_depth: 25, bearer_sheet: birch plywood,"),
+    ("frame: {depth: 28, width: 45, spacing: 600}}   # 10 clear",
+     "frame: {depth: 28, width: 45, spacing: 600, sheet: birch plywood}}   # 10 clear"),
+    ("  seats: 3\n", "  seats: 3\n  wheel_boxes_present: yes\n"),
+    ("  - {room: quiet_room, on: left, absorber: melamine foam, thickness: 50,",
+     "  - {room: quiet_room, on: left, absorber: melamine foam, thickness: 50, air_behind: 20,"),
+    ("library:\n", "library:\n  sheets: [{name: own board, source: invented, density: 600 kg/m3, youngs_modulus: 5 GPa,"
+     " youngs_modulus_across: 3 GPa, poisson: 0.25, loss_factor: 0.03}]\n"
+     "  blankets: [{name: own wool, source: invented, flow_resistivity: 12 kPa·s/m2, density: 40 kg/m3, porosity: 95 %,"
+     " tortuosity: 1.1}]\n"
+     "  seals: [{name: own seal, source: invented, residual_gap: 0..0.2 mm}]\n"
+     "  situations: [{name: own place, source: invented, octaves: {hz_31: 60 dB, hz_63: 58 dB, hz_125: 55 dB,"
+     " hz_250: 52 dB, hz_500: 50 dB, hz_1000: 48 dB, hz_2000: 45 dB, hz_4000: 42 dB, hz_8000: 38 dB}}]\n"),
+)  # fmt: skip
+
+
+def document_of(text: str) -> Document:
+    document, diagnostics = read_document_text(text, "build.yaml")
+    assert document is not None
+    assert not diagnostics, diagnostics
+    return document
+
+
+def given_fields(node: Any, path: Path = ()) -> Iterator[tuple[Path, type[Section], FieldSpec, Any]]:
+    """Every value that a file gives, with its section and declaration."""
+    for name, one in fields_of(type(node)).items():
+        if name in node.model_fields_set:
+            for at, value in _leaves(node.__dict__[name], (*path, name)):
+                if isinstance(value, Section):
+                    yield from given_fields(value, at)
+                else:
+                    yield at, type(node), one.spec, value
+
+
+def _leaves(value: Any, path: Path) -> Iterator[tuple[Path, Any]]:
+    """Values and sections in lists and maps."""
+    if isinstance(value, (tuple, dict)):
+        for key, each in value.items() if isinstance(value, dict) else enumerate(value):
+            yield from _leaves(each, (*path, key))
+    elif value is not None:
+        yield path, value
+
+
+def other_values(spec: FieldSpec, value: Any) -> Iterator[Any]:
+    """Plausible other values, small changes first."""
+    if isinstance(value, Value):
+        steps = (1.02, 0.98, 1.1, 0.9, 1.4, 0.6, 2.0) if value.value else ()
+        moved = [value.value * step for step in steps] or [0.01, 0.1, 1.0]
+        low = -math.inf if spec.low is None else spec.low
+        high = math.inf if spec.high is None else spec.high
+        yield from (each for each in moved if low <= each <= high)
+    elif spec.form == "choice":
+        yield from (choice for choice in spec.choices if choice != value)
+    elif spec.form == "count":
+        yield from (number for number in (value + 1, value - 1, value + 3, 1) if number >= (spec.low or 0))
+    else:
+        yield from _OTHER_WORDS.get(value, ("something else",))
+
+
+_OTHER_WORDS = {"35 dB(A)": ("36 dB(A)",), "NC 25": ("NC 26",), "40 dB(A)": ("41 dB(A)",), "NR 30": ("NR 31",)}
+
+
+def cheap_outputs(build: Build | None, problems: object) -> object:
+    """What needs no sound: problems, assumptions, masses, where they lie."""
+    if build is None:
+        return problems
+    return problems, build.assumptions, [masses_in(build, state) for state in build.states], build.centre_of_masses
+
+
+def all_outputs(build: Build) -> object:
+    """Everything that is coupled, and the texts of the verdicts."""
+    core = couple(build)
+    evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
+                            core.space, core.mounts, core.masses)  # fmt: skip
+    return core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, judge(evaluation)
+
+
+def notes_of_faces(build: Build) -> object:
+    """Resonances and notes of every face."""
+    temperature = build.brief.air_temperature
+    setting = Setting(Air(temperature), temperature, build.vehicle, build.library)
+    surfaces = [surface for room in build.rooms for surface in room.surfaces if surface.layers]
+    return [(result.resonances, result.validity) for each in surfaces
+            if (result := sound_reduction(surface_partition(each, setting), air=setting.air))]  # fmt: skip
+
+
+class Base:
+    """One build file and its outputs, against which single changes are held."""
+
+    def __init__(self, text: str) -> None:
+        self.document = document_of(text)
+        self.build, self.problems = resolve(self.document, library())
+        assert self.build is not None, self.problems
+        self.cheap = cheap_outputs(self.build, self.problems)
+        self.all = all_outputs(self.build)
+
+    def notices(self, path: Path, new: object) -> bool:
+        """Whether a change of one value shows in any output."""
+        build, problems = resolve(self.document.with_value(path, new), library())
+        if cheap_outputs(build, problems) != self.cheap or build is None:
+            return True
+        if build.states == self.build.states and same(build, self.build):
+            return False
+        return all_outputs(build) != self.all or notes_of_faces(build) != notes_of_faces(self.build)
+
+
+def same(one: Build, other: Build) -> bool:
+    """Whether two builds differ in nothing but the document they come from."""
+    fields = [name for name in Build.__dataclass_fields__ if name not in ("document", "library")]
+    return all(getattr(one, name) == getattr(other, name) for name in fields)
+
+
+@lru_cache(maxsize=2)
+def base(text: str) -> Base:
+    return Base(text)
+
+
+def unnoticed(text: str, but: frozenset[tuple[type[Section], str]] = frozenset()) -> list[str]:
+    """Fields given in a file whose change shows nowhere; those of ``but`` are passed over."""
+    found = base(text)
+    lost = []
+    for path, section, spec, value in given_fields(found.document.root):
+        if spec.descriptive or (section, named(path)) in but:
+            continue
+        if spec.form == "choice" and len(spec.choices) == 1:  # `skin: body` is what makes it a skin
+            continue
+        if not any(found.notices(path, new) for new in other_values(spec, value)):
+            lost.append(".".join(map(str, path)))
+    return lost
+
+
+def named(path: Path) -> str:
+    """Name of the field at the end of a path, list positions left out."""
+    return next(str(key) for key in reversed(path) if not isinstance(key, int))
+
+
+def fields_given(text: str) -> frozenset[tuple[type[Section], str]]:
+    return frozenset((section, name) for _, section, name in _given_names(base(text).document.root))
+
+
+def _given_names(node: Any) -> Iterator[tuple[Any, type[Section], str]]:
+    if isinstance(node, Section):
+        for name in node.model_fields_set:
+            yield node, type(node), name
+            yield from _given_names(node.__dict__[name])
+    elif isinstance(node, tuple):
+        for each in node:
+            yield from _given_names(each)
+    elif isinstance(node, dict):
+        for each in node.values():
+            yield from _given_names(each)
+
+
+def declared() -> frozenset[tuple[type[Section], str]]:
+    """Every field of the build file, by its section."""
+    found: dict[tuple[type[Section], str], None] = {}
+
+    def visit(section: type[Section]) -> None:
+        for name, one in fields_of(section).items():
+            if (section, name) not in found:
+                found[section, name] = None
+                for inner, _ in sections_in(one.shape, ()):
+                    visit(inner)
+
+    visit(BuildFile)
+    return frozenset(found)
+
+
+def test_changing_any_field_of_the_demo_changes_an_output() -> None:
+    assert unnoticed(DEMO) == []
+
+
+def test_demo_and_variant_give_every_field_there_is() -> None:
+    missing = declared() - fields_given(DEMO) - fields_given(VARIANT)
+    assert sorted(f"{section.__name__}.{name}" for section, name in missing) == []
+
+
+def test_changing_any_field_that_the_demo_does_not_use_changes_an_output() -> None:
+    assert unnoticed(VARIANT, fields_given(DEMO)) == []
+
+
+def test_descriptive_fields_change_no_number() -> None:
+    found = base(DEMO)
+    for path, _, spec, value in given_fields(found.document.root):
+        if spec.descriptive and path[0] != "fittings":
+            build, _ = resolve(found.document.with_value(path, f"{value} and more"), library())
+            assert build is not None
+            assert build.masses == found.build.masses
+            assert build.inputs == found.build.inputs
+
+
+def test_every_descriptive_field_says_why() -> None:
+    reasons = [spec.descriptive for section, name in declared() if (spec := fields_of(section)[name].spec).descriptive]
+    assert len(reasons) >= 5
+    assert all(len(reason.split()) >= 3 for reason in reasons)
