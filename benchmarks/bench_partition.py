@@ -13,6 +13,7 @@ from hushwright.physics.acoustics.layers import Gap, LimpMass, Plate, Porous
 from hushwright.physics.acoustics.partition import DEFAULT, FINE, Partition, Quadrature, sound_reduction
 from hushwright.physics.acoustics.porous import effective_bulk_modulus, effective_density
 from hushwright.physics.acoustics.radiation import radiation_factor
+from hushwright.physics.acoustics.spaces import settled_absorption
 from hushwright.physics.air import AIR_20C
 
 STEEL = Plate(0.0008, 7800.0, 199.64e9, 0.28, 0.016)
@@ -69,7 +70,8 @@ def _matrices(layer, omega, trace, perimeter_per_area, air):
         stiffness /= 1 + layer.bending_stiffness * trace**2 / layer.shear_stiffness
         return [np.array([[1, 1j * omega * layer.surface_density - 1j * stiffness * trace**4 / omega], [0, 1]])]
     rim = layer.bay_perimeter / layer.bay_area if layer.bay_area else perimeter_per_area
-    loss = layer.edge_absorption * rim / math.pi + layer.face_absorption / layer.thickness
+    edge, face = settled_absorption(layer, layer.thickness, between_glass=False)
+    loss = edge * rim / math.pi + face / layer.thickness
     wave = omega / air.speed_of_sound * np.sqrt(1 - 1j * air.speed_of_sound / omega * loss)
     clear = (layer.thickness - layer.fill_thickness) / 2
     density = complex(effective_density(layer.fill, omega / 2 / math.pi))

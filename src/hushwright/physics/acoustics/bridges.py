@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics.constants import GLAZING_RIM_STIFFNESS
 from hushwright.physics.acoustics.plates import Leaf, line_mobility, point_mobility
 from hushwright.physics.air import Air
 
@@ -123,6 +124,42 @@ class PointBridge:
 
 
 Bridge: TypeAlias = LineBridge | PointBridge
+
+
+def spacer_bridge(width: float, height: float, leaves: tuple[int, int] = (0, -1)) -> LineBridge:
+    """Rim of two panes on one spacer or frame, as a line bridge round the pane.
+
+    Parameters
+    ----------
+    width : float
+        Width of the pane [m].
+    height : float
+        Height of the pane [m].
+    leaves : tuple of int, optional
+        Which leaves are joined, counted from outside [-].
+
+    Returns
+    -------
+    LineBridge
+        Line of the length of the rim over the area [1/m] with `constants.GLAZING_RIM_STIFFNESS` [N/m²].
+
+    Raises
+    ------
+    InvalidInput
+        If a side is not positive.
+
+    References
+    ----------
+    .. [1] docs/accuracy.md: the stiffness is set on the fit half.
+
+    Examples
+    --------
+    >>> round(spacer_bridge(1.25, 1.5).length_per_area, 2)
+    2.93
+    """
+    _positive("width", width, "m")
+    _positive("height", height, "m")
+    return LineBridge(2.0 * (width + height) / (width * height), GLAZING_RIM_STIFFNESS, leaves)
 
 
 @dataclass(frozen=True, slots=True, eq=False)

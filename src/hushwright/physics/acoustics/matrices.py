@@ -22,6 +22,7 @@ from hushwright.physics.acoustics.layers import (
 )
 from hushwright.physics.acoustics.plates import complex_stiffness
 from hushwright.physics.acoustics.porous import effective_bulk_modulus, effective_density
+from hushwright.physics.acoustics.spaces import settled_absorption
 from hushwright.physics.air import AIR_20C, Air
 
 FloatArray = NDArray[np.float64]
@@ -221,7 +222,8 @@ def _through_gap(gap: Gap, depth: float, wave: Wave, state: State) -> State:
         rim = gap.bay_perimeter / gap.bay_area
     else:
         rim = wave.perimeter_per_area
-    loss = air.speed_of_sound / wave.omega * (gap.edge_absorption * rim / np.pi + gap.face_absorption / depth)
+    edge, face = settled_absorption(gap, depth, between_glass=False)
+    loss = air.speed_of_sound / wave.omega * (edge * rim / np.pi + face / depth)
     wavenumber_squared = np.square(wave.omega / air.speed_of_sound) * (1.0 - 1j * loss)
     blanket = gap.fill_thickness if gap.fill is not None else 0.0
     clear = gap.thickness - blanket

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,7 +27,8 @@ from hushwright.physics.acoustics.plates import LIMP_STIFFNESS, free_wave
 from hushwright.physics.acoustics.quadrature import DEFAULT, DIFFUSE, FINE, Incidence, Quadrature
 from hushwright.physics.acoustics.radiation import radiation_factor
 from hushwright.physics.acoustics.resonances import LeafLayers, Resonance, find_resonances, split_leaves
-from hushwright.physics.acoustics.spread import classify, standard_uncertainty
+from hushwright.physics.acoustics.spaces import settled_absorption
+from hushwright.physics.acoustics.spread import classify, is_glass, standard_uncertainty
 from hushwright.physics.air import AIR_20C, Air
 
 __all__ = [
@@ -192,6 +193,7 @@ def sound_reduction(
     """
     layers = tuple(layer for layer in partition.layers if layer.thickness > 0.0 or layer.surface_density > 0.0)
     leaves = split_leaves(layers)
+    layers = _settle(layers, leaves)
     grid = lattice(quadrature, incidence)
     factor = radiation_grid(quadrature, incidence, partition.width, partition.height, air.speed_of_sound)
     size = (partition.width, partition.height)
@@ -215,6 +217,21 @@ def sound_reduction(
         else np.zeros_like(direct)
     )
     return _result(partition, layers, leaves, air, (direct, resonant, bridged))
+
+
+def _settle(layers: tuple[Layer, ...], leaves: tuple[LeafLayers, ...]) -> tuple[Layer, ...]:
+    """Layers with the losses of every gap filled in by its kind."""
+    settled = list(layers)
+    depths = fluid_groups(layers)
+    for index, layer in enumerate(layers):
+        if isinstance(layer, Gap) and (layer.edge_absorption is None or layer.face_absorption is None):
+            beside = [leaf for leaf in leaves if leaf.last < index][-1:] + [
+                leaf for leaf in leaves if leaf.first > index
+            ][:1]
+            glass = len(beside) == 2 and all(is_glass(leaf) for leaf in beside)
+            edge, face = settled_absorption(layer, depths[index], between_glass=glass)
+            settled[index] = replace(layer, edge_absorption=edge, face_absorption=face)
+    return tuple(settled)
 
 
 def _peaks(layers: tuple[Layer, ...], ends: list[LeafWave], frequency: FloatArray, air: Air) -> list[Peak]:

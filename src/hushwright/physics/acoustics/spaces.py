@@ -6,7 +6,12 @@ import math
 from dataclasses import dataclass
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.acoustics.constants import EDGE_ABSORPTION, FACE_ABSORPTION
+from hushwright.physics.acoustics.constants import (
+    EDGE_ABSORPTION,
+    FACE_ABSORPTION,
+    GLASS_FACE_ABSORPTION,
+    REVEAL_ABSORPTION,
+)
 
 
 def require_range(what: str, value: float, low: float, high: float, unit: str, *, open_low: bool = False) -> None:
@@ -151,10 +156,10 @@ class Gap:
         Perimeter of one bay between ribs or studs [m]; None takes the whole partition.
     bay_area : float or None, optional
         Area of one bay [m²]; None takes the whole partition.
-    edge_absorption : float, optional
-        Absorption of the rim of the space [-].
-    face_absorption : float, optional
-        Absorption of the two faces of the space together [-].
+    edge_absorption : float or None, optional
+        Absorption of the rim of the space [-]; None takes that of its kind, see `settled_absorption`.
+    face_absorption : float or None, optional
+        Absorption of the two faces of the space together [-]; None takes that of its kind.
 
     Raises
     ------
@@ -177,14 +182,14 @@ class Gap:
     fill_thickness: float = 0.0
     bay_perimeter: float | None = None
     bay_area: float | None = None
-    edge_absorption: float = EDGE_ABSORPTION
-    face_absorption: float = FACE_ABSORPTION
+    edge_absorption: float | None = None
+    face_absorption: float | None = None
 
     def __post_init__(self) -> None:
         require_range("gap", self.thickness, 0.0, 5.0, "m")
         require_range("fill thickness", self.fill_thickness, 0.0, 5.0, "m")
-        require_range("edge absorption", self.edge_absorption, 0.0, 1.0, "")
-        require_range("face absorption", self.face_absorption, 0.0, 2.0, "")
+        require_range("edge absorption", self.edge_absorption or 0.0, 0.0, 1.0, "")
+        require_range("face absorption", self.face_absorption or 0.0, 0.0, 2.0, "")
         if self.fill_thickness > self.thickness * (1.0 + 1e-9):
             raise InvalidInput(f"fill thickness is {self.fill_thickness} m; the gap is only {self.thickness} m deep")
         if self.fill is None and self.fill_thickness > 0.0:
@@ -201,6 +206,44 @@ class Gap:
     def surface_density(self) -> float:
         """Mass per area of the blanket [kg/m²]."""
         return 0.0 if self.fill is None else self.fill.density * self.fill_thickness
+
+
+DEEPEST_SPACER = 0.025
+"""Depth [m] up to which two panes form a sealed unit on a spacer; deeper ones stand in frames (common practice)."""
+
+
+def settled_absorption(gap: Gap, depth: float, *, between_glass: bool) -> tuple[float, float]:
+    """Absorption of rim and faces of a gap, by its kind where it does not state its own.
+
+    Parameters
+    ----------
+    gap : Gap
+        The gap, with its own values [-] or None.
+    depth : float
+        Depth of the whole space that the gap is part of [m].
+    between_glass : bool
+        Whether the leaves on both sides are glass [-].
+
+    Returns
+    -------
+    tuple of float
+        Absorption of the rim and of both faces together [-].
+
+    References
+    ----------
+    .. [1] docs/accuracy.md: the constants set on the fit half.
+
+    Examples
+    --------
+    >>> settled_absorption(Gap(0.1, edge_absorption=0.8, face_absorption=0.01), 0.1, between_glass=True)
+    (0.8, 0.01)
+    """
+    edge, face = gap.edge_absorption, gap.face_absorption
+    if edge is None:
+        edge = REVEAL_ABSORPTION if between_glass and depth > DEEPEST_SPACER else EDGE_ABSORPTION
+    if face is None:
+        face = GLASS_FACE_ABSORPTION if between_glass else FACE_ABSORPTION
+    return edge, face
 
 
 @dataclass(frozen=True, slots=True)

@@ -56,7 +56,7 @@ def classify(leaves: Sequence[LeafLayers], bridges: Sequence[Bridge]) -> str:
     >>> classify((), ())
     'single leaf'
     """
-    glazing = bool(leaves) and all(_is_glass(leaf) for leaf in leaves)
+    glazing = bool(leaves) and all(is_glass(leaf) for leaf in leaves)
     if len(leaves) < 2:
         if glazing:
             return "single glazing"
@@ -74,8 +74,29 @@ def _is_stiff(bridge: Bridge) -> bool:
     return stiffness is None
 
 
-def _is_glass(leaf: LeafLayers) -> bool:
-    """Glass by its density and modulus."""
+def is_glass(leaf: LeafLayers) -> bool:
+    """Whether a leaf is glass, by density and modulus.
+
+    Parameters
+    ----------
+    leaf : LeafLayers
+        The leaf (surface density [kg/m²]).
+
+    Returns
+    -------
+    bool
+        Whether all its sheets are glass [-].
+
+    References
+    ----------
+    .. [1] C. Hopkins, *Sound Insulation*, Butterworth-Heinemann, 2007, table A2.
+
+    Examples
+    --------
+    >>> pane = Plate(0.006, 2500.0, 64e9, 0.24, 0.03)
+    >>> is_glass(LeafLayers(0, 0, (pane,), None))
+    True
+    """
     for layer in leaf.layers:
         if isinstance(layer, Plate):
             plates: tuple[Plate, ...] = (layer,)
