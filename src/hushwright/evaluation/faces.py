@@ -8,8 +8,8 @@ from functools import lru_cache
 from hushwright.evaluation.layers import acoustic_layers
 from hushwright.library.library import Library
 from hushwright.model.build import BridgeInPlace, LayerInPlace, OpeningInPlace, Surface, VehicleInPlace, hash_once
-from hushwright.physics.acoustics.bridges import Bridge, LineBridge, PointBridge
-from hushwright.physics.acoustics.constants import GLAZING_RIM_STIFFNESS
+from hushwright.physics.acoustics.bridges import Bridge, LineBridge, PointBridge, spacer_bridge
+from hushwright.physics.acoustics.glazing import sealed_unit_bridges
 from hushwright.physics.acoustics.layers import Layer
 from hushwright.physics.acoustics.partition import DIFFUSE, Partition, PartitionResult, sound_reduction
 from hushwright.physics.acoustics.quadrature import Incidence, Quadrature
@@ -76,12 +76,13 @@ def opening_partition(
         return None
     layers = acoustic_layers((*outside, *opening.layers), setting.vehicle, setting.library, setting.temperature,
                              height=opening.height)  # fmt: skip
+    width, height = _sides(opening.area, opening.width, opening.height)
     bridges: tuple[Bridge, ...] = ()
     if opening.frames == "common" and any(layer.is_cavity for layer in opening.layers):
         # The common frame is a line all round, its length spread over the area.
-        rim = 2.0 * (opening.width + opening.height) / opening.area
-        bridges = (LineBridge(rim, GLAZING_RIM_STIFFNESS),)
-    width, height = _sides(opening.area, opening.width, opening.height)
+        bridges = (spacer_bridge(width, height),)
+    elif opening.frames != "common":
+        bridges = sealed_unit_bridges(layers, width, height)
     return Partition(layers, width, height, bridges)
 
 
