@@ -106,14 +106,14 @@ PANE_LOSS = [-10, -11, -11, -12, -13, -13, -14, -14, -15, -15, -16, -17, -17, -1
 
 
 def test_a_roof_like_the_reference_pane_sounds_in_heavy_rain_as_the_standard_prints() -> None:
-    """The roof is the pane: 6 mm of glass, as many metres of edge per square metre, loss factor 0.02 in all bands."""
+    """The roof is the pane: 6 mm of glass, as many metres of edge per square metre, loss factor 0.05 in all bands."""
     skin = (
         "  skin: {material: pane, thickness: 6, beading: 1}\n  front_axle: -1000\n"
         "  bows: {depth: 0, spacing: 2000}\n"  # with the edges 2.98 m/m²; the pane of 1.25 m × 1.5 m has 2.93
     )
     sheet = (
         "  sheets:\n    - {name: pane, source: invented, density: 2500 kg/m3, youngs_modulus: 63.71 GPa, "
-        "poisson: 0.24, loss_factor: 0.02}\n"
+        "poisson: 0.24, loss_factor: 0.05}\n"
     )
     text = plain_build("  rain: {rate: 40 mm/h, limit: 60 dB(A)}\n", ceiling="        - skin: body\n")
     text = text.replace("  bows: {depth: 0, spacing: 2000}\n  wheel", "  wheel").replace("  front_axle: -1000\n", skin)
@@ -122,7 +122,7 @@ def test_a_roof_like_the_reference_pane_sounds_in_heavy_rain_as_the_standard_pri
     absorption = 0.03 * 2.0 * (LENGTH * width + LENGTH * height + width * height)
     # Lw = I + 10 lg S, more where our roof is less damped than the pane; L = Lw + 10 lg(4/A), Kuttruff section 5.1.
     levels = {
-        band: intensity + loss + 17.0 + 10.0 * math.log10(LENGTH * width * 4.0 / absorption)
+        band: intensity + loss + 13.0 + 10.0 * math.log10(LENGTH * width * 4.0 / absorption)
         for band, intensity, loss in zip(THIRDS, RAIN, PANE_LOSS, strict=True)
     }
     # 2 dB: below 500 Hz the room has modes, and the blows' spectrum is smoothed over the pane's own coincidence.
