@@ -41,8 +41,9 @@ def _where(evaluation: Evaluation) -> str:
         return ""
     station, across, up = centre
     side = "left" if across >= 0.0 else "right"
+    over_ground = up + evaluation.build.vehicle.floor_over_ground
     return (f"the conversion's centre lies at station {station:.2f} m, {1000 * abs(across):.0f} mm {side} of the"
-            f" middle, {up:.2f} m over the steel floor; move heavy parts the other way")  # fmt: skip
+            f" middle, {over_ground:.2f} m over the ground; move heavy parts the other way")  # fmt: skip
 
 
 def _total(evaluation: Evaluation) -> tuple[Case, ...]:
