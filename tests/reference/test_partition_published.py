@@ -24,8 +24,10 @@ from hushwright.physics.acoustics.layers import (
 from hushwright.physics.acoustics.matrices import transmission_coefficient
 from hushwright.physics.acoustics.partition import Partition, sound_reduction
 from hushwright.physics.acoustics.plates import coincidence_frequency, free_layer_damping, free_wave, pad_loss_factor
+from hushwright.physics.acoustics.radiation import radiation_efficiency
 from hushwright.physics.acoustics.ratings import weighted_sound_reduction_index
 from hushwright.physics.acoustics.resonances import mass_air_mass_resonance, ring_frequency
+from hushwright.physics.acoustics.resonant import resonant_transmission
 from hushwright.physics.air import AIR_20C
 
 TABLES = Path(__file__).parent / "tables"
@@ -199,3 +201,24 @@ def test_orthotropic_sheet_has_two_coincidences_and_passes_more_between_them():
     results = [sound_reduction(Partition((sheet,), 1.5, 1.0)) for sheet in (flat, beaded)]
     assert len([r for r in results[1].resonances if r.kind == "coincidence"]) == 2
     assert results[1].reduction[18] < results[0].reduction[18] - 3
+
+
+def test_resonant_part_agrees_with_its_formula_in_plain_arithmetic():
+    # Cremer, Heckl & Petersson ch. 6: τ = (2ρc/ωm)²·(π/2)(f_c/f)σ²/η, losses with radiation to both sides
+    pane, frequency, perimeter, area = Plate(0.006, 2500.0, 63.71e9, 0.24, 0.03), 500.0, 5.5, 1.875
+    mass, rho_c, omega = 15.0, AIR_20C.characteristic_impedance, 2 * math.pi * 500.0
+    coincidence = coincidence_frequency(mass, pane.bending_stiffness)
+    sigma = float(radiation_efficiency(frequency, coincidence, perimeter, area))
+    loss = 0.03 + 2 * rho_c * sigma / (omega * mass)
+    expected = (2 * rho_c / (omega * mass)) ** 2 * math.pi / 2 * coincidence / frequency * sigma**2 / loss
+    leaf = free_wave(pane, np.array([frequency]))
+    assert float(resonant_transmission(leaf, np.array([frequency]), perimeter, area)[0]) == pytest.approx(
+        expected, rel=0.02
+    )
+
+
+def test_ribs_raise_the_resonant_part():
+    # common practice, no source: more edges radiate more
+    leaf = free_wave(Plate(0.0008, 7800.0, 199.64e9, 0.28, 0.016), np.array([1000.0]))
+    few, many = (float(resonant_transmission(leaf, np.array([1000.0]), p, 1.0)[0]) for p in (4.0, 8.0))
+    assert many > 2 * few

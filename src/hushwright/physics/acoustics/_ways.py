@@ -12,8 +12,8 @@ from hushwright.physics.acoustics.bridges import Bridge, BridgeEnd, bridge_trans
 from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, Layer, LooseBoards, Plate
 from hushwright.physics.acoustics.matrices import State, Wave, march, panel_impedance
 from hushwright.physics.acoustics.plates import LIMP_STIFFNESS, Leaf, free_wave
-from hushwright.physics.acoustics.radiation import radiation_efficiency
 from hushwright.physics.acoustics.resonances import LeafLayers
+from hushwright.physics.acoustics.resonant import FreeWaves, free_waves, resonant_over_mass_law
 from hushwright.physics.air import Air
 
 FloatArray = NDArray[np.float64]
@@ -26,10 +26,7 @@ class LeafWave:
 
     position: LeafLayers
     leaf: Leaf
-    efficiency: FloatArray
-    total_loss: FloatArray
-    coincidence: FloatArray
-    first_mode: FloatArray
+    free: FreeWaves
 
 
 def leaf_wave(
@@ -41,15 +38,8 @@ def leaf_wave(
         layer for layer in position.layers if isinstance(layer, Plate | DampedPlate | BondedPlates | LooseBoards)
     )
     leaf = free_wave(panels, frequency, mass)
-    coincidence = air.speed_of_sound**2 / (2.0 * np.pi) * np.sqrt(mass / leaf.bending_stiffness)
     perimeter, area = position.bay or (2.0 * (size[0] + size[1]), size[0] * size[1])
-    efficiency = radiation_efficiency(frequency, coincidence, perimeter, area, edge_factor=edge_factor, air=air)
-    radiated = 2.0 * air.characteristic_impedance * efficiency / (2.0 * np.pi * frequency * mass)
-    # Simply supported rectangle of that perimeter and area: f11 = (π/2)·sqrt(B/m)·(1/a² + 1/b²).
-    curvature = (perimeter**2 / 4.0 - 2.0 * area) / area**2
-    first_mode = 0.5 * np.pi * np.sqrt(leaf.bending_stiffness / mass) * curvature
-    total_loss = np.maximum(leaf.loss_factor, 1e-5) + radiated
-    return LeafWave(position, leaf, efficiency, total_loss, coincidence, first_mode)
+    return LeafWave(position, leaf, free_waves(leaf, frequency, perimeter, area, edge_factor=edge_factor, air=air))
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -104,10 +94,8 @@ class Field:
             axis=1,
         )
         whole = np.sum(self.alone(end) * spread, axis=1)
-        free = 0.5 * np.pi * end.coincidence / frequency * np.square(end.efficiency) / end.total_loss
-        # Below its first mode a leaf has no free waves: what is left of them falls with the response of that mode.
-        ratio = free / np.sum(spread, axis=1) / (1.0 + (end.first_mode / frequency) ** 4)
-        return np.where(frequency < end.coincidence, np.maximum(forced * (1.0 + ratio) / whole, 1.0), 1.0)
+        ratio = resonant_over_mass_law(end.leaf, end.free, frequency) / np.sum(spread, axis=1)
+        return np.where(frequency < end.free.coincidence, np.maximum(forced * (1.0 + ratio) / whole, 1.0), 1.0)
 
     def bridged(self, bridges: tuple[Bridge, ...], states: list[State], ends: list[LeafWave]) -> FloatArray:
         """Transmission factor of all bridges, at most that of the leaves locked together."""
@@ -140,4 +128,4 @@ class Field:
         alone = self.alone(near)
         forced = np.sum(np.minimum(moved, alone) * self.grid.pressure_weight, axis=1)
         decoupling = forced / np.sum(alone * self.grid.pressure_weight, axis=1)
-        return BridgeEnd(near.leaf, forced, near.efficiency, near.total_loss, decoupling)
+        return BridgeEnd(near.leaf, forced, near.free.efficiency, near.free.total_loss, decoupling)

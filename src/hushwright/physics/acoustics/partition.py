@@ -237,10 +237,10 @@ def _settle(layers: tuple[Layer, ...], leaves: tuple[LeafLayers, ...]) -> tuple[
 def _peaks(layers: tuple[Layer, ...], ends: list[LeafWave], frequency: FloatArray, air: Air) -> list[Peak]:
     """Coincidences and standing waves that differ, in an order of their own so that both directions see one grid."""
     stiff = [end for end in ends if end.leaf.bending_stiffness[0] > LIMP_STIFFNESS]
-    stiff.sort(key=lambda end: (float(end.coincidence[0]), float(end.total_loss[-1])))
+    stiff.sort(key=lambda end: (float(end.free.coincidence[0]), float(end.free.total_loss[-1])))
     leaves = {
-        (round(float(end.coincidence[0])), round(1e3 * float(end.total_loss[-1]))): coincidence_peak(
-            frequency, end.coincidence, end.total_loss
+        (round(float(end.free.coincidence[0])), round(1e3 * float(end.free.total_loss[-1]))): coincidence_peak(
+            frequency, end.free.coincidence, end.free.total_loss
         )
         for end in stiff
     }
