@@ -43,7 +43,6 @@ def test_exclusions_come_from_the_closed_list(comparison):
 NOT_REACHED = {
     ("single leaves", "octave error"),
     ("double glazing", "octave bias"),
-    ("double glazing", "rating bias"),
 }
 
 
@@ -53,7 +52,7 @@ def test_what_is_reached_on_the_unused_half(comparison):
         for group, what, aim, result, rows in reach(comparison[0])
         if rows >= LEAST_ROWS and not math.isnan(result) and result > aim
     }
-    assert missed <= NOT_REACHED
+    assert missed == NOT_REACHED
 
 
 def test_missed_aims_are_missed_by_little(comparison):
