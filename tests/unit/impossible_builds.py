@@ -170,7 +170,8 @@ IMPOSSIBLE = [
         "surfaces: a pad on air",
         (
             "        - {damping: butyl pad with aluminium foil, thickness: 2, coverage: 55 %}\n        - {cavity: 93,",
-            "        - {limp: barrier mat 5, thickness: 2}\n        - {damping: butyl pad with aluminium foil, thickness: 2}\n"
+            "        - {limp: barrier mat 5, thickness: 2}\n"
+            "        - {damping: butyl pad with aluminium foil, thickness: 2}\n"
             "        - {cavity: 93,",
         ),
         "damping-on-nothing",
