@@ -5,6 +5,8 @@ import pytest
 from tests.coupled import DEMO, core_of, edited, evaluation_of, paths_to_quiet
 
 from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.physics.mechanics.insertion_loss import MountPath, floor_reduction_improvement
+from hushwright.physics.mechanics.mobility import floating_floor_mobility
 
 QUAY = "quay/record"
 FURNITURE = "height: 500, fixed_to: [quiet]}"
@@ -75,6 +77,19 @@ def test_a_soft_floor_passes_less_than_a_bolted_one_well_above_its_resonance() -
     improvement = np.asarray(mounts.improvement)
     assert np.all(improvement[10.0 * mounts.with_air < FREQUENCIES] > 0.0)
     assert np.max(improvement) > 10.0
+
+
+def test_a_floor_on_rubber_harms_at_its_resonance_and_helps_well_above_it() -> None:
+    """Common practice, no source. Twelve mounts of the demo's kind on a base that hardly gives way."""
+    stiffness, mass = 12 * 182e3, 744.0
+    resonance = np.sqrt(stiffness / mass) / (2.0 * np.pi)
+    frequency = resonance * np.array([0.3, 1.0, 2.0, 5.0])
+    floor = floating_floor_mobility(mass, 12, 3.0, 1500.0, 25.0, frequency)
+    gain = floor_reduction_improvement(MountPath(182e3, 0.07), 12, 1e-6, floor, frequency)
+    assert abs(gain[0]) < 1.5
+    assert gain[1] < -6.0
+    assert gain[2] > 3.0
+    assert gain[3] > 20.0
 
 
 def test_a_hole_of_a_few_square_centimetres_to_the_street_spoils_the_voice_bands() -> None:
