@@ -11,7 +11,7 @@ from hushwright.evaluation.faces import Setting, surface_layers
 from hushwright.evaluation.layers import porous_of
 from hushwright.evaluation.results import Bands, RoomSound
 from hushwright.library.records import AbsorptionRow
-from hushwright.model.build import Room, StateOfUse, Surface, TreatmentInPlace
+from hushwright.model.build import Room, Surface, TreatmentInPlace
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.layers import Layer
 from hushwright.physics.acoustics.matrices import surface_absorption
@@ -34,12 +34,12 @@ def thirds_from_octaves(values: Sequence[float]) -> Bands:
     return tuple(float(values[index]) for index in nearest)
 
 
-def room_field(room: Room, state: StateOfUse | None, setting: Setting) -> RoomField:
-    """Prismatic room with its absorption area per band."""
+@lru_cache(maxsize=256)
+def room_field(room: Room, people: int, setting: Setting) -> RoomField:
+    """Prismatic room with its absorption area per band, with people in it."""
     area = np.zeros(len(THIRD_OCTAVE_BANDS))
     for surface in room.surfaces:
         area += _face(room, surface, setting)
-    people = state.people_in(room.name) if state is not None else 0
     person = setting.library.find(AbsorptionRow, "person, standing")
     area += people * np.asarray(thirds_from_octaves(person.absorption))
     return RoomField(room.section.polygon, room.length, tuple(float(value) for value in area), setting.air)
@@ -67,6 +67,7 @@ def _lining(treatment: TreatmentInPlace) -> tuple[Layer, ...]:
     return (porous, Gap(treatment.air_behind)) if treatment.air_behind > 0.0 else (porous,)
 
 
+@lru_cache(maxsize=2048)
 def face_on_room(room: Room, face: str, area: float) -> FaceOnRoom:
     """Where a face lies on the prism; a side of several edges is taken at its longest one."""
     if face in ("front", "rear"):

@@ -2,38 +2,42 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
-from hushwright.evaluation.links import OUTDOORS, bands
+from hushwright.evaluation.background import vehicle_allowance
+from hushwright.evaluation.links import NEVER, OUTDOORS, Link, bands
 from hushwright.evaluation.outside import sound_power_of, thirds_of
-from hushwright.evaluation.quiet import vehicle_allowance
-from hushwright.evaluation.results import AtNeighbours, Bands, BetweenRooms, PathLevel, Quantity
-from hushwright.evaluation.sound import (
-    Network,
-    Standing,
-    arrivals,
+from hushwright.evaluation.results import AtNeighbours, Bands, BetweenRooms, Quantity
+from hushwright.evaluation.sound import Network, Standing
+from hushwright.evaluation.uncertainty import (
     combined_uncertainty,
+    octave_weighting,
     path_levels,
-    source_levels,
-    spread_of,
-    sum_levels,
     weighted_uncertainty,
 )
+from hushwright.evaluation.ways import Arrivals, Side, source_levels, spread_of, sum_levels
 from hushwright.library.records import Limit
 from hushwright.model.build import Build, Room
-from hushwright.physics.acoustics.bands import (
-    FREQUENCIES,
-    OCTAVE_BANDS,
-    energy_sum_level,
-    third_to_octave_levels,
-)
+from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS, OCTAVE_BANDS, third_to_octave_levels
 from hushwright.physics.acoustics.outdoors import level_at_distance
 from hushwright.physics.acoustics.spectra import spectrum_with_level
 from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
 
 _JUDGED = (63.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0)
+"""Hz, octaves in which direct sound is held against the monitor level; common practice, no source."""
+
 _OPPOSITE = {"front": "rear", "rear": "front", "left": "right", "right": "left"}
-_OUTDOOR_UNCERTAINTY = 3.0  # dB, ground, weather and reflections on the way; common practice, no source
+_UNDERSIDE = ("floor", "wheel_box_left", "wheel_box_right")
+
+_OUTDOOR_UNCERTAINTY = 3.0
+"""dB, ground, weather and reflections on the way; common practice, no source."""
+
+_DIFFUSE_TO_INCIDENT = 6.0
+"""dB between level and 10 lg of the incident power per area, as in `ways`."""
+
+_NEIGHBOUR_NOTES = ("hard level ground, no screens, no other façades; ways through the other rooms are left out",)
 
 
 def source_uncertainty(build: Build) -> float:
@@ -42,103 +46,128 @@ def source_uncertainty(build: Build) -> float:
 
 
 def between_rooms(standing: Standing, network: Network) -> tuple[BetweenRooms, Quantity] | None:
-    """Direct sound of the quiet room in the control room against the monitor level, octave by octave."""
+    """Direct sound of the quiet room in the control room against the monitor level, octave by octave.
+
+    Parameters
+    ----------
+    standing : Standing
+        Build in one state.
+    network : Network
+        Its ways for diffuse sound.
+
+    Returns
+    -------
+    tuple of BetweenRooms and Quantity, or None
+        `None` without both rooms or a monitor level.
+    """
     build, state = standing.build, standing.state
     quiet, control = build.room_for("quiet"), build.room_for("control")
     if quiet is None or control is None or build.brief.monitor is None:
         return None
     power = sound_power_of(build.brief.source, build.brief.source_level)
-    source, at_face, _ = source_levels(network, quiet, power)
-    found = arrivals(network, control, at_face)
-    if not found:
+    source, at_face = source_levels(quiet, network.fields[quiet.name], power)
+    found = network.arrivals(control, dict(at_face))
+    if not found.links:
         return None
     level, spectrum, _, _ = build.brief.monitor
     monitor = spectrum_with_level(thirds_of(spectrum), level).levels
-    direct, paths = sum_levels(found), path_levels(found)
     allowance = float(np.hypot(vehicle_allowance(build), source_uncertainty(build)))
-    spread = spread_of(found)
+    return _against_monitor(state.name, source, monitor, found, allowance)
+
+
+@lru_cache(maxsize=256)
+def _against_monitor(
+    state: str, source: Bands, monitor: Bands, found: Arrivals, allowance: float
+) -> tuple[BetweenRooms, Quantity]:
+    direct, paths, spread = sum_levels(found), path_levels(found), spread_of(found)
     margins = _octave_margins(monitor, direct)
     worst = min(margins, key=lambda pair: pair[1])
-    inside = np.abs(np.log2(FREQUENCIES / worst[0])) < 0.5
-    u = weighted_uncertainty(paths, spread, allowance, np.where(inside, 0.0, -300.0))
+    u = weighted_uncertainty(paths, spread, allowance, octave_weighting(worst[0], FREQUENCIES))
     difference = bands(np.asarray(source) - np.asarray(direct))
-    result = BetweenRooms(state.name, source, direct, difference, monitor, margins,
+    result = BetweenRooms(state, source, direct, difference, monitor, margins,
                           combined_uncertainty(paths, spread, allowance), paths)  # fmt: skip
     return result, Quantity(worst[1], "level", u)
 
 
 def _octave_margins(monitor: Bands, direct: Bands) -> tuple[tuple[float, float], ...]:
     above = third_to_octave_levels(monitor) - third_to_octave_levels(direct)
-    return tuple(
-        (octave, float(value)) for octave, value in zip(OCTAVE_BANDS, above, strict=True) if octave in _JUDGED
-    )
+    return tuple((octave, float(value)) for octave, value in zip(OCTAVE_BANDS, above, strict=True) if octave in _JUDGED)
 
 
 def at_neighbours(standing: Standing, network: Network) -> tuple[AtNeighbours, Quantity] | None:
-    """Level that the source in the quiet room gives at the neighbours' distance."""
+    """Level that the source in the quiet room gives at the neighbours' distance.
+
+    Parameters
+    ----------
+    standing : Standing
+        Build in one state.
+    network : Network
+        Its ways for diffuse sound.
+
+    Returns
+    -------
+    tuple of AtNeighbours and Quantity, or None
+        `None` without a quiet room, neighbours, or a way outdoors.
+    """
     build, state = standing.build, standing.state
     quiet = build.room_for("quiet")
     if quiet is None or build.brief.neighbours is None:
         return None
     distance, side, _, _ = build.brief.neighbours
     power = sound_power_of(build.brief.source, build.brief.source_level)
-    _, at_face, _ = source_levels(network, quiet, power)
-    paths = _outward(build, network, quiet, at_face, side, distance)
-    if not paths:
+    _, at_face = source_levels(quiet, network.fields[quiet.name], power)
+    links = tuple(
+        link for link in network.links
+        if OUTDOORS in (link.first, link.second) and quiet.name in (link.first, link.second)
+    )  # fmt: skip
+    if not links:
         return None
-    levels = bands(energy_sum_level(np.array([each.levels for each in paths]), axis=0))
+    found = _outward(links, quiet, at_face, build.brief.shadow, side, distance)
     allowance = float(np.sqrt(vehicle_allowance(build) ** 2 + source_uncertainty(build) ** 2 + _OUTDOOR_UNCERTAINTY**2))
-    u = weighted_uncertainty(paths, bands(0.0), allowance, A_WEIGHTING)
-    notes = ("hard level ground, no screens, no other façades; ways through the other rooms are left out",)
-    result = AtNeighbours(state.name, distance, levels, combined_uncertainty(paths, bands(0.0), allowance), paths, notes)
+    return _at_distance(state.name, distance, found, allowance)
+
+
+@lru_cache(maxsize=256)
+def _at_distance(state: str, distance: float, found: Arrivals, allowance: float) -> tuple[AtNeighbours, Quantity]:
+    levels, paths, spread = sum_levels(found), path_levels(found), bands(0.0)
+    u = weighted_uncertainty(paths, spread, allowance, A_WEIGHTING)
+    result = AtNeighbours(state, distance, levels, combined_uncertainty(paths, spread, allowance), paths,
+                          _NEIGHBOUR_NOTES)  # fmt: skip
     return result, Quantity(a_weighted_level(levels), "level_a", u)
 
 
+@lru_cache(maxsize=256)
 def _outward(
-    build: Build, network: Network, quiet: Room, at_face: dict[tuple[str, str], Bands], side: str, distance: float
-) -> tuple[PathLevel, ...]:
-    grouped: dict[str, list[tuple[Bands, Bands, str]]] = {}
-    for link in network.links:
-        if OUTDOORS not in (link.first, link.second) or quiet.name not in (link.first, link.second):
-            continue
-        inside_face = link.second_face if link.second == quiet.name else link.first_face
-        outside_face = link.first_face if link.second == quiet.name else link.second_face
-        level = np.asarray(at_face[(quiet.name, inside_face)])
-        power = level - 6.0 + 10.0 * np.log10(np.maximum(np.asarray(link.through), 1e-14))
-        width, height = _extent(quiet, outside_face)
-        shadow = _directivity(build, outside_face, side)
-        heard = level_at_distance(power, width, height, distance, directivity_index=shadow)
-        name = "round the gap" if link.kind == "gap" else link.name
-        grouped.setdefault(name, []).append((bands(heard), link.uncertainty, link.place))
-    return _summed(grouped)
+    links: tuple[Link, ...],
+    quiet: Room,
+    at_face: tuple[tuple[Side, Bands], ...],
+    shadow: tuple[tuple[str, float], ...],
+    side: str,
+    distance: float,
+) -> Arrivals:
+    """What each way out of the quiet room makes at a distance from one side."""
+    levels = dict(at_face)
+    outward = [link if link.first == quiet.name else link.reversed() for link in links]
+    through = np.array([link.through for link in outward])
+    inside = np.array([levels[(quiet.name, link.first_face)] for link in outward])
+    ahead = np.array([_towards(quiet, link.second_face, dict(shadow), side, distance) for link in outward])
+    made = inside - _DIFFUSE_TO_INCIDENT + 10.0 * np.log10(np.maximum(through, NEVER)) + ahead[:, None]
+    uncertainty = np.array([link.uncertainty for link in outward])
+    return Arrivals(tuple(outward), made, uncertainty, np.zeros((len(outward), N_BANDS)))
 
 
-def _summed(grouped: dict[str, list[tuple[Bands, Bands, str]]]) -> tuple[PathLevel, ...]:
-    found = []
-    for name, group in grouped.items():
-        levels = bands(energy_sum_level(np.array([each[0] for each in group]), axis=0))
-        uncertainty = bands(np.max(np.array([each[1] for each in group]), axis=0))
-        level_a = float(energy_sum_level(np.asarray(levels) + A_WEIGHTING))
-        found.append(PathLevel(name, levels, uncertainty, level_a, 0.0, group[0][2]))
-    total = sum(10.0 ** (each.level_a / 10.0) for each in found)
-    shown = [
-        PathLevel(each.name, each.levels, each.uncertainty, each.level_a, 10.0 ** (each.level_a / 10.0) / total, each.place)
-        for each in found
-    ]
-    return tuple(sorted(shown, key=lambda each: -each.level_a))
-
-
-def _extent(quiet: Room, face: str) -> tuple[float, float]:
+def _towards(quiet: Room, face: str, shadows: dict[str, float], side: str, distance: float) -> float:
+    """Level at the neighbours over the power level that a face sends out [dB]."""
     surface = quiet.surface(face)
-    return (surface.width, surface.height) if surface is not None else (quiet.length, quiet.section.height)
+    width, height = (surface.width, surface.height) if surface is not None else (quiet.length, quiet.section.height)
+    return float(level_at_distance(0.0, width, height, distance, directivity_index=_directivity(shadows, face, side)))
 
 
-def _directivity(build: Build, face: str, side: str) -> float:
+def _directivity(shadows: dict[str, float], face: str, side: str) -> float:
     """How much less a face that looks elsewhere sends that way [dB]: the shadows of the way in, reversed."""
-    shadows = dict(build.brief.shadow)
     if face == side:
         return 0.0
-    if face in ("floor", "wheel_box_left", "wheel_box_right"):
+    if face in _UNDERSIDE:
         return -shadows["underfloor reduction"]
     if face == "ceiling":
         return -shadows["roof reduction"]

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 import numpy as np
 
 from hushwright.evaluation.absorption import thirds_from_octaves
 from hushwright.evaluation.faces import Setting, predict
+from hushwright.evaluation.guard import at
 from hushwright.evaluation.links import bands
 from hushwright.evaluation.outside import Outside
 from hushwright.evaluation.results import Bands
-from hushwright.library.records import AbsorptionRow, Glass
+from hushwright.library.records import AbsorptionRow, Glass, VanBody
 from hushwright.model.build import Build
+from hushwright.physics.acoustics.bands import N_BANDS
 from hushwright.physics.acoustics.layers import Plate
 from hushwright.physics.acoustics.partition import Partition
 
@@ -19,10 +23,15 @@ _OTHER_ABSORPTION = 1.5  # m², roof lining, carpet and dashboard of a cab; comm
 
 def cab_level(build: Build, outside: Outside, setting: Setting) -> Bands:
     """Diffuse level in the cab, whose windscreen and door windows rule; its sheet metal is left out."""
-    body = build.vehicle.body
+    with at("vehicle.body"):
+        return _level(build.vehicle.body, build.vehicle.seats, outside, setting)
+
+
+@lru_cache(maxsize=256)
+def _level(body: VanBody, seats: int, outside: Outside, setting: Setting) -> Bands:
     seat = setting.library.find(AbsorptionRow, "medium upholstered seat, unoccupied")
-    absorption = _OTHER_ABSORPTION + build.vehicle.seats * np.asarray(thirds_from_octaves(seat.absorption))
-    energy = np.zeros(27)
+    absorption = _OTHER_ABSORPTION + seats * np.asarray(thirds_from_octaves(seat.absorption))
+    energy = np.zeros(N_BANDS)
     panes = (
         ("front", body.windscreen_area.value, body.windscreen_thickness.value),
         ("left", body.cab_window_area.value / 2.0, body.cab_window_thickness.value),
@@ -35,7 +44,9 @@ def cab_level(build: Build, outside: Outside, setting: Setting) -> Bands:
 
 def _pane(area: float, thickness: float, setting: Setting) -> np.ndarray:
     glass = setting.library.find(Glass, "float glass")
-    plate = Plate(thickness, glass.density.value, glass.youngs_modulus.value, glass.poisson.value, glass.loss_factor.value)
+    plate = Plate(
+        thickness, glass.density.value, glass.youngs_modulus.value, glass.poisson.value, glass.loss_factor.value
+    )
     side = area**0.5
     result = predict(Partition((plate,), side, side), setting)
     return 10.0 ** (-np.asarray(result.reduction) / 10.0)

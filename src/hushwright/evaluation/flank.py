@@ -9,9 +9,11 @@ import numpy as np
 
 from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers, surface_partition
 from hushwright.evaluation.floor import Floating
+from hushwright.evaluation.guard import at
 from hushwright.evaluation.links import OUTDOORS, Link, bands
+from hushwright.evaluation.results import Bands
 from hushwright.model.build import Build, Room, Surface, VehicleInPlace
-from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
 from hushwright.physics.acoustics.flanking import skin_flanking
 from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, LooseBoards, Plate
 from hushwright.physics.acoustics.mounts_path import MountedFloor, airborne_velocity_squared, mount_borne_power
@@ -20,6 +22,7 @@ from hushwright.physics.acoustics.plates import Leaf, free_wave
 from hushwright.physics.acoustics.ribs import Rib, Sheet
 
 _FACES = ("left", "right", "ceiling")
+_REFERENCE_PRESSURE = 2e-5  # Pa, ISO 80000-8
 _LEAST_FACTOR = 1e-14
 _RADIATION_LOSS = 0.002  # least loss of a leaf in place; common practice, no source
 _MOUNT_UNCERTAINTY = 5.0  # dB, mobilities of plates for a ribbed floor; common practice, no source
@@ -36,26 +39,50 @@ def flanking_links(build: Build, setting: Setting) -> list[Link]:
     return [link for link in links if link is not None]
 
 
-@lru_cache(maxsize=512)
 def _along(
     vehicle: VehicleInPlace, face: str, ahead: Room, quiet: Room, front: Surface, setting: Setting
 ) -> Link | None:
     first, second = ahead.surface(face), quiet.surface(face)
     if first is None or second is None:
         return None
+    return _between(vehicle, (first, second), (ahead.length, quiet.length), (front.width, front.height), setting)
+
+
+@lru_cache(maxsize=512)
+def _between(
+    vehicle: VehicleInPlace,
+    faces: tuple[Surface, Surface],
+    lengths: tuple[float, float],
+    wall: tuple[float, float],
+    setting: Setting,
+) -> Link | None:
+    with at(faces[1].place):
+        return _skin_link(vehicle, faces, lengths, wall, setting)
+
+
+def _skin_link(
+    vehicle: VehicleInPlace,
+    faces: tuple[Surface, Surface],
+    lengths: tuple[float, float],
+    wall: tuple[float, float],
+    setting: Setting,
+) -> Link | None:
+    first, second = faces
+    face = second.face
+    area = wall[0] * wall[1]
     driven, radiating = (predict(surface_partition(each, setting), setting) for each in (first, second))
     if not any(driven.resonant) or not any(radiating.resonant):
         return None
     spacing = vehicle.bows.spacing if face == "ceiling" else vehicle.ribs.spacing
-    bays, first_receiving = _bays(ahead.length, quiet.length, spacing)
+    bays, first_receiving = _bays(*lengths, spacing)
     rib = _rib(vehicle, face)
-    length = front.width if face == "ceiling" else front.height
+    length = wall[0] if face == "ceiling" else wall[1]
     path = skin_flanking(
         _resonant(driven), _resonant(radiating), _skin(second, setting), bays, (rib,) * (len(bays) - 1),
-        first_receiving, length, front.area,
+        first_receiving, length, area,
     )  # fmt: skip
-    through = front.area * 10.0 ** (-np.asarray(path.reduction) / 10.0)
-    return Link(f"along the skin, {face}", ahead.name, face, quiet.name, face, front.area, bands(through),
+    through = area * 10.0 ** (-np.asarray(path.reduction) / 10.0)
+    return Link(f"along the skin, {face}", first.room, face, second.room, face, area, bands(through),
                 path.standard_uncertainty, second.place, "flanking")  # fmt: skip
 
 
@@ -95,8 +122,8 @@ def leaf_wave(surface: Surface, setting: Setting, *, inner: bool = False) -> Lea
 def _skin(surface: Surface, setting: Setting) -> Sheet:
     leaf = leaf_wave(surface, setting)
     assert leaf is not None
-    losses = np.maximum(np.broadcast_to(leaf.loss_factor, (27,)), _RADIATION_LOSS)
-    stiffness = float(np.mean(np.broadcast_to(leaf.bending_stiffness, (27,))))
+    losses = np.maximum(np.broadcast_to(leaf.loss_factor, (N_BANDS,)), _RADIATION_LOSS)
+    stiffness = float(np.mean(np.broadcast_to(leaf.bending_stiffness, (N_BANDS,))))
     return Sheet(leaf.surface_density, stiffness, bands(losses))
 
 
@@ -109,24 +136,29 @@ def mount_link(build: Build, setting: Setting, floating: Floating | None) -> Lin
     floor = quiet.surface("floor") if quiet is not None else None
     if quiet is None or floor is None or floating is None:
         return None
-    return _mounts(floor, floating, setting)
+    result = floating.result
+    return _mounts(floor, result.improvement, result.mass, floating.count, setting)
 
 
 @lru_cache(maxsize=512)
-def _mounts(floor: Surface, floating: Floating, setting: Setting) -> Link | None:
+def _mounts(floor: Surface, improvement: Bands, mass: float, count: int, setting: Setting) -> Link | None:
+    with at(floor.place):
+        return _up_through(floor, improvement, mass, count, setting)
+
+
+def _up_through(floor: Surface, improvement: Bands, mass: float, count: int, setting: Setting) -> Link | None:
     base, leaf = leaf_wave(floor, setting), leaf_wave(floor, setting, inner=True)
     if base is None or leaf is None:
         return None
     outer = predict(outer_partition(floor, setting), setting)
     velocity = airborne_velocity_squared(bands(0.0), outer.reduction, floor.width, floor.height, setting.air)
     mobility = 1.0 / (8.0 * math.sqrt(float(np.mean(base.bending_stiffness)) * base.surface_density))
-    loss = np.maximum(np.broadcast_to(leaf.loss_factor, (27,)), _RADIATION_LOSS)
+    loss = np.maximum(np.broadcast_to(leaf.loss_factor, (N_BANDS,)), _RADIATION_LOSS)
     mounted = MountedFloor(floor.height, floor.width, leaf.surface_density, float(np.mean(leaf.bending_stiffness)),
-                           bands(loss), floating.result.mass)  # fmt: skip
-    borne = mount_borne_power(bands(velocity), (complex(mobility),) * 27, floating.result.improvement, floating.count,
-                              mounted, setting.air)  # fmt: skip
-    intensity = 4e-10 / (4.0 * setting.air.characteristic_impedance)
+                           bands(loss), mass)  # fmt: skip
+    base_mobilities = (complex(mobility),) * N_BANDS
+    borne = mount_borne_power(bands(velocity), base_mobilities, improvement, count, mounted, setting.air)
+    intensity = _REFERENCE_PRESSURE**2 / (4.0 * setting.air.characteristic_impedance)
     through = np.asarray(borne.power) / intensity
     return Link("up through the mounts", OUTDOORS, "floor", floor.room, "floor", floor.area, bands(through),
                 bands(_MOUNT_UNCERTAINTY), floor.place, "mounts")  # fmt: skip
-

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+from hushwright.evaluation.guard import at
 from hushwright.evaluation.results import MountLoad, MountsResult
 from hushwright.library.records import Sheet
 from hushwright.model.build import Build, LayerInPlace, MassItem, MountSet, Room, StateOfUse, Surface
@@ -26,6 +27,10 @@ from hushwright.physics.mechanics.suspension import swing_modes
 
 GRAVITY = 9.80665  # m/s², standard value (CGPM 1901)
 _PERSON = (0.4, 0.5, 1.7)  # m, a standing person as a box; common practice, no source
+_LEAST_LOAD_TIME = 60.0  # s after which a mount's load is read; creep is counted from there (decades of time)
+_LEAST_LOAD_RANGE = 0.1  # kg between lowest and highest load, so that a range exists
+_COLD, _NEUTRAL, _HOT = -10.0, 20.0, 40.0  # °C of the cold factor, of the data and beyond; common practice, no source
+_DEPTH_STEP = 1e-4  # m; a tenth of a millimetre of the floor's air space moves no level by more than 0.02 dB
 _LEAST_SIZE = 0.05  # m, so that a part has some inertia
 _RUBBER_TRAVEL = 0.4  # share of the free height a mount without a record can be pressed; common practice, no source
 
@@ -42,18 +47,24 @@ class Floating:
 def settled(build: Build, floating: Floating | None) -> Build:
     """Build as it stands when its mounts are loaded: the floor's air space is shallower by what they give."""
     room = build.room_for("quiet")
-    floor = room.surface("floor") if room is not None else None
-    if room is None or floor is None or floating is None:
+    if room is None or room.surface("floor") is None or floating is None:
         return build
-    given = next(each for each in build.mounts if each.name == floating.result.group).free_height - floating.mean_height
+    group = next(each for each in build.mounts if each.name == floating.result.group)
+    loaded = _lowered(room, round((group.free_height - floating.mean_height) / _DEPTH_STEP) * _DEPTH_STEP)
+    return replace(build, rooms=tuple(loaded if each is room else each for each in build.rooms))
+
+
+@lru_cache(maxsize=256)
+def _lowered(room: Room, given: float) -> Room:
+    """Room whose floor has sunk [m]; equal rooms are one object, so that what hangs on them is found again."""
+    floor = room.surface("floor")
+    assert floor is not None
     layers = tuple(
         replace(layer, thickness=layer.thickness - given) if layer.kind == "floor_mounts" else layer
         for layer in floor.layers
     )
     loaded = replace(floor, layers=layers)
-    surfaces = tuple(loaded if surface is floor else surface for surface in room.surfaces)
-    rooms = tuple(replace(each, surfaces=surfaces) if each is room else each for each in build.rooms)
-    return replace(build, rooms=rooms)
+    return replace(room, surfaces=tuple(loaded if surface is floor else surface for surface in room.surfaces))
 
 
 def mass_on_mounts(build: Build) -> tuple[MassItem, ...]:
@@ -68,8 +79,9 @@ def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
     group = _group(build, floor)
     if room is None or floor is None or group is None:
         return None
-    return _float(mass_on_mounts(build), state.name, state.people_in(room.name), build.brief.person_mass, room, floor,
-                  group, build.brief.air_temperature, air)  # fmt: skip
+    at_rest = _float(mass_on_mounts(build), state.people_in(room.name), build.brief.person_mass, room, floor, group,
+                     build.brief.air_temperature, air)  # fmt: skip
+    return replace(at_rest, result=replace(at_rest.result, state=state.name))
 
 
 def _group(build: Build, floor: Surface | None) -> MountSet | None:
@@ -84,7 +96,6 @@ def _group(build: Build, floor: Surface | None) -> MountSet | None:
 @lru_cache(maxsize=256)
 def _float(
     items: tuple[MassItem, ...],
-    state: str,
     people: int,
     person_mass: float,
     room: Room,
@@ -93,10 +104,14 @@ def _float(
     temperature: float,
     air: Air,
 ) -> Floating:
-    body = _body(items, people, person_mass, room)
+    with at(group.place):
+        return _at_rest(_body(items, people, person_mass, room), floor, group, temperature, air)
+
+
+def _at_rest(body: RigidBody, floor: Surface, group: MountSet, temperature: float, air: Air) -> Floating:
     mount = elastic_mount(group)
     placed = [PlacedMount((-station, y, floor.centre[2]), mount) for station, y in group.places]
-    at_rest = settle(body, placed, temperature, max(group.load_time, 60.0))
+    at_rest = settle(body, placed, temperature, max(group.load_time, _LEAST_LOAD_TIME))
     loads = tuple(
         MountLoad(place, each.load / GRAVITY, each.deflection, each.status)
         for place, each in zip(group.places, at_rest.states, strict=True)
@@ -108,7 +123,7 @@ def _float(
     snubber = None if group.snubber_gap is None else group.snubber_gap - _swing(at_rest)
     notes = tuple(dict.fromkeys(note for each in at_rest.states for note in each.notes))
     result = MountsResult(
-        group.name, state, body.mass, loads,
+        group.name, "", body.mass, loads,
         tuple((mode.motion, mode.frequency) for mode in modes),
         vertical, floor_resonance(body.mass, at_rest.vertical_stiffness, space, air),
         math.sqrt(2.0) * vertical, improvement, snubber, notes,
@@ -138,13 +153,13 @@ def elastic_mount(group: MountSet) -> ElasticMount:
         static_stiffness=group.static_stiffness,
         shear_stiffness=group.lateral_stiffness,
         lowest_load=group.lowest_load * GRAVITY,
-        highest_load=max(group.highest_load, group.lowest_load + 0.1) * GRAVITY,
+        highest_load=max(group.highest_load, group.lowest_load + _LEAST_LOAD_RANGE) * GRAVITY,
         free_height=group.free_height,
         free_travel=min(travel, group.free_height),
         dynamic_ratio=max(group.dynamic_ratio, 1.0),
         loss_factor=group.loss_factor,
         creep_per_decade=min(max(group.creep_per_decade, 0.0), 1.0),
-        temperature_stiffening=((-10.0, max(group.cold_factor, 1.0)), (20.0, 1.0), (40.0, 1.0)),
+        temperature_stiffening=((_COLD, max(group.cold_factor, 1.0)), (_NEUTRAL, 1.0), (_HOT, 1.0)),
     )
 
 
@@ -161,7 +176,9 @@ def _swing(settled: MountedRoom) -> float:
 def under_floor(floor: Surface, group: MountSet, height: float) -> UnderFloorAir:
     """Air under the floor, its edges as the file says."""
     length, width = max(floor.width, floor.height), min(floor.width, floor.height)
-    bearers = next((layer.cavity.frame for layer in floor.layers if layer.kind == "floor_mounts" and layer.cavity), None)
+    bearers = next(
+        (layer.cavity.frame for layer in floor.layers if layer.kind == "floor_mounts" and layer.cavity), None
+    )
     depth = height + (bearers.depth if bearers is not None else 0.0)
     path = flow_path_of_rectangle(length, width, all_edges_open=group.edges != "closed")
     open_share = 0.0 if group.edges == "closed" else 1.0

@@ -6,8 +6,10 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hushwright.evaluation.faces import Setting, inner_partition, outer_partition, predict
+from hushwright.evaluation.guard import at
 from hushwright.evaluation.layers import gap_depth, porous_of
 from hushwright.evaluation.links import (
     CAB,
@@ -16,36 +18,38 @@ from hushwright.evaluation.links import (
     bands,
     leaf_depth,
     openings_in,
+    openings_of_skin,
     slit_through,
 )
 from hushwright.evaluation.results import Bands
 from hushwright.model.build import Build, OpeningInPlace, Room, StateOfUse, Surface
-from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
 from hushwright.physics.acoustics.gap_network import GapTransfer, Junction, Segment, gap_transfer
 from hushwright.physics.acoustics.leaks import joint_transmission_area
+from hushwright.physics.acoustics.partition import Partition
 from hushwright.physics.acoustics.slits import Slit, circular_hole_transmission, joint_reduction
+
+FloatArray = NDArray[np.float64]
 
 _UNCERTAINTY = 5.0  # dB, energy balance of a gap that nobody has measured; common practice, no source
 _LEAST = 1e-14  # m²
 _SKIN_SEAL_DEPTH = 0.02  # m, land of the seals of the vehicle's own doors; common practice, no source
 _HIGHEST_REDUCTION = 140.0
 
-transfer_of = lru_cache(maxsize=512)(gap_transfer)
 
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class _Behind:
     """The gap behind one face: what lets sound in from outside and out to the room."""
 
     surface: Surface
-    outer: np.ndarray  # m² through the outer leaf
-    inner: np.ndarray  # m² through the inner leaf
-    outer_slits: np.ndarray
-    inner_slits: np.ndarray
+    outer: FloatArray  # m² through the outer leaf
+    inner: FloatArray  # m² through the inner leaf
+    outer_slits: FloatArray
+    inner_slits: FloatArray
     segment: Segment
 
     @property
-    def slit_share(self) -> np.ndarray:
+    def slit_share(self) -> FloatArray:
         """Part of what leaves inward that takes the slits."""
         return np.asarray(self.inner_slits / (self.inner + self.inner_slits))
 
@@ -59,12 +63,16 @@ def gap_links(build: Build, state: StateOfUse, setting: Setting) -> list[Link]:
               if room is quiet or _meets(room, quiet)]  # fmt: skip
     if not behind:
         return []
-    junctions = _junctions(build, quiet, behind)
-    transfer = transfer_of(tuple(each.segment for each in behind), junctions, setting.air)
-    found: list[Link] = []
-    for index, each in enumerate(behind):
-        found += _from(index, each, behind, transfer, quiet)
-    return found
+    return list(_round(tuple(behind), _junctions(build, quiet, behind), setting, quiet.name, quiet.place))
+
+
+@lru_cache(maxsize=256)
+def _round(
+    behind: tuple[_Behind, ...], junctions: tuple[Junction, ...], setting: Setting, quiet: str, place: str
+) -> tuple[Link, ...]:
+    with at(place):
+        transfer = gap_transfer(tuple(each.segment for each in behind), junctions, setting.air)
+    return tuple(link for index, each in enumerate(behind) for link in _from(index, each, behind, transfer, quiet))
 
 
 def _meets(room: Room, quiet: Room) -> bool:
@@ -85,9 +93,7 @@ def _in_front(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlac
     """Openings of the vehicle's skin in front of a face."""
     if surface.beyond not in (OUTDOORS, CAB):
         return ()
-    return tuple(
-        each for each in build.openings if each.in_vehicle and (each.room, each.face) == (room.name, surface.face)
-    )
+    return openings_of_skin(build, room, surface.face)
 
 
 @lru_cache(maxsize=2048)
@@ -98,10 +104,21 @@ def _behind(
     open_: tuple[str, ...],
     setting: Setting,
 ) -> _Behind:
+    with at(surface.place):
+        return _space_behind(surface, inside, outside, open_, setting)
+
+
+def _space_behind(
+    surface: Surface,
+    inside: tuple[OpeningInPlace, ...],
+    outside: tuple[OpeningInPlace, ...],
+    open_: tuple[str, ...],
+    setting: Setting,
+) -> _Behind:
     outer = surface.area * _factor(outer_partition(surface, setting), setting) if surface.outer_leaf else None
     inner = surface.area * _factor(inner_partition(surface, setting), setting)
-    outer = np.full(27, surface.area) if outer is None else outer
-    inner_slits = sum((_inner_slit(each, open_, setting) for each in inside), np.full(27, _LEAST))
+    outer = np.full(N_BANDS, surface.area) if outer is None else outer
+    inner_slits = sum((_inner_slit(each, open_, setting) for each in inside), np.full(N_BANDS, _LEAST))
     outer_slits = _outer_slits(surface, outside, open_, setting)
     layer = surface.layers[surface.last_cavity or 0]
     space = layer.cavity
@@ -116,31 +133,31 @@ def _behind(
     return _Behind(surface, outer, inner, outer_slits, np.asarray(inner_slits), segment)
 
 
-def _factor(partition: object, setting: Setting) -> np.ndarray:
-    result = predict(partition, setting)  # type: ignore[arg-type]
-    return np.asarray(result.direct) + np.asarray(result.resonant) + np.asarray(result.bridged)
+def _factor(partition: Partition, setting: Setting) -> FloatArray:
+    result = predict(partition, setting)
+    return np.asarray(np.sum([result.direct, result.resonant, result.bridged], axis=0))
 
 
-def _reduction(through: np.ndarray, area: float) -> Bands:
+def _reduction(through: FloatArray, area: float) -> Bands:
     return bands(np.minimum(-10.0 * np.log10(np.maximum(through, _LEAST) / area), _HIGHEST_REDUCTION))
 
 
-def _inner_slit(opening: OpeningInPlace, open_: tuple[str, ...], setting: Setting) -> np.ndarray:
+def _inner_slit(opening: OpeningInPlace, open_: tuple[str, ...], setting: Setting) -> FloatArray:
     """Slit round a door that stands only in the inner leaf; a whole open door when it stands open."""
     if any(layer.is_cavity for layer in opening.layers):
-        return np.zeros(27)
+        return np.zeros(N_BANDS)
     if opening.name in open_:
-        return np.full(27, opening.area * opening.number)
+        return np.full(N_BANDS, opening.area * opening.number)
     return slit_through(opening, leaf_depth(opening), setting)
 
 
 def _outer_slits(
     surface: Surface, openings: tuple[OpeningInPlace, ...], open_: tuple[str, ...], setting: Setting
-) -> np.ndarray:
+) -> FloatArray:
     """Slits of the vehicle's doors and holes in its skin in front of this face, or the edge of a dividing wall."""
-    total = np.full(27, _LEAST)
+    total = np.full(N_BANDS, _LEAST)
     if surface.beyond not in (OUTDOORS, CAB):
-        return total + _edge_slit(surface, setting)
+        return np.asarray(total + _edge_slit(surface, setting))
     for each in openings:
         if each.name in open_:
             total = total + each.area * each.number
@@ -153,9 +170,9 @@ def _outer_slits(
     return total
 
 
-def _edge_slit(surface: Surface, setting: Setting) -> np.ndarray:
+def _edge_slit(surface: Surface, setting: Setting) -> FloatArray:
     if surface.edge_gap < 1e-6:
-        return np.zeros(27)
+        return np.zeros(N_BANDS)
     depth = max(sum(layer.thickness for layer in surface.outer_leaf), 1e-3)
     length = 2.0 * (surface.width + surface.height)
     slit = Slit(surface.edge_gap, depth, "edge")
@@ -177,16 +194,18 @@ def _junctions(build: Build, quiet: Room, behind: list[_Behind]) -> tuple[Juncti
     for face, length in (("left", front.height), ("right", front.height), ("ceiling", front.width)):
         ahead, here = f"{front.beyond}.{face}", f"{quiet.name}.{face}"
         if ahead in depth and here in depth:
-            found.append(Junction(ahead, here, length, min(front.edge_gap, depth[ahead], depth[here]), way, damped=False))
+            found.append(
+                Junction(ahead, here, length, min(front.edge_gap, depth[ahead], depth[here]), way, damped=False)
+            )
     return tuple(found)
 
 
-def _from(index: int, each: _Behind, behind: list[_Behind], transfer: GapTransfer, quiet: Room) -> list[Link]:
+def _from(index: int, each: _Behind, behind: tuple[_Behind, ...], transfer: GapTransfer, quiet: str) -> list[Link]:
     """Links from the space outside one face, round the gap, to every face of the quiet room."""
     own = np.asarray(transfer.own[index])
     found = []
     for target, other in enumerate(behind):
-        if other.surface.room != quiet.name:
+        if other.surface.room != quiet:
             continue
         if target == index:
             # Straight through both leaves is the transfer matrix; only ways with a slit in them are left.
@@ -194,13 +213,13 @@ def _from(index: int, each: _Behind, behind: list[_Behind], transfer: GapTransfe
         else:
             through = (each.outer + each.outer_slits) * np.asarray(transfer.transfer[index][target])
         found.append(_link(each.surface, other.surface, through))
-        if each.surface.room != quiet.name and target != index:
+        if each.surface.room != quiet and target != index:
             inward = (each.inner + each.inner_slits) * np.asarray(transfer.transfer[index][target])
             found.append(_link(each.surface, other.surface, inward, first=each.surface.room))
     return found
 
 
-def _link(source: Surface, target: Surface, through: np.ndarray, first: str | None = None) -> Link:
+def _link(source: Surface, target: Surface, through: FloatArray, first: str | None = None) -> Link:
     beyond = source.beyond if first is None else first
     face = source.face if beyond in (OUTDOORS, CAB) or first is not None else "rear"
     return Link(f"round the gap to {target.face.replace('_', ' ')}", beyond, face, target.room, target.face,

@@ -6,7 +6,7 @@ A link's ``through`` is area times transmission factor [m²] per band for diffus
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 import numpy as np
@@ -18,9 +18,10 @@ from hushwright.evaluation.faces import (
     predict,
     surface_partition,
 )
+from hushwright.evaluation.guard import at
 from hushwright.evaluation.results import Bands
-from hushwright.model.build import Build, LayerInPlace, OpeningInPlace, Room, StateOfUse, Surface
-from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.model.build import Build, LayerInPlace, OpeningInPlace, Room, StateOfUse, Surface, hash_once
+from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
 from hushwright.physics.acoustics.leaks import joint_transmission_area, niche_allowance
 from hushwright.physics.acoustics.partition import DIFFUSE, PartitionResult
 from hushwright.physics.acoustics.quadrature import Incidence
@@ -33,7 +34,7 @@ _HOLE_UNCERTAINTY = 3.0  # dB; common practice, no source
 _DUCT_UNCERTAINTY = 4.0  # dB until duct noise is computed; common practice, no source
 _LEAST_SLIT = 1e-6  # m; narrower is closed
 _SEALED_RING = 1e-4  # m, slit left round a sealed gland; common practice, no source
-_NEVER = 1e-14  # m², nothing passes
+NEVER = 1e-14  # m², nothing passes
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +52,15 @@ class Link:
     place: str
     kind: str  # "through" | "bridges" | "opening" | "slit" | "hole" | "duct" | "gap" | "flanking"
     note: str = ""
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
 
     @property
     def reduction(self) -> Bands:
         """Sound reduction index referred to its own area [dB]."""
-        return tuple(-10.0 * np.log10(np.maximum(np.asarray(self.through), _NEVER) / self.area))
+        return tuple(-10.0 * np.log10(np.maximum(np.asarray(self.through), NEVER) / self.area))
 
     def reversed(self) -> Link:
         """The same way, walked back."""
@@ -66,12 +71,30 @@ class Link:
 def bands(values: ArrayLike) -> Bands:
     """Floats of 27 bands."""
     array = np.asarray(values, dtype=np.float64)
-    return tuple(array.tolist()) if array.ndim else (float(array),) * 27
+    return tuple(array.tolist()) if array.ndim else (float(array),) * N_BANDS
 
 
 def openings_in(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ...]:
-    """Openings in one face of a room, those of the vehicle's own skin there included for a single-leaf room."""
-    return tuple(each for each in build.openings if not each.in_vehicle and (each.room, each.face) == (room.name, face))
+    """Openings in one face of a room, those of the vehicle's own skin left out."""
+    return _by_face(build.openings)[0].get((room.name, face), ())
+
+
+def openings_of_skin(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ...]:
+    """Openings of the vehicle's skin in front of one face of a room."""
+    return _by_face(build.openings)[1].get((room.name, face), ())
+
+
+Openings = dict[tuple[str, str], tuple[OpeningInPlace, ...]]
+
+
+@lru_cache(maxsize=64)
+def _by_face(openings: tuple[OpeningInPlace, ...]) -> tuple[Openings, Openings]:
+    own: Openings = {}
+    skin: Openings = {}
+    for each in openings:
+        found, at_face = (skin if each.in_vehicle else own), (each.room, each.face)
+        found[at_face] = (*found.get(at_face, ()), each)
+    return own, skin
 
 
 def links_of(
@@ -105,16 +128,21 @@ def _chain(build: Build, opening: OpeningInPlace) -> tuple[str, ...]:
 
 
 def _vehicle_openings(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlace, ...]:
-    """Openings of the vehicle that lead straight into a room that is not quiet; the gap round a quiet one takes them itself."""
+    """Openings of the vehicle that lead straight into a room; the gap round a quiet one takes them itself."""
     if room.purpose == "quiet" or surface.beyond != OUTDOORS:
         return ()
-    return tuple(
-        each for each in build.openings if each.in_vehicle and (each.room, each.face) == (room.name, surface.face)
-    )
+    return openings_of_skin(build, room, surface.face)
 
 
 @lru_cache(maxsize=4096)
 def _face(
+    surface: Surface, openings: tuple[OpeningInPlace, ...], setting: Setting, incidence: Incidence
+) -> tuple[Link, ...]:
+    with at(surface.place):
+        return _straight(surface, openings, setting, incidence)
+
+
+def _straight(
     surface: Surface, openings: tuple[OpeningInPlace, ...], setting: Setting, incidence: Incidence
 ) -> tuple[Link, ...]:
     area = max(surface.area - sum(each.area * each.number for each in openings if _takes_area(each)), 0.05)
@@ -150,9 +178,21 @@ def _opening(
     setting: Setting,
     incidence: Incidence,
 ) -> tuple[Link, ...]:
+    with at(opening.place):
+        return _through(opening, chain, surface, open_, setting, incidence)
+
+
+def _through(
+    opening: OpeningInPlace,
+    chain: tuple[str, ...],
+    surface: Surface,
+    open_: tuple[str, ...],
+    setting: Setting,
+    incidence: Incidence,
+) -> tuple[Link, ...]:
     name = opening.name.replace("_", " ")
     base = Link(name, surface.beyond, _outer_face(surface), surface.room, surface.face, opening.area * opening.number,
-                bands(_NEVER), bands(_HOLE_UNCERTAINTY), opening.place, "opening")  # fmt: skip
+                bands(NEVER), bands(_HOLE_UNCERTAINTY), opening.place, "opening")  # fmt: skip
     if all(each in open_ for each in chain):
         return (replace(base, through=bands(opening.area * opening.number), name=f"{name}, open"),)
     if opening.kind == "duct":
@@ -180,7 +220,7 @@ def octaves_over_thirds(pairs: tuple[tuple[float, float], ...]) -> Bands:
 
 def _hole(base: Link, opening: OpeningInPlace, setting: Setting) -> Link:
     if opening.filled == "packed with putty":
-        return replace(base, through=bands(_NEVER), kind="hole", note="packed: nothing counted")
+        return replace(base, through=bands(NEVER), kind="hole", note="packed: nothing counted")
     if opening.filled == "sealed":
         ring = 2.0 * (opening.width + opening.height) if not opening.round else np.pi * opening.width
         through = opening.number * slit_area(_SEALED_RING, opening.depth, float(ring), 1, setting)
@@ -193,7 +233,7 @@ def _hole(base: Link, opening: OpeningInPlace, setting: Setting) -> Link:
 def slit_through(opening: OpeningInPlace, depth: float, setting: Setting) -> np.ndarray:
     """Area times transmission factor of the slit along an opening's seals [m²]."""
     if opening.seals is None or opening.seals.residual_gap < _LEAST_SLIT:
-        return np.full(27, _NEVER)
+        return np.full(N_BANDS, NEVER)
     seals = opening.seals
     return opening.number * slit_area(seals.residual_gap, depth, seals.length, seals.rows, setting)
 
@@ -231,15 +271,13 @@ def _leaf(
     if outside:
         return (leaf,)  # its slit opens into the gap, not outdoors
     slit = slit_through(opening, leaf_depth(opening), setting)
-    if not np.any(slit > 2.0 * _NEVER):
+    if not np.any(slit > 2.0 * NEVER):
         return (leaf,)
     return leaf, replace(base, name=f"{base.name}, slit at its seals", through=bands(slit), kind="slit",
                           uncertainty=bands(_SLIT_UNCERTAINTY))  # fmt: skip
 
 
-def _outside_layers(
-    opening: OpeningInPlace, surface: Surface, open_: tuple[str, ...]
-) -> tuple[LayerInPlace, ...]:
+def _outside_layers(opening: OpeningInPlace, surface: Surface, open_: tuple[str, ...]) -> tuple[LayerInPlace, ...]:
     """What sound passes before a door that stands only in the inner leaf: the rest of the face."""
     if opening.in_vehicle or surface.last_cavity is None or any(layer.is_cavity for layer in opening.layers):
         return ()

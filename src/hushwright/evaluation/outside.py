@@ -26,7 +26,7 @@ _ONE_SIDE = math.radians(30.0)  # half the range of bearings of a source on one 
 _ABOVE = (math.radians(60.0), math.radians(90.0))
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Outside:
     """Sound outside in one situation: level that goes with R at each face, and the angles it comes from."""
 
@@ -66,12 +66,22 @@ def free_field(situation: Situation) -> Spectrum:
 
 def outside_of(build: Build, situation: Situation) -> Outside:
     """Level and angles at every face of the vehicle in one situation."""
+    sizes = tuple((facing, _size(build, facing)) for facing in dict.fromkeys(_FACINGS.values()))
+    return _outside(situation, build.brief.shadow, sizes)
+
+
+@lru_cache(maxsize=256)
+def _outside(
+    situation: Situation,
+    shadow_by_name: tuple[tuple[str, float], ...],
+    sizes: tuple[tuple[str, tuple[float, float]], ...],
+) -> Outside:
     spectrum = free_field(situation)
     source = _source(situation.comes_from)
-    shadows = dict(build.brief.shadow)
+    shadows, size_of = dict(shadow_by_name), dict(sizes)
     level, incidence = {}, {}
     for face, facing in _FACINGS.items():
-        width, height = _size(build, facing)
+        width, height = size_of[facing]
         shadow = _shadow(facing, situation.comes_from, shadows)
         seen = _incidence(facing, source, shadow, width, height)
         level[face] = tuple(float(value) for value in np.asarray(spectrum.levels) + np.asarray(seen.incident))

@@ -5,11 +5,14 @@ Levels per band stand for the 27 third octaves 25 Hz to 10 kHz of `hushwright.ph
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 from hushwright.model.build import Assumption, Build
 
 Bands = tuple[float, ...]
+REPORTED = "reported: "
+"""Notes that begin so inform; they do not make a verdict unproven."""
 SILENCE = -200.0
 """Level [dB] that stands for nothing at all in sums of energies."""
 
@@ -36,7 +39,7 @@ class Quantity:
     @property
     def standard_uncertainty(self) -> float:
         """Root of the sum of squares of the method's and of the inputs' shares, in the unit of the value."""
-        return (self.method_uncertainty**2 + sum(each.change**2 for each in self.contributions)) ** 0.5
+        return math.sqrt(self.method_uncertainty**2 + sum(each.change**2 for each in self.contributions))
 
 
 @dataclass(frozen=True, slots=True)

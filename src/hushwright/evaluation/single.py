@@ -10,10 +10,10 @@ from hushwright.document.document import Document
 from hushwright.document.schema import PartitionFile
 from hushwright.document.schema.vehicle import Vehicle
 from hushwright.errors import Diagnostic, InvalidInput
-from hushwright.evaluation.couple import face_prediction
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.layers import acoustic_layers
 from hushwright.evaluation.links import bands, slit_area
+from hushwright.evaluation.predictions import face_prediction
 from hushwright.evaluation.results import FacePrediction, Resonance
 from hushwright.library.library import Library
 from hushwright.library.records import Seal
@@ -22,6 +22,7 @@ from hushwright.model.own_records import library_with
 from hushwright.model.taking import Taker
 from hushwright.model.vehicle import resolve_vehicle
 from hushwright.physics.acoustics.bridges import Bridge, LineBridge, PointBridge
+from hushwright.physics.acoustics.glazing import sealed_unit_bridges
 from hushwright.physics.acoustics.partition import Partition
 from hushwright.physics.acoustics.ratings import rate
 from hushwright.physics.air import Air
@@ -74,7 +75,8 @@ def evaluate_partition(
     setting = Setting(Air(temperature), temperature, vehicle, taker.library)
     acoustic = acoustic_layers(layers, vehicle, taker.library, temperature, height=sides[1])
     try:
-        partition = Partition(acoustic, sides[0], sides[1], bridges)
+        spacers = sealed_unit_bridges(acoustic, sides[0], sides[1])
+        partition = Partition(acoustic, sides[0], sides[1], (*bridges, *spacers))
     except InvalidInput as problem:
         taker.say("partition-impossible", ("layers",), "", str(problem), "check the sizes")
         return None, tuple(taker.diagnostics)

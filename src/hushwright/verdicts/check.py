@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from hushwright.evaluation.results import Evaluation, Line, Quantity
+from hushwright.evaluation.results import REPORTED, Evaluation, Line, Quantity
 from hushwright.verdicts.verdict import Outcome, Sense, Verdict, chance_of_meeting, outcome
 
 
@@ -73,7 +73,7 @@ def _judged(check: Check, case: Case) -> Verdict:
     if case.limit is None:
         return _verdict(check, case, None, None, "not_applicable", "the brief names no limit")
     margin = case.limit - quantity.value if check.sense == "at_most" else quantity.value - case.limit
-    blocking = tuple(note for note in quantity.validity if not note.startswith(REPORTED))
+    blocking = tuple(note for note in quantity.validity if not note.startswith(INFORMING))
     chance = chance_of_meeting(margin, quantity.standard_uncertainty)
     verdict = outcome(margin, quantity.standard_uncertainty, valid=not blocking)
     return _verdict(check, case, margin, chance, verdict, _reason(verdict, blocking))
@@ -92,7 +92,7 @@ def _verdict(
     )  # fmt: skip
 
 
-REPORTED = ("octaves below", "reported:")
+INFORMING = ("octaves below", REPORTED.rstrip())
 """Notes that begin so tell what was left out on request; they do not make a verdict unproven."""
 
 

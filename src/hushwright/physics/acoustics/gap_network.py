@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -250,7 +251,14 @@ class _Nodes:
 
 def _per_metre(segment: Segment, air: Air) -> FloatArray:
     """Energy attenuation of a straight way [1/m]."""
-    return lateral_decay(segment.fill, segment.fill_share, FREQUENCIES, air) * (math.log(10.0) / 10.0)
+    return _energy_decay(segment.fill, segment.fill_share, air)
+
+
+@lru_cache(maxsize=256)
+def _energy_decay(fill: Porous | None, fill_share: float, air: Air) -> FloatArray:
+    decay = np.asarray(lateral_decay(fill, fill_share, FREQUENCIES, air) * (math.log(10.0) / 10.0))
+    decay.setflags(write=False)
+    return decay
 
 
 def _line(attenuation: FloatArray) -> FloatArray:

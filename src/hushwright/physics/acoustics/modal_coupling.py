@@ -12,8 +12,9 @@ from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import FREQUENCIES, band_edges
+from hushwright.physics.acoustics.gauss import gauss_nodes
 from hushwright.physics.acoustics.polygons import Polygon, distance_to_edges, points_inside
-from hushwright.physics.acoustics.section_shapes import gauss_nodes, section_shapes
+from hushwright.physics.acoustics.section_shapes import section_shapes
 
 FloatArray = NDArray[np.float64]
 

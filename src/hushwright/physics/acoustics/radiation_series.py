@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics.gauss import gauss_nodes
 from hushwright.physics.acoustics.radiation import pair_density
 
 FloatArray = NDArray[np.float64]
@@ -50,9 +51,10 @@ def small_panel_radiation_factor(wavenumber: ArrayLike, cosine: ArrayLike, width
     Notes
     -----
     The integral of :func:`hushwright.physics.acoustics.radiation.radiation_factor` with the diagonal L as its unit,
-    ``σ = (2u/π)∫W(r) J0(u r sinθ) sin(u r) dr``, u = kL. J0·sin is smooth and depends on no size: it is expanded once in
-    Chebyshev polynomials of u and sin²θ at fixed distances r; a size only enters by the weights of those distances, which
-    integrate W times any polynomial. Agrees with the integral within 1e-5.
+    ``σ = (2u/π)∫W(r) J0(u r sinθ) sin(u r) dr``, u = kL. J0·sin is smooth and depends on no size: it is expanded once
+    in Chebyshev polynomials of u and sin²θ at fixed distances r [2]_; a size only enters by the weights of those
+    distances, which integrate W times any polynomial. Agrees with the integral within 1e-5, in strips of 1:60 within
+    3e-4.
 
     References
     ----------
@@ -70,7 +72,9 @@ def small_panel_radiation_factor(wavenumber: ArrayLike, cosine: ArrayLike, width
         raise InvalidInput(f"panel is {width} m × {height} m; both sides must be positive")
     scaled = np.asarray(wavenumber, dtype=np.float64) * math.hypot(width, height)
     if scaled.size and not 0.0 <= float(scaled.min()) <= float(scaled.max()) <= LARGEST * (1.0 + 1e-9):
-        raise InvalidInput(f"wavenumber times diagonal is up to {scaled.max():.1f}; the series holds from 0 to {LARGEST}")
+        raise InvalidInput(
+            f"wavenumber times diagonal is up to {scaled.max():.1f}; the series holds from 0 to {LARGEST}"
+        )
     sine_squared = 1.0 - np.square(np.asarray(cosine, dtype=np.float64))
     scaled, sine_squared = np.broadcast_arrays(scaled, sine_squared)
     waves = np.polynomial.chebyshev.chebvander(2.0 * scaled.ravel() / LARGEST - 1.0, _WAVE_TERMS - 1)
@@ -87,14 +91,14 @@ def _coefficients(width: float, height: float) -> FloatArray:
 @lru_cache(maxsize=1)
 def _expansion() -> FloatArray:
     """Chebyshev coefficients of J0(u r sinθ)·sin(u r) in u and sin²θ at every distance."""
-    distance = 0.5 * (np.polynomial.legendre.leggauss(_DISTANCES)[0] + 1.0)
+    distance = 0.5 * (gauss_nodes(_DISTANCES)[0] + 1.0)
     wave, to_wave = _chebyshev(_WAVE_TERMS)
     angle, to_angle = _chebyshev(_ANGLE_TERMS)
     argument = LARGEST * wave[:, None, None] * distance
     along = argument * np.sqrt(angle)[None, :, None]
     turns = np.cos(0.5 * math.pi * (np.arange(_TURNS) + 0.5) / _TURNS)
     bessel = np.mean([np.cos(along * turn) for turn in turns], axis=0)
-    return np.einsum("pi,ijr,qj->pqr", to_wave, bessel * np.sin(argument), to_angle, optimize=True)
+    return np.asarray(np.einsum("pi,ijr,qj->pqr", to_wave, bessel * np.sin(argument), to_angle, optimize=True))
 
 
 def _chebyshev(count: int) -> tuple[FloatArray, FloatArray]:
@@ -102,13 +106,13 @@ def _chebyshev(count: int) -> tuple[FloatArray, FloatArray]:
     nodes = np.cos(math.pi * (np.arange(count) + 0.5) / count)
     matrix = 2.0 / count * np.polynomial.chebyshev.chebvander(nodes, count - 1).T
     matrix[0] *= 0.5
-    return 0.5 * (nodes + 1.0), matrix
+    return np.asarray(0.5 * (nodes + 1.0)), np.asarray(matrix)
 
 
 def _distance_weights(width: float, height: float) -> FloatArray:
     """Weights at the fixed distances that integrate polynomials times W exactly; W bends at both sides' lengths."""
     diagonal = math.hypot(width, height)
-    nodes, weights = np.polynomial.legendre.leggauss(_DISTANCES)
+    nodes, weights = gauss_nodes(_DISTANCES)
     edges = np.array([0.0, *sorted((width / diagonal, height / diagonal)), 1.0])
     half = 0.5 * np.diff(edges)[:, None]
     fine = (0.5 * (edges[1:] + edges[:-1])[:, None] + half * nodes).ravel()

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics.gauss import gauss_nodes
 from hushwright.physics.acoustics.polygons import Polygon, edge_lengths, polygon_area
 
 FloatArray = NDArray[np.float64]
@@ -101,9 +102,10 @@ def section_shapes(polygon: Polygon, highest_wavenumber: float, degree: int | No
     Notes
     -----
     ``∇²φ + κ²φ = 0`` with zero normal slope at the walls, in the weak form ``∫∇φ·∇v = κ²∫φ v`` over products of
-    Legendre polynomials on the rectangle round the section (the p-version with one element [1]_). The error falls faster
-    than any power of the degree where the section is a rectangle, and with a power of 4π over the widest corner's angle
-    otherwise: 0.003 % for a van's leaning walls, 0.5 % where a corner stands into the section. Integrals by Gauss points in the trapezoids between the corners' heights.
+    Legendre polynomials on the rectangle round the section (the p-version with one element [1]_). The error falls
+    faster than any power of the degree where the section is a rectangle, and with a power of 4π over the widest
+    corner's angle otherwise: 0.003 % for a van's leaning walls, 0.5 % where a corner stands into the section. Integrals
+    by Gauss points in the trapezoids between the corners' heights.
 
     References
     ----------
@@ -145,6 +147,7 @@ class Basis:
 
     @classmethod
     def over(cls, polygon: Polygon, highest_wavenumber: float, degree: int | None) -> Basis:
+        """Basis that carries waves up to a wavenumber [rad/m]."""
         corners = np.asarray(polygon, dtype=np.float64)
         low, size = corners.min(axis=0), np.ptp(corners, axis=0)
         found = [
@@ -185,9 +188,7 @@ class Basis:
         return (norm * value).T, (norm * slope * 2.0 / self.size[axis]).T
 
 
-def _eigenpairs(
-    basis: Basis, points: FloatArray, weights: FloatArray, limit: float
-) -> tuple[FloatArray, FloatArray]:
+def _eigenpairs(basis: Basis, points: FloatArray, weights: FloatArray, limit: float) -> tuple[FloatArray, FloatArray]:
     """Squared wavenumbers up to a limit and coefficients, of unit square integral."""
     squares, vectors = [], []
     values, slopes = basis.values(points), basis.slopes(points)
@@ -217,7 +218,7 @@ def _weighted(columns: FloatArray, weights: FloatArray) -> FloatArray:
 
 
 def _groups(basis: Basis, points: FloatArray) -> list[IntArray]:
-    """Even and odd functions across a symmetric section do not mix: two half-size problems, an eighth of the work each."""
+    """Even and odd functions across a symmetric section do not mix: two problems, each an eighth of the work."""
     offset = points[:, 0] - basis.low[0] - 0.5 * basis.size[0]
     rows = {}
     for side in (-1.0, 1.0):
@@ -229,7 +230,7 @@ def _groups(basis: Basis, points: FloatArray) -> list[IntArray]:
 
 
 def _gauss_points(polygon: Polygon, counts: tuple[int, int]) -> tuple[FloatArray, FloatArray]:
-    """Gauss points and weights in the trapezoids between the corners' heights; ``counts`` over the whole width and height."""
+    """Gauss points and weights in the trapezoids between the corners' heights; ``counts`` for the whole section."""
     corners = np.asarray(polygon, dtype=np.float64)
     levels = np.unique(np.round(corners[:, 1] / _SAME_LEVEL)) * _SAME_LEVEL
     whole_width, whole_height = np.ptp(corners, axis=0)
@@ -238,7 +239,8 @@ def _gauss_points(polygon: Polygon, counts: tuple[int, int]) -> tuple[FloatArray
         if high - low < 2.0 * _SAME_LEVEL:
             continue
         # Along a leaning side the polynomials in y vary with height, too.
-        lean = max(float(np.ptp(end)) for span in _spans(corners, np.array([low, 0.5 * (low + high), high])) for end in span)
+        ends = _spans(corners, np.array([low, 0.5 * (low + high), high]))
+        lean = max(float(np.ptp(end)) for span in ends for end in span)
         count = math.ceil(min(counts[1], counts[1] * (high - low) / whole_height + 3) + counts[0] * lean / whole_width)
         z, z_weight = _interval(count, float(low), float(high))
         for left, right in _spans(corners, z):
@@ -253,15 +255,6 @@ def _gauss_points(polygon: Polygon, counts: tuple[int, int]) -> tuple[FloatArray
 def _interval(count: int, low: float, high: float) -> tuple[FloatArray, FloatArray]:
     nodes, weights = gauss_nodes(count)
     return 0.5 * (low + high) + 0.5 * (high - low) * nodes, 0.5 * (high - low) * weights
-
-
-@lru_cache(maxsize=64)
-def gauss_nodes(count: int) -> tuple[FloatArray, FloatArray]:
-    """Gauss–Legendre nodes and weights on −1 to 1, computed once."""
-    nodes, weights = np.polynomial.legendre.leggauss(count)
-    nodes.setflags(write=False)
-    weights.setflags(write=False)
-    return nodes, weights
 
 
 def _spans(corners: FloatArray, z: FloatArray) -> list[tuple[FloatArray, FloatArray]]:

@@ -1,0 +1,166 @@
+"""Background in a room: its three lines, what is heard, and the number that its target is about."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+
+import numpy as np
+
+from hushwright.evaluation.results import Background, Bands, Line, PathLevel, Quantity
+from hushwright.evaluation.uncertainty import (
+    combined_uncertainty,
+    octave_weighting,
+    path_levels,
+    weighted_uncertainty,
+)
+from hushwright.evaluation.ways import Arrivals, spread_of, sum_levels
+from hushwright.library.records import Limit
+from hushwright.model.build import Build, Room, StateOfUse, Target
+from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS, third_to_octave_levels
+from hushwright.physics.acoustics.criteria import hearing_test_limits, noise_criterion, noise_rating
+from hushwright.physics.acoustics.hearing import audibility, threshold_of_hearing
+from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
+
+_VOICE = (FREQUENCIES > 190.0) & (FREQUENCIES < 5100.0)
+"""Bands of the line on voices: 200 Hz to 5 kHz."""
+
+_BASS = (FREQUENCIES > 24.0) & (FREQUENCIES < 165.0)
+"""Bands of the line on bass: 25 to 160 Hz."""
+
+_TONES = (125, 250, 500)
+"""Hz, lowest test tones for which ISO 8253-1 has limits."""
+
+_OCTAVES = (63.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
+_LOWEST_OF_NOISE_RATING = 31.5
+"""Hz, lowest octave of the NR curves (ISO/R 1996:1971)."""
+
+FAN_NOTE = "a fan runs in this state and duct noise is not computed yet"
+
+
+def vehicle_allowance(build: Build) -> float:
+    """Standard uncertainty for a vehicle in place of a laboratory [dB], less once three vans are measured."""
+    needed = build.library.find(Limit, "vans to measure").value.value
+    name = "vehicle allowance" + (", three vans measured" if build.tolerances.measured_vans >= needed else "")
+    return build.library.find(Limit, name).value.value
+
+
+def background_from(
+    build: Build,
+    key: str,
+    name: str,
+    state: StateOfUse,
+    room: Room,
+    outside: Bands,
+    assumed: tuple[float, ...],
+    found: Arrivals,
+    target: Target | None,
+    validity: tuple[str, ...],
+    condition_uncertainty: float,
+) -> tuple[Background, Quantity]:
+    """Background and its quantity from the ways that arrive, with the uncertainty of the sound outside [dB]."""
+    fans = (f"{', '.join(state.fans)}: {FAN_NOTE}",) if state.fans else ()
+    allowance = float(np.hypot(vehicle_allowance(build), condition_uncertainty))
+    return _background(
+        (key, name, state.name, room.name), outside, assumed, found, target, (*fans, *validity), allowance
+    )
+
+
+@lru_cache(maxsize=512)
+def _background(
+    names: tuple[str, str, str, str],
+    outside: Bands,
+    assumed: tuple[float, ...],
+    found: Arrivals,
+    target: Target | None,
+    validity: tuple[str, ...],
+    allowance: float,
+) -> tuple[Background, Quantity]:
+    levels, spread, paths = sum_levels(found), spread_of(found), path_levels(found)
+    uncertainty = combined_uncertainty(paths, spread, allowance)
+    heard = tuple(audibility(levels, uncertainty))
+    quantity = criterion_quantity(levels, uncertainty, paths, spread, allowance, target, validity)
+    return Background(*names, outside, assumed, levels, uncertainty, spread, paths, _lines(levels, heard), heard,
+                      validity), quantity  # fmt: skip
+
+
+def _lines(levels: Bands, heard: Sequence[str]) -> tuple[Line, ...]:
+    array = np.asarray(levels)
+    weighted = array + A_WEIGHTING
+    over = array - threshold_of_hearing(field="diffuse")
+    voice = 10.0 * float(np.log10(np.sum(10.0 ** (weighted[_VOICE] / 10.0))))
+    loudest = int(np.argmax(np.where(_VOICE, over, -np.inf)))
+    return (
+        Line("dB(A)", a_weighted_level(levels), "dB(A)", "whole range, A-weighted"),
+        Line("voice bands", voice, "dB(A)", f"200 Hz to 5 kHz; most over the threshold of hearing at "
+             f"{THIRD_OCTAVE_BANDS[loudest]:g} Hz, by {over[loudest]:.0f} dB"),
+        Line("bass", float(np.max(over[_BASS])), "dB", _bass_text(heard)),
+    )  # fmt: skip
+
+
+def _bass_text(heard: Sequence[str]) -> str:
+    words = []
+    for state in ("heard", "just heard"):
+        at = [f"{THIRD_OCTAVE_BANDS[index]:g}" for index in np.flatnonzero(_BASS).tolist() if heard[index] == state]
+        if at:
+            words.append(f"{state} at {', '.join(at)} Hz")
+    return "25 to 160 Hz against the threshold of hearing: " + ("; ".join(words) or "not heard")
+
+
+def criterion_quantity(
+    levels: Bands,
+    uncertainty: Bands,
+    paths: tuple[PathLevel, ...],
+    spread: Bands,
+    allowance: float,
+    target: Target | None,
+    validity: tuple[str, ...],
+) -> Quantity:
+    """Value that the target is about: dB(A), an NC or NR number, or decibels over the limits of a hearing test.
+
+    Parameters
+    ----------
+    levels, uncertainty, spread : tuple of float, shape (27,)
+        Level, its standard uncertainty and its spread over places [dB].
+    paths : tuple of PathLevel
+        Ways that make the level.
+    allowance : float
+        Standard uncertainty that all bands share [dB].
+    target : Target or None
+        What the brief asks for; dB(A) without one.
+    validity : tuple of str
+        Limits of the method that are left.
+
+    Returns
+    -------
+    Quantity
+        With the uncertainty of the method.
+    """
+    if target is None or target.kind == "dB(A)":
+        u = weighted_uncertainty(paths, spread, allowance, A_WEIGHTING)
+        return Quantity(a_weighted_level(levels), "level_a", u, validity=validity)
+    if target.kind == "hearing test":
+        return _hearing_test(levels, uncertainty, target, validity)
+    rating = (noise_criterion if target.kind == "NC" else noise_rating)(
+        third_to_octave_levels(levels), lowest_band=_lowest_octave(target.lowest_band, target.kind)
+    )
+    u = weighted_uncertainty(paths, spread, allowance, octave_weighting(rating.governing_band, FREQUENCIES))
+    return Quantity(rating.value, target.kind, u, validity=(*validity, *rating.validity))
+
+
+def _lowest_octave(asked: float, kind: str) -> float:
+    lowest = _OCTAVES[0] if kind == "NC" else _LOWEST_OF_NOISE_RATING
+    return (
+        min((octave for octave in _OCTAVES if octave >= asked * 0.99), default=_OCTAVES[-1]) if asked > 0.0 else lowest
+    )
+
+
+def _hearing_test(levels: Bands, uncertainty: Bands, target: Target, validity: tuple[str, ...]) -> Quantity:
+    tone = min(_TONES, key=lambda each: abs(each - target.value))
+    limits = hearing_test_limits("supra_aural", lowest_tone=tone)  # type: ignore[arg-type]
+    at = [THIRD_OCTAVE_BANDS.index(band) for band in limits.bands if band in THIRD_OCTAVE_BANDS]
+    allowed = [limit for band, limit in zip(limits.bands, limits.limits, strict=True) if band in THIRD_OCTAVE_BANDS]
+    over = np.asarray(levels)[at] - np.asarray(allowed)
+    worst = int(np.argmax(over))
+    return Quantity(float(over[worst]), "margin", float(np.asarray(uncertainty)[at][worst]),
+                    validity=(*validity, *limits.validity))  # fmt: skip

@@ -1,0 +1,144 @@
+"""Rain on the roof: what it radiates from the skin, brought to the level outside that would do the same."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+import numpy as np
+
+from hushwright.evaluation.background import background_from
+from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers
+from hushwright.evaluation.guard import at
+from hushwright.evaluation.links import OUTDOORS, bands
+from hushwright.evaluation.results import REPORTED, Background, Bands, Quantity
+from hushwright.evaluation.sound import Network, Standing
+from hushwright.evaluation.ways import Arrivals, Side, arrivals_over, sum_levels
+from hushwright.model.build import Build, Room, Surface
+from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS
+from hushwright.physics.acoustics.layers import DampedPlate, Plate
+from hushwright.physics.acoustics.plates import free_wave
+from hushwright.physics.acoustics.rain import RAINS, RainClass, rain_sound_power
+from hushwright.physics.acoustics.weighting import A_WEIGHTING
+
+_UNCERTAINTY = 5.0
+"""dB, power injection scaled from a pane to beaded, curved sheet; common practice, no source."""
+
+_LEAST_LOSS = 0.002
+"""Loss factor [-] of bare sheet fixed to ribs, at least; common practice, no source."""
+
+_LEAST_SPACING = 0.1
+"""m, bows closer than this are counted as this far apart; common practice, no source."""
+
+_COUNTS = 0.1
+"""Share of the A-weighted energy from which on bands without a published value make the level unproven: it could move
+by half a decibel and more. Common practice, no source."""
+
+_DIFFUSE_TO_INCIDENT = 6.0
+"""dB between level and 10 lg of the incident power per area, as in `ways`."""
+
+_PER_HOUR = 3.6e6
+"""mm/h in a m/s."""
+
+_CLASSES: tuple[RainClass, ...] = ("moderate", "intense", "heavy", "cloudburst")
+
+
+def rain_background(standing: Standing, network: Network, room: Room) -> tuple[Background, Quantity] | None:
+    """Level in a room while it rains: power from the roof's skin, through the ceilings.
+
+    Parameters
+    ----------
+    standing : Standing
+        Build in one state.
+    network : Network
+        Its ways for diffuse sound.
+    room : Room
+        Where it is heard.
+
+    Returns
+    -------
+    tuple of Background and Quantity, or None
+        `None` where the brief names no rain or no roof's skin lies over a room.
+    """
+    build, state, setting = standing.build, standing.state, standing.setting
+    if build.brief.rain is None:
+        return None
+    rate, target, _ = build.brief.rain
+    levels: dict[Side, Bands] = {}
+    notes: list[str] = []
+    assumed: tuple[float, ...] = ()
+    for each in build.rooms:
+        surface = each.surface("ceiling")
+        if surface is not None and surface.layers and surface.layers[0].kind == "skin":
+            level, assumed, validity = _rain_level(surface, build.vehicle.bows.spacing, rate, setting)
+            levels[(OUTDOORS, f"{each.name} roof")] = level
+            notes += validity
+    found = _arrivals(network, build, room, levels)
+    if found is None or not found.links:
+        return None
+    validity = tuple(dict.fromkeys((*notes, *_assumed_notes(sum_levels(found), assumed))))
+    roof = next(iter(levels.values()))
+    return background_from(build, f"rain/{state.name}", "rain", state, room, roof, assumed, found, target, validity,
+                           _UNCERTAINTY)  # fmt: skip
+
+
+@lru_cache(maxsize=256)
+def _rain_level(
+    surface: Surface, spacing: float, rate: float, setting: Setting
+) -> tuple[Bands, tuple[float, ...], tuple[str, ...]]:
+    """Outdoor level that would drive the roof's skin to radiate what rain makes it radiate."""
+    with at(surface.place):
+        panel = surface_layers(surface, setting)[0]
+        if not isinstance(panel, Plate | DampedPlate):
+            return bands(-np.inf), (), (f"rain on {surface.name}: the skin is joined to what lies behind it",)
+        wave = free_wave(panel, FREQUENCIES)
+        rain, scale, beyond = _class_of(rate)
+        bows = surface.width / max(spacing, _LEAST_SPACING)
+        perimeter = 2.0 * (surface.width + surface.height) + 2.0 * bows * surface.height
+        sound = rain_sound_power(
+            wave.surface_density, float(np.mean(wave.bending_stiffness)), np.maximum(wave.loss_factor, _LEAST_LOSS),
+            surface.area, perimeter=perimeter, rain=rain, air=setting.air,
+        )  # fmt: skip
+        skin = predict(outer_partition(surface, setting), setting)
+    power_to_level = _DIFFUSE_TO_INCIDENT - 10.0 * np.log10(surface.area)
+    level = np.asarray(sound.levels) + scale + power_to_level + np.asarray(skin.reduction)
+    # General caveats of the method lie inside its 5 dB; they inform and decide nothing.
+    return bands(level), sound.assumed, (*(REPORTED + note for note in sound.validity), *beyond)
+
+
+def _class_of(rate: float) -> tuple[RainClass, float, tuple[str, ...]]:
+    """Class of rain, by how much its power differs at the rate asked for [dB], and what leaves the classes."""
+    in_hour = rate * _PER_HOUR
+    name = next((each for each in _CLASSES if RAINS[each].rate_millimetre_per_hour >= in_hour - 1e-9), _CLASSES[-1])
+    heaviest = RAINS[_CLASSES[-1]].rate_millimetre_per_hour
+    beyond = (f"rain of {in_hour:.0f} mm/h is beyond the heaviest class of {heaviest:.0f} mm/h",)
+    ratio = max(in_hour, 0.01) / RAINS[name].rate_millimetre_per_hour
+    return name, 10.0 * float(np.log10(ratio)), beyond if in_hour > heaviest * (1.0 + 1e-9) else ()
+
+
+def _assumed_notes(levels: Bands, assumed: tuple[float, ...]) -> tuple[str, ...]:
+    """Bands without a published value that make up much of the level."""
+    energy = 10.0 ** ((np.asarray(levels) + A_WEIGHTING) / 10.0)
+    at_ = [THIRD_OCTAVE_BANDS.index(band) for band in THIRD_OCTAVE_BANDS if band in assumed]
+    share = float(energy[at_].sum() / energy.sum())
+    if share < _COUNTS:
+        return ()
+    loudest = THIRD_OCTAVE_BANDS[max(at_, key=lambda index: float(energy[index]))]
+    return (f"{share:.0%} of the A-weighted energy lies in bands without a published value, most at {loudest:g} Hz",)
+
+
+def _arrivals(network: Network, build: Build, room: Room, roofs: dict[Side, Bands]) -> Arrivals | None:
+    """Only the ceilings sound; the room ahead passes on what falls on its own roof."""
+    known: dict[Side, Bands] = {}
+    for other in build.rooms:
+        level = roofs.get((OUTDOORS, f"{other.name} roof"))
+        if other is room or level is None:
+            continue
+        known |= network.levels_at_faces(other, _under_roof(network, other, level))
+    own = roofs.get((OUTDOORS, f"{room.name} roof"))
+    if own is not None:
+        known[(OUTDOORS, "ceiling")] = own
+    return network.arrivals(room, known) if known else None
+
+
+def _under_roof(network: Network, room: Room, level: Bands) -> Bands:
+    return sum_levels(arrivals_over(network.into(room), {(OUTDOORS, "ceiling"): level}))

@@ -1,0 +1,204 @@
+"""All ways into one room as arrays: what a level on their far side makes inside."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hushwright.evaluation.absorption import face_on_room
+from hushwright.evaluation.links import NEVER, Link, bands
+from hushwright.evaluation.results import SILENCE, Bands
+from hushwright.model.build import Room
+from hushwright.physics.acoustics.bands import N_BANDS, energy_sum_level
+from hushwright.physics.acoustics.room_field import path_gain, source_gain
+from hushwright.physics.acoustics.rooms import FaceOnRoom, Gain, RoomField
+
+FloatArray = NDArray[np.float64]
+Side = tuple[str, str]
+"""A space and the face of it that a level belongs to."""
+
+_DIFFUSE_TO_INCIDENT = 6.0
+"""dB between the level that goes with R and 10 lg of the incident power per area: L − 6 + 10 lg S − R (ISO 12354-3)."""
+
+_LEAST_FACE = 0.01
+"""m², least area that radiates; smaller pieces of a face are all points to the room. Common practice, no source."""
+
+gain_of = lru_cache(maxsize=4096)(path_gain)
+source_of = lru_cache(maxsize=1024)(source_gain)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Ways:
+    """Links into one room, walked inward: ``gain`` is room level over level on the far side [dB], a row each."""
+
+    links: tuple[Link, ...]
+    sides: tuple[Side, ...]
+    gain: FloatArray
+    uncertainty: FloatArray
+    spread: FloatArray
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Arrivals:
+    """Level that each way makes in a room, a row each [dB], with its uncertainty and its spread over places."""
+
+    links: tuple[Link, ...]
+    levels: FloatArray
+    uncertainty: FloatArray
+    spread: FloatArray
+
+    def only(self, kept: list[int]) -> Arrivals:
+        """Some of the ways."""
+        return Arrivals(tuple(self.links[index] for index in kept), self.levels[kept], self.uncertainty[kept],
+                        self.spread[kept])  # fmt: skip
+
+
+def ways_into(straight: tuple[Link, ...], shared: tuple[Link, ...], room: Room, field: RoomField) -> Ways:
+    """Ways from everywhere into a room; links that do not touch it are left out.
+
+    Parameters
+    ----------
+    straight : tuple of Link
+        Ways through faces and openings, for the angles of one situation.
+    shared : tuple of Link
+        Roundabout ways, the same in every situation.
+    room : Room
+        Receiving room.
+    field : RoomField
+        Its field.
+
+    Returns
+    -------
+    Ways
+        Walked inward.
+    """
+    first, second = _powers(straight, room.name), _powers(shared, room.name)
+    return _ways(first, second, room, field)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Powers:
+    """Links into a room, walked inward, and the power level that 0 dB on their far side sends in, a row each."""
+
+    links: tuple[Link, ...]
+    power: FloatArray
+    uncertainty: FloatArray
+
+
+@lru_cache(maxsize=512)
+def _powers(links: tuple[Link, ...], room: str) -> _Powers:
+    walked = tuple(
+        link if link.second == room else link.reversed() for link in links if room in (link.first, link.second)
+    )
+    through = _rows([link.through for link in walked])
+    power = 10.0 * np.log10(np.maximum(through, NEVER)) - _DIFFUSE_TO_INCIDENT
+    return _Powers(walked, power, _rows([link.uncertainty for link in walked]))
+
+
+@lru_cache(maxsize=512)
+def _ways(straight: _Powers, shared: _Powers, room: Room, field: RoomField) -> Ways:
+    links = (*straight.links, *shared.links)
+    plain = {link.second_face: link for link in reversed(links) if link.kind == "through"}
+    # Doors, slits and roundabout ways take the gain of the whole face.
+    kept: list[Link] = []
+    place: dict[Link, int] = {}
+    rows = []
+    for link in links:
+        ruling = plain.get(link.second_face, link)
+        if ruling not in place:
+            place[ruling] = len(kept)
+            kept.append(ruling)
+        rows.append(place[ruling])
+    gains = [_gain_at(field, face_on_room(room, each.second_face, max(each.area, _LEAST_FACE)), each) for each in kept]
+    power = np.concatenate([straight.power, shared.power])
+    return Ways(
+        links,
+        tuple((link.first, link.first_face) for link in links),
+        power + _rows([each.gain for each in gains])[rows],
+        np.concatenate([straight.uncertainty, shared.uncertainty]),
+        _rows([each.spread for each in gains])[rows],
+    )
+
+
+def _rows(values: list[Bands]) -> FloatArray:
+    return np.array(values, dtype=np.float64).reshape(len(values), N_BANDS)
+
+
+@lru_cache(maxsize=2048)
+def _gain_at(field: RoomField, face: FaceOnRoom, plain: Link) -> Gain:
+    # To 1 dB: the room's push on a wall hardly depends on its reduction, and equal walls share one computation.
+    return gain_of(field, face, bands(np.round(np.maximum(np.asarray(plain.reduction), 0.0))))
+
+
+def arrivals_over(ways: Ways, levels: Mapping[Side, Bands]) -> Arrivals:
+    """Level that each way makes, for given levels (those that go with R) on the far sides; other ways are silent."""
+    return _arrivals(ways, tuple((side, level) for side, level in levels.items()))
+
+
+@lru_cache(maxsize=1024)
+def _arrivals(ways: Ways, levels: tuple[tuple[Side, Bands], ...]) -> Arrivals:
+    sounding = dict(levels)
+    kept = [index for index, side in enumerate(ways.sides) if side in sounding]
+    outside = _rows([sounding[ways.sides[index]] for index in kept])
+    made = outside + ways.gain[kept] if kept else ways.gain[:0]
+    return Arrivals(tuple(ways.links[index] for index in kept), made, ways.uncertainty[kept], ways.spread[kept])
+
+
+@lru_cache(maxsize=2048)
+def sum_levels(found: Arrivals) -> Bands:
+    """Energy sum over ways."""
+    return bands(energy_sum_level(found.levels, axis=0)) if found.links else bands(SILENCE)
+
+
+@lru_cache(maxsize=1024)
+def spread_of(found: Arrivals) -> Bands:
+    """Spread over places of the sum of all ways: that of the ways, weighted by energy."""
+    if not found.links:
+        return bands(0.0)
+    weights = 10.0 ** ((found.levels - np.max(found.levels, axis=0)) / 10.0)
+    return bands(np.sum(weights * found.spread, axis=0) / np.sum(weights, axis=0))
+
+
+def whole_face(room: Room, face: str) -> FaceOnRoom:
+    """All of one face of a room."""
+    surface = room.surface(face)
+    return face_on_room(room, face, surface.area if surface is not None else room.section.area)
+
+
+def faces_of(room: Room) -> tuple[str, ...]:
+    """Faces of a room, both ends always among them."""
+    return tuple(dict.fromkeys([*(surface.face for surface in room.surfaces), "front", "rear"]))
+
+
+@lru_cache(maxsize=1024)
+def at_faces(room: Room, field: RoomField, level: Bands) -> tuple[tuple[Side, Bands], ...]:
+    """Level that goes with R at each face of a room in which the space-mean level is given.
+
+    The walls of a tiny room see more than the mean at low frequencies; the difference is that of a source anywhere
+    in it.
+    """
+    found = []
+    for face in faces_of(room):
+        gain = source_of(field, None, whole_face(room, face))
+        found.append(
+            ((room.name, face), bands(np.asarray(level) + np.asarray(gain.at_face) - np.asarray(gain.space_mean)))
+        )
+    return tuple(found)
+
+
+@lru_cache(maxsize=256)
+def source_levels(room: Room, field: RoomField, power: Bands) -> tuple[Bands, tuple[tuple[Side, Bands], ...]]:
+    """Space-mean level, and level at each face, for a source anywhere in a room."""
+    level = bands(np.asarray(power) + np.asarray(source_of(field, None, None).space_mean))
+    at_face = tuple(
+        (
+            (room.name, face),
+            bands(np.asarray(power) + np.asarray(source_of(field, None, whole_face(room, face)).at_face)),
+        )
+        for face in faces_of(room)
+    )
+    return level, at_face
