@@ -10,13 +10,13 @@ import numpy as np
 from hushwright.physics.air import AIR_20C
 from hushwright.physics.thermal._guard import FloatArray
 from hushwright.physics.thermal.humidity import humidity_ratio
-from hushwright.physics.thermal.matrices import Assembly
+from hushwright.physics.thermal.matrices import AIR_HEAT_CAPACITY, Assembly
 from hushwright.physics.thermal.occupants import HEAT_OF_VAPORISATION
 from hushwright.physics.thermal.rooms import OUTSIDE, Drive, HeatNetwork
 
 _RATED_OUTSIDE = 35.0  # °C, ISO 5151
+_SWEEPS = 4
 _COOLEST_OUTSIDE = 20.0  # °C; below it the capacity is not taken to rise further
-_MOST_LATENT = 0.7  # of the capacity; a coil that only dries is not a room cooler (common practice, no source)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -67,7 +67,21 @@ class Steps:
 class _Unit:
     """A heater or a cooler during the march: sign, limits, and whether it runs."""
 
-    __slots__ = ("allowed", "contact", "limits", "on", "room", "row", "setpoint", "sign", "threshold", "wet")
+    __slots__ = (
+        "allowed",
+        "coil",
+        "contact",
+        "given",
+        "limits",
+        "most",
+        "on",
+        "room",
+        "row",
+        "setpoint",
+        "sign",
+        "threshold",
+        "wet",
+    )
 
     def __init__(self, room: int, row: int, sign: float, setpoint: float, hysteresis: float) -> None:
         self.room, self.row, self.sign, self.setpoint = room, row, sign, setpoint
@@ -75,17 +89,18 @@ class _Unit:
         self.on = False
         self.allowed: list[bool] = []
         self.limits: list[float] = []
-        self.contact = 0.0
+        self.coil = 0.0
+        self.given, self.most, self.contact = 0.0, 0.0, 0.0
         self.wet = 0.0
 
-    def capacity(self, index: int, ratio: float) -> tuple[float, float]:
-        """Greatest sensible heat [W] and contact flow of the coil [m³/s] at the room's humidity ratio."""
-        total = self.limits[index]
-        if self.contact == 0.0 or ratio <= self.wet:
-            return total, self.contact
-        full = HEAT_OF_VAPORISATION * AIR_20C.density * self.contact * (ratio - self.wet)
-        latent = min(full, _MOST_LATENT * total)
-        return total - latent, self.contact * latent / full
+    def capacity(self, step: int, temperature: float, ratio: float) -> tuple[float, float]:
+        """Greatest sensible heat [W] and air that touches the coil [m³/s], by the state of the room."""
+        total = self.limits[step]
+        if self.sign > 0.0:
+            return total, 0.0
+        warmer = AIR_HEAT_CAPACITY * (max(temperature, self.setpoint) - self.coil)
+        damper = HEAT_OF_VAPORISATION * max(ratio - self.wet, 0.0)
+        return total * warmer / (warmer + damper), total / ((warmer + damper) * AIR_20C.density)
 
 
 def march(
@@ -159,7 +174,7 @@ def march(
         row += added[step]
         for unit in units:
             if unit.on or ((row[unit.room] - unit.threshold) * unit.sign < 0.0 and unit.allowed[step]):
-                coils = _control(units, step, row, before[nodes:], responses[which[step]], record)
+                coils = _control(units, step, row, before, responses[which[step]], record)
                 if coils:
                     wetness.dry(which[step], row[nodes:], coils, record.condensate[step])
                 break
@@ -291,7 +306,7 @@ def _units(network: HeatNetwork, drive: Drive) -> list[_Unit]:
         unit = _Unit(rooms[cooler.room], row, -1.0, cooler.setpoint, cooler.hysteresis)
         unit.allowed = _allowed(drive.cooler_allowed.get(cooler.room), drive.count)
         unit.limits = np.maximum(cooler.capacity * (1.0 - cooler.capacity_slope * warm), 0.0).tolist()
-        unit.contact = cooler.coil_contact_flow
+        unit.coil = cooler.coil_temperature
         unit.wet = float(humidity_ratio(cooler.coil_temperature, 1.0))
         units.append(unit)
     return units
@@ -302,33 +317,40 @@ def _allowed(given: FloatArray | None, count: int) -> list[bool]:
 
 
 def _control(
-    units: Sequence[_Unit], step: int, now: FloatArray, wet: FloatArray, response: FloatArray, record: _Record
+    units: Sequence[_Unit], step: int, now: FloatArray, before: FloatArray, response: FloatArray, record: _Record
 ) -> list[tuple[int, int, float]]:
     """Let thermostats act on the end of a step; changes ``now`` and returns room, cooler and contact flow of coils."""
+    running = [unit for unit in units if _runs(unit, step, float(now[unit.room]))]
+    nodes = response.shape[0]
+    for unit in running:
+        unit.given = 0.0
+        unit.most, unit.contact = unit.capacity(step, float(before[unit.room]), float(before[nodes + unit.room]))
+    # A unit moves its neighbour's room too; with more than one the sweeps settle what each has to give.
+    for _ in range(1 if len(running) < 2 else _SWEEPS):
+        for unit in running:
+            missing = (unit.setpoint - float(now[unit.room])) * unit.sign / float(response[unit.room, unit.room])
+            given = min(max(unit.given + missing, 0.0), unit.most)
+            now[:nodes] += response[:, unit.room] * (unit.sign * (given - unit.given))
+            unit.given = given
     coils: list[tuple[int, int, float]] = []
-    for unit in units:
-        room, sign = unit.room, unit.sign
-        free = float(now[room])
-        if not unit.allowed[step]:
-            unit.on = False
-            continue
-        if not unit.on and (free - unit.threshold) * sign >= 0.0:
-            continue
-        needed = (unit.setpoint - free) * sign / float(response[room, room])
-        unit.on = needed > 0.0
-        if not unit.on:
-            continue
-        most, contact = unit.capacity(step, float(wet[room]))
-        given = min(needed, most)
-        now[: response.shape[0]] += response[:, room] * (sign * given)
-        record.applied[step, room] += sign * given
-        if sign > 0.0:
-            record.heating[step, unit.row] = given
-            continue
-        record.cooling[step, unit.row] = given
-        if contact > 0.0 and most > 0.0:
-            coils.append((room, unit.row, contact * given / most))
+    for unit in running:
+        unit.on = unit.given > 0.0
+        record.applied[step, unit.room] += unit.sign * unit.given
+        if unit.sign > 0.0:
+            record.heating[step, unit.row] = unit.given
+        elif unit.on:
+            record.cooling[step, unit.row] = unit.given
+            coils.append((unit.room, unit.row, unit.contact * unit.given / unit.most))
     return coils
+
+
+def _runs(unit: _Unit, step: int, free: float) -> bool:
+    """Whether a unit runs in a step that would end at a temperature without it; remembers that it stopped."""
+    if not unit.allowed[step]:
+        unit.on = False
+    elif not unit.on:
+        return (free - unit.threshold) * unit.sign < 0.0
+    return unit.on
 
 
 class _Moisture:

@@ -189,8 +189,6 @@ class Cooler:
         Rise above the setpoint that starts it [K].
     coil_temperature : float, optional
         Temperature of the coil's surface [°C].
-    coil_contact_flow : float, optional
-        Air that comes to the state of the coil, the flow less what bypasses [m³/s].
     capacity_slope : float, optional
         Share of the capacity that is lost for each kelvin outside above 35 °C, and gained below down to 20 °C [1/K].
 
@@ -198,6 +196,12 @@ class Cooler:
     ------
     InvalidInput
         If a value is impossible.
+
+    Notes
+    -----
+    Air that touches the coil comes to its temperature and, when the coil is colder than the dew point, to saturation
+    there. Sensible and latent cooling are in the ratio of that way, ``c ΔT : r Δw``, so that damp air leaves less
+    cooling for the temperature.
 
     References
     ----------
@@ -215,15 +219,13 @@ class Cooler:
     setpoint: float
     hysteresis: float = 1.0
     coil_temperature: float = 10.0
-    coil_contact_flow: float = 0.06
     capacity_slope: float = 0.0
 
     def __post_init__(self) -> None:
         positive("cooler capacity", self.capacity, "W")
         positive("coefficient of performance", self.coefficient_of_performance, "")
         not_negative("hysteresis", self.hysteresis, "K")
-        not_negative("coil contact flow", self.coil_contact_flow, "m³/s")
-        between("coil temperature", self.coil_temperature, 0.0, self.setpoint, "°C")
+        between("coil temperature", self.coil_temperature, 0.0, self.setpoint - 2.0, "°C")
         between("capacity slope", self.capacity_slope, 0.0, 0.05, "1/K")
 
 
