@@ -23,7 +23,7 @@ LARGEST_LOSS: Final = 50.0
 """Loss [dB] beyond which a box is not credited: sound goes round through its walls (common practice, no source)."""
 
 _PER_BAND: Final = 5  # frequencies per third octave in which the standing wave of the chamber is averaged
-_FINE: Final = 12
+_FINE: Final = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -284,6 +284,9 @@ def box_attenuation(
     if np.any(total > LARGEST_LOSS):
         notes.append(f"baffle box: more than {LARGEST_LOSS:g} dB computed, {LARGEST_LOSS:g} dB taken")
         total = np.minimum(total, LARGEST_LOSS)
+    duct = math.sqrt(4.0 * box.duct_area / math.pi)
+    if min(box.inner_width, box.inner_height) < 0.999 * duct:
+        notes.append(f"baffle box: narrower inside than a round duct of {1e3 * duct:.0f} mm")
     if box.baffle_count and box.cell > 1.5 * (box.inner_width - box.passage):
         notes.append("baffle box: baffles stand wider apart than they reach, the lined way is short for its width")
     return np.maximum(0.0, total), tuple(notes)

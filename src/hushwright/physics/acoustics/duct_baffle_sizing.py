@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -17,8 +18,8 @@ from hushwright.physics.acoustics.layers import Porous
 from hushwright.physics.acoustics.spaces import require_range
 from hushwright.physics.air import AIR_20C, Air
 
-_LENGTHS: Final = (0.5, 0.6, 0.7, 0.8, 0.9, 1.0)  # share of the longest that fits
-_SIDES: Final = (0.7, 0.85, 1.0)
+_LENGTHS: Final = (0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 1.0)  # share of the longest that fits
+_SIDES: Final = (0.7, 0.8, 0.9, 1.0)
 _COUNTS: Final = (0, 1, 2, 3, 4, 5, 6)
 _COARSE: Final = 6  # order of the quick look; the design that is handed back is computed in full
 
@@ -118,7 +119,7 @@ class BaffleBoxDesign:
 
 
 def _candidates(limits: BoxLimits, lining: Porous) -> Iterator[BaffleBox]:
-    """Every box of the grid that holds air and leaves the free area without a straight view."""
+    """Every box of the grid that can be built and leaves the free area."""
     for thickness in limits.lining_thicknesses:
         inner = 2.0 * (limits.wall_thickness + thickness)
         for high in _SIDES:
@@ -138,10 +139,10 @@ def _candidates(limits: BoxLimits, lining: Porous) -> Iterator[BaffleBox]:
 def _box(
     limits: BoxLimits, lining: Porous, sides: tuple[float, float, float], thickness: float, count: int, passage: float
 ) -> BaffleBox | None:
-    """Box of that grid point, if it can be built: a straight view counts as none where there is more than one baffle."""
+    """Box of that grid point, if it can be built: the duct fits into it, and two baffles or more leave no view."""
     inner = [side - 2.0 * (limits.wall_thickness + thickness) for side in sides]
     cell = (inner[0] - count * thickness) / (count + 1)
-    if min(*inner, cell) <= 0.0:
+    if min(*inner, cell) <= 0.0 or min(inner[1:]) < math.sqrt(4.0 * limits.duct_area / math.pi):
         return None
     if count == 0:
         fits = inner[1] * inner[2] >= limits.free_area and limits.duct_area >= limits.free_area

@@ -86,7 +86,13 @@ class DuctLoss:
         return tuple((-10.0 * np.log10(passed.reshape(-1, 3).mean(axis=1)))[1:].tolist())
 
     def noted(self, *notes: str) -> DuctLoss:
-        """The same loss with more notes."""
+        """The same loss with more notes.
+
+        Parameters
+        ----------
+        *notes : str
+            What is to be said [-].
+        """
         return replace(self, notes=merged_notes(self.notes, notes))
 
 
@@ -142,7 +148,13 @@ class DuctPower:
         return tuple(energy_sum_level(self.array().reshape(-1, 3))[1:].tolist())
 
     def noted(self, *notes: str) -> DuctPower:
-        """The same power with more notes."""
+        """The same power with more notes.
+
+        Parameters
+        ----------
+        *notes : str
+            What is to be said [-].
+        """
         return replace(self, notes=merged_notes(self.notes, notes))
 
 

@@ -62,7 +62,7 @@ def _bare_rectangular(section: RectangularSection, length: float) -> FloatArray:
     feet = length / _FOOT
     low = np.array(DUCT_OCTAVES[:3])
     if ratio >= 3.0:
-        below = 17.0 * ratio**0.25 * low**-0.85 * feet
+        below = 17.0 * ratio**-0.25 * low**-0.85 * feet
     else:
         below = 1.64 * ratio**0.73 * low**-0.58 * feet
     above = np.full(len(DUCT_OCTAVES) - 3, 0.02 * ratio**0.8 * feet)
@@ -93,8 +93,9 @@ def bare_duct(section: Section, length: float, method: Literal["regression", "sh
 
     Notes
     -----
-    Regression [1]_, P/S in 1/ft, L in ft: up to 250 Hz ``17 (P/S)^0.25 f^−0.85 L`` for P/S ≥ 3 and
-    ``1.64 (P/S)^0.73 f^−0.58 L`` below; above 250 Hz ``0.02 (P/S)^0.8 L``; round ducts 0.03 to 0.07 dB/ft. Sheet table:
+    Regression [1]_, P/S in 1/ft, L in ft: up to 250 Hz ``17 (P/S)^−0.25 f^−0.85 L`` for P/S ≥ 3 and
+    ``1.64 (P/S)^0.73 f^−0.58 L`` below (one transcription has +0.25, which fits neither the handbook table nor the
+    printed sheet); above 250 Hz ``0.02 (P/S)^0.8 L``; round ducts 0.03 to 0.07 dB/ft. Sheet table:
     [2]_, by the longer side, up to 1 m.
 
     References

@@ -22,7 +22,18 @@ class FlowNoise(Protocol):
     """What makes sound when air passes it; hashable, so that a part can be a value."""
 
     def sound_power(self, volume_flow_rate: float) -> DuctPower:
-        """Sound power [dB re 1 pW] for a flow."""
+        """Sound power for a flow.
+
+        Parameters
+        ----------
+        volume_flow_rate : float
+            Air through it [m³/s].
+
+        Returns
+        -------
+        DuctPower
+            Sound power levels [dB re 1 pW].
+        """
         ...
 
 
@@ -61,7 +72,18 @@ class KnownNoise:
         require_range("volume flow of known noise", self.volume_flow_rate, 0.0, 100.0, "m³/s", open_low=True)
 
     def sound_power(self, volume_flow_rate: float) -> DuctPower:
-        """Sound power for another flow, by its sixth power [dB]."""
+        """Sound power for another flow, by its sixth power.
+
+        Parameters
+        ----------
+        volume_flow_rate : float
+            Air through it [m³/s].
+
+        Returns
+        -------
+        DuctPower
+            Sound power levels [dB re 1 pW].
+        """
         if volume_flow_rate == 0.0:
             return silence()
         if volume_flow_rate == self.volume_flow_rate:
