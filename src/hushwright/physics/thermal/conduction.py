@@ -146,7 +146,7 @@ def surface_resistances(heat_flow: HeatFlow, wind_speed: float = 4.0) -> Surface
 
     Notes
     -----
-    ``R = 1/(h_c + 0.9 h_r0)``; inside h_c is 5.0 up, 2.5 sideways, 0.7 down at 20 °C; outside ``4 + 4v`` at 10 °C.
+    ``R = 1/(h_c + 0.9 h_r0)``; inside h_c is 5.0 up, 2.5 sideways, 0.7 down at 20 °C; outside ``4 + 4v`` at 0 °C.
 
     References
     ----------
@@ -160,7 +160,7 @@ def surface_resistances(heat_flow: HeatFlow, wind_speed: float = 4.0) -> Surface
     """
     between("wind speed", wind_speed, 0.0, 40.0, "m/s")
     inside = 1.0 / (_INSIDE_CONVECTION[heat_flow] + 0.9 * radiative_coefficient(20.0))
-    outside = 1.0 / (4.0 + 4.0 * wind_speed + 0.9 * radiative_coefficient(10.0))
+    outside = 1.0 / (4.0 + 4.0 * wind_speed + 0.9 * radiative_coefficient(0.0))
     return SurfaceResistances(inside, outside)
 
 

@@ -200,7 +200,11 @@ def linke_turbidity(time: ArrayLike, site: SitePosition) -> FloatArray:
 
 
 def clear_sky(
-    sun: SunPosition, turbidity: ArrayLike, altitude: float = 0.0, day: ArrayLike | None = None
+    sun: SunPosition,
+    turbidity: ArrayLike,
+    altitude: float = 0.0,
+    day: ArrayLike | None = None,
+    pressure: float | None = None,
 ) -> SkyIrradiance:
     """Irradiance under a clear sky.
 
@@ -214,6 +218,8 @@ def clear_sky(
         Height above the sea [m].
     day : array_like, shape (n_time,) or one value, optional
         Day of the year, for the distance of the sun [-]; the mean distance when left out.
+    pressure : float, optional
+        Air pressure, for the mass of air in the way [Pa]; by the altitude when left out.
 
     Returns
     -------
@@ -243,9 +249,13 @@ def clear_sky(
     zenith = np.degrees(sun.zenith_angle)
     shown = np.where(zenith < 90.0, zenith, 90.0)
     relative = atmosphere.get_relative_airmass(shown, model="kastenyoung1989")
-    absolute = atmosphere.get_absolute_airmass(relative, atmosphere.alt2pres(altitude))
+    absolute = atmosphere.get_absolute_airmass(
+        relative, atmosphere.alt2pres(altitude) if pressure is None else pressure
+    )
     extra = extraterrestrial_irradiance(day) if day is not None else 1364.0
-    found = clearsky.ineichen(zenith, absolute, haze, altitude, extra)
+    # At night the library divides by a sun that is below the horizon and sets the result to zero itself.
+    with np.errstate(divide="ignore", invalid="ignore"):
+        found = clearsky.ineichen(zenith, absolute, haze, altitude, extra)
     beam, sky = (np.nan_to_num(np.asarray(found[key])) for key in ("dni", "dhi"))
     return SkyIrradiance(np.nan_to_num(np.asarray(found["ghi"])), beam, sky)
 
