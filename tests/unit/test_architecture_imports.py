@@ -28,7 +28,8 @@ ENTRANCES = {
     "pandas": {"physics"},
 }
 # Each takes 0.1 s or more to import, so that it waits for the call that needs it.
-ONLY_INSIDE_FUNCTIONS = ("scipy.signal", "scipy.stats", "scipy.optimize", "skfem", "shapely", "fluids", "pvlib", "pandas")
+SLOW_PARTS_OF_SCIPY = ("scipy.signal", "scipy.stats", "scipy.optimize")
+ONLY_INSIDE_FUNCTIONS = (*SLOW_PARTS_OF_SCIPY, "skfem", "shapely", "fluids", "pvlib", "pandas")
 
 
 @cache

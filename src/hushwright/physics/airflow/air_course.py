@@ -20,6 +20,7 @@ from hushwright.physics.airflow.room_air import (
 # 1 000 stuffy and 1 500 stale (common practice, no source); 5 000 over a working day, 30 000 over 15 minutes (ACGIH).
 CARBON_DIOXIDE_LIMITS = (1000e-6, 1500e-6, 5000e-6, 30_000e-6)
 _STEPS_A_LEVEL = 24  # equal steps before the step is doubled
+_NEVER = 1e9  # s, thirty years: what takes longer does not happen
 _TIME_CONSTANTS = 60.0  # after so many, nothing moves within double precision
 
 
@@ -305,7 +306,7 @@ def times_to_reach(
     Returns
     -------
     tuple of tuple of float, shape (n_room, n_limit)
-        Times [s]; infinite where the limit is never met, 0 where the start is at it.
+        Times [s]; infinite where the limit is not met in thirty years, 0 where the start is at it.
 
     Raises
     ------
@@ -373,4 +374,4 @@ def _spans(
     least = min((abs(each) for each in sources if each), default=0.0)
     filling = 2.0 * whole * way / least if least > 0.0 and moving.size < len(rates) else 0.0
     span = min(quickest, fastest_fill)
-    return (1.0, 1.0) if math.isinf(span) else (span, _TIME_CONSTANTS * slowest + filling)
+    return (1.0, 1.0) if span > _NEVER else (span, min(_NEVER, _TIME_CONSTANTS * slowest + filling))

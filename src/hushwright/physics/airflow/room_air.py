@@ -14,6 +14,7 @@ OUTDOORS = "outdoors"
 OUTDOOR_CARBON_DIOXIDE = 420e-6  # volume fraction; common practice, no source
 OUTDOOR_OXYGEN = 0.2095  # volume fraction of dry air
 _UNBALANCED_SHARE = 1e-6
+_NO_FLOW = 1e-12  # m³/s: a litre in thirty years
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,6 +193,8 @@ def _flow_matrices(network: AirNetwork) -> tuple[FloatArray, FloatArray]:
     matrix = np.zeros((len(index), len(index)))
     outdoor = np.zeros(len(index))
     for flow in network.flows:
+        if flow.volume_flow_rate < _NO_FLOW:
+            continue
         if flow.source in index:
             matrix[index[flow.source], index[flow.source]] += flow.volume_flow_rate
         if flow.target in index and flow.source in index:
@@ -213,7 +216,7 @@ def _groups(network: AirNetwork) -> list[set[str]]:
     """Rooms and outdoors in groups that exchange no air with each other."""
     groups = [{name} for name in (*network.names, OUTDOORS)]
     for flow in network.flows:
-        if flow.volume_flow_rate > 0.0:
+        if flow.volume_flow_rate >= _NO_FLOW:
             joined = [group for group in groups if flow.source in group or flow.target in group]
             groups = [group for group in groups if group not in joined] + [set().union(*joined)]
     return groups
