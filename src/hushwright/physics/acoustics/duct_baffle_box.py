@@ -23,7 +23,7 @@ LARGEST_LOSS: Final = 50.0
 """Loss [dB] beyond which a box is not credited: sound goes round through its walls (common practice, no source)."""
 
 _PER_BAND: Final = 5  # frequencies per third octave in which the standing wave of the chamber is averaged
-_FINE: Final = 8
+_FINE: Final = 10
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import product
 from typing import Final
 
 import numpy as np
@@ -20,6 +21,7 @@ from hushwright.physics.air import AIR_20C, Air
 
 _LENGTHS: Final = (0.5, 0.55, 0.6, 0.65, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 1.0)  # share of the longest that fits
 _SIDES: Final = (0.7, 0.8, 0.9, 1.0)
+_BAFFLES: Final = (1.0, 2.0)  # thickness of a baffle over that of the lining; half of it works on each face
 _COUNTS: Final = (0, 1, 2, 3, 4, 5, 6)
 _COARSE: Final = 6  # order of the quick look; the design that is handed back is computed in full
 
@@ -130,18 +132,25 @@ def _candidates(limits: BoxLimits, lining: Porous) -> Iterator[BaffleBox]:
             for wide in _SIDES:
                 width = wide * limits.width
                 for long in _LENGTHS:
-                    for count in _COUNTS:
-                        box = _box(limits, lining, (long * limits.length, width, height), thickness, count, passage)
+                    sides = (long * limits.length, width, height)
+                    for count, share in product(_COUNTS, _BAFFLES):
+                        box = _box(limits, lining, sides, thickness, count, share * thickness, passage)
                         if box is not None:
                             yield box
 
 
 def _box(
-    limits: BoxLimits, lining: Porous, sides: tuple[float, float, float], thickness: float, count: int, passage: float
+    limits: BoxLimits,
+    lining: Porous,
+    sides: tuple[float, float, float],
+    thickness: float,
+    count: int,
+    baffle: float,
+    passage: float,
 ) -> BaffleBox | None:
     """Box of that grid point, if it can be built: the duct fits into it, and two baffles or more leave no view."""
     inner = [side - 2.0 * (limits.wall_thickness + thickness) for side in sides]
-    cell = (inner[0] - count * thickness) / (count + 1)
+    cell = (inner[0] - count * baffle) / (count + 1)
     if min(*inner, cell) <= 0.0 or min(inner[1:]) < math.sqrt(4.0 * limits.duct_area / math.pi):
         return None
     if count == 0:
@@ -152,7 +161,7 @@ def _box(
         return None
     # A passage a little wider than asked, so that rounding never leaves less than the free area.
     free = passage * (1.0 + 1e-9) if count else inner[1]
-    return BaffleBox(*sides, limits.wall_thickness, lining, thickness, count, thickness, free, limits.duct_area)
+    return BaffleBox(*sides, limits.wall_thickness, lining, thickness, count, baffle, free, limits.duct_area)
 
 
 def _octave_shortfall(attenuation: FloatArray, required: FloatArray, margin: float) -> FloatArray:
@@ -197,10 +206,10 @@ def size_baffle_box(
 
     Notes
     -----
-    A full grid of outer sides (length from 50 %, width and height from 70 % of the limits), linings and 0 to 6 baffles,
-    with the passage that just leaves the free area, tried from the smallest outer volume upwards; the first that meets
-    the octaves wins. If none does, the one whose worst octave is missed least. Exhaustive on its grid, so the same
-    question always has the same answer.
+    A full grid of outer sides (length from 50 %, width and height from 70 % of the limits), linings, and 0 to 6 baffles
+    once and twice as thick as the lining, with the passage that just leaves the free area, tried from the smallest
+    outer volume upwards; the first that meets the octaves wins. If none does, the one whose worst octave is missed
+    least. Exhaustive on its grid, so the same question always has the same answer.
 
     References
     ----------

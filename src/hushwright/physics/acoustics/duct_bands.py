@@ -83,7 +83,7 @@ class DuctLoss:
     def octaves(self) -> tuple[float, ...]:
         """Attenuation of the octaves 63 Hz to 8 kHz for equal energy in their thirds [dB]."""
         passed = 10.0 ** (-self.array() / 10.0)
-        return tuple((-10.0 * np.log10(passed.reshape(-1, 3).mean(axis=1)))[1:].tolist())
+        return tuple((0.0 - 10.0 * np.log10(passed.reshape(-1, 3).mean(axis=1)))[1:].tolist())
 
     def noted(self, *notes: str) -> DuctLoss:
         """The same loss with more notes.

@@ -16,7 +16,7 @@ _OCTAVES: Final[FloatArray] = np.array(OCTAVE_BANDS)
 # Constants of the bend and damper rules printed for feet; 41.3 dB turns 50 lg U + 10 lg S + 10 lg D into metres, and
 # their 10 lg(f/63) is kept.
 _FROM_FEET: Final = (50.0 + 20.0 + 10.0) * math.log10(1.0 / 0.3048)
-_SPREAD: Final = 5.0  # dB: common practice, no source; one published sheet differs from these rules by up to 10 dB
+_SPREAD: Final = 6.0  # dB: common practice, no source; see docs/methods/duct-sound.md for how rules and sheets differ
 
 # Long 2014; Bies 2017: octave level of a silencer's own noise below its total, 63 Hz to 8 kHz.
 _SILENCER_SHAPE: Final = (4.0, 4.0, 6.0, 8.0, 13.0, 18.0, 23.0, 28.0)
