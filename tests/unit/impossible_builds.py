@@ -328,6 +328,12 @@ IMPOSSIBLE = [
         "mounts.under_floor.places.0",
     ),
     (
+        "mounts: in one line",
+        (ROWS, "    along: 4\n    across: 1\n    inset: 80\n"),
+        "mounts-in-a-line",
+        "mounts.under_floor",
+    ),
+    (
         "mounts: loads reversed",
         ("    highest_load: 105 kg", "    highest_load: 10 kg"),
         "loads-reversed",

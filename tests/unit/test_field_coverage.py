@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import Any
 
+import pytest
 from tests.coupled import DEMO, edited, library
 
 from hushwright.document.document import Document
@@ -226,6 +227,23 @@ def declared() -> frozenset[tuple[type[Section], str]]:
 
 def test_changing_any_field_of_the_demo_changes_an_output() -> None:
     assert unnoticed(DEMO) == []
+
+
+VALUE_KEYS = {
+    "is": ("is: 2030,", "is: 2040,"),
+    "from": ("is: 2030, from: measured", "is: 2030, from: assumed"),
+    "plus_minus": ("from: measured, plus_minus: 6 mm, by", "from: measured, plus_minus: 8 mm, by"),
+    "by": ("by: tape at three stations", "by: laser at three stations"),
+}
+
+
+@pytest.mark.parametrize("key", VALUE_KEYS)
+def test_all_that_is_said_about_a_value_goes_on_to_the_inputs(key: str) -> None:
+    document = document_of(edited(DEMO, VALUE_KEYS[key]))
+    build, _ = resolve(document, library())
+    assert build is not None
+    assert base(DEMO).build is not None
+    assert build.inputs != base(DEMO).build.inputs
 
 
 def test_demo_and_variant_give_every_field_there_is() -> None:

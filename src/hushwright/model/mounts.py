@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from hushwright.document.schema import BuildFile
@@ -49,7 +50,7 @@ def _check_used(taker: Taker, root: BuildFile) -> None:
         for layer in faces.floor.layers
     }
     for name in root.mounts:
-        if name not in used:
+        if name not in used:  # placed and loaded by nothing, so nothing of it is judged
             taker.say("mounts-unused", ("mounts", name), name, "no floor stands on these mounts",
                       f"name them in a floor: `floor_mounts: {name}`", severity="warning")  # fmt: skip
 
@@ -105,10 +106,29 @@ def _check_loads(taker: Taker, group: MountSet, at: Path) -> None:
         taker.say("loads-reversed", (*at, "highest_load"), f"{group.highest_load:.0f} kg",
                   f"is below the lowest load of {group.lowest_load:.0f} kg",
                   "read the mount's sheet again")  # fmt: skip
+    if _in_a_line(group.places):
+        taker.say("mounts-in-a-line", at, f"{len(group.places)} mounts",
+                  "a floor tips over mounts that stand in one line",
+                  "take at least three, not in one line")  # fmt: skip
     if group.snubber_gap is not None and group.snubber_gap > group.free_height:
         taker.say_fit("snubber-beyond-mount", (*at, "snubber_gap"), f"{1000 * group.snubber_gap:.0f} mm",
                       f"the mount itself is {1000 * group.free_height:.0f} mm high",
                       "set the snubbers closer")  # fmt: skip
+
+
+def _in_a_line(places: tuple[tuple[float, float], ...]) -> bool:
+    """Whether no three of the places span an area that a floor can stand on."""
+    first = places[0]
+    far = max(places, key=lambda place: math.dist(first, place))
+    length = math.dist(first, far)
+    if length < _LEAST_BASE:
+        return True
+    along, across = (far[0] - first[0]) / length, (far[1] - first[1]) / length
+    aside = (abs((place[0] - first[0]) * across - (place[1] - first[1]) * along) for place in places)
+    return max(aside) < _LEAST_BASE
+
+
+_LEAST_BASE = 0.05  # m; common practice, no source
 
 
 def _spreads(record: MountRecord | None) -> dict[str, Spread]:

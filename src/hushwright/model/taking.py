@@ -70,7 +70,8 @@ class Taker:
             source = source or COMMON
             self.assume(path, f"{label} {format_quantity(fallback.value, kind, 'metric')}", source)
             return self.uncertain(name, fallback.value, fallback.standard_uncertainty, "typical", kind, label)
-        return self.uncertain(name, given.value, given.standard_uncertainty, given.origin, kind, label)
+        origin = f"{given.origin}, {given.by}" if given.by else given.origin
+        return self.uncertain(name, given.value, given.standard_uncertainty, origin, kind, label)
 
     def convention(self, path: Path, given: Value | None, kind: Kind, limit: str, label: str) -> float:
         """Value in SI: from the file, else the library's limit of that name, taken as a convention without a spread."""

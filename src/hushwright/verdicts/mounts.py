@@ -10,8 +10,10 @@ _CRASH = "Mounts do not hold a room in a crash; restraint into the vehicle's str
 
 
 def _limit(evaluation: Evaluation, name: str) -> tuple[float, str]:
+    """Limit of the library, and what it is with where it comes from."""
     limit = evaluation.build.library.find(Limit, name)
-    return limit.value.value, f"{name}: {limit.source}"
+    sentence = limit.sentence.rstrip(".")
+    return limit.value.value, f"{sentence[0].lower()}{sentence[1:]}: {limit.source}"
 
 
 def _group(evaluation: Evaluation, name: str) -> tuple[float, float, str]:
@@ -25,7 +27,7 @@ def _least(evaluation: Evaluation) -> tuple[Case, ...]:
     for found in evaluation.mounts:
         lowest, _, place = _group(evaluation, found.group)
         cases.append(Case(found.state, found.state, evaluation.quantities[f"mount-least/{found.state}"], use * lowest,
-                          f"lowest load of the mount; {basis}", f"{place}.lowest_load",
+                          f"lowest load of the mount in the build; {basis}", f"{place}.lowest_load",
                           hint="fewer mounts, or softer ones, carry more each"))  # fmt: skip
     return tuple(cases)
 
@@ -36,7 +38,7 @@ def _most(evaluation: Evaluation) -> tuple[Case, ...]:
     for found in evaluation.mounts:
         _, highest, place = _group(evaluation, found.group)
         cases.append(Case(found.state, found.state, evaluation.quantities[f"mount-most/{found.state}"], use * highest,
-                          f"highest load of the mount; {basis}", f"{place}.highest_load",
+                          f"highest load of the mount in the build; {basis}", f"{place}.highest_load",
                           hint="more mounts, or move them under the load", caution=_CRASH))  # fmt: skip
     return tuple(cases)
 

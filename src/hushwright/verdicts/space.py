@@ -5,7 +5,8 @@ from __future__ import annotations
 from hushwright.evaluation.results import Evaluation, SpaceResult
 from hushwright.verdicts.check import Case, Check
 
-_PURPOSES = ("quiet", "control")
+_PURPOSES = ("quiet", "control", "other")
+_NONE = "no room in which people stand"
 
 
 def _rooms(evaluation: Evaluation) -> list[SpaceResult]:
@@ -60,8 +61,6 @@ def _width(evaluation: Evaluation) -> tuple[Case, ...]:
 
 
 CHECKS = (
-    Check("headroom", "Space", "Can the tallest person stand upright?", "at_least", _headroom,
-          "no quiet or control room"),
-    Check("clear-width", "Space", "Is it wide enough at the shoulders?", "at_least", _width,
-          "no quiet or control room"),
-)  # fmt: skip
+    Check("headroom", "Space", "Can the tallest person stand upright?", "at_least", _headroom, _NONE),
+    Check("clear-width", "Space", "Is it wide enough at the shoulders?", "at_least", _width, _NONE),
+)
