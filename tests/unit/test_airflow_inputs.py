@@ -132,11 +132,11 @@ def test_a_fan_beyond_its_curve_is_named():
 
 
 def test_a_curve_with_a_dip_takes_the_lowest_flow():
-    # the run's straight line of 1300 Pa per m³/s meets the curve on its fall, in its dip and behind its hump
+    # the run's straight line of 1300 Pa per m³/s meets the curve on its fall, on its way up again, where nothing is steady, and behind its hump
     dip = Fan((0.0, 0.02, 0.03, 0.045, 0.06), (100.0, 50.0, 30.0, 70.0, 0.0), (10.0,))
     point = operating_point([dip], [RatedElement(0.03, 39.0, 1.0)])
     assert 0.02 < point.volume_flow_rate < 0.03
-    assert any("3 operating points" in note for note in point.validity)
+    assert any("2 steady operating points" in note for note in point.validity)
 
 
 def test_a_static_curve_gains_the_velocity_pressure_of_its_outlet():
