@@ -27,6 +27,9 @@ from hushwright.physics.acoustics.duct_fan import (
 )
 from hushwright.physics.acoustics.duct_fittings import bend, elbow, end_reflection, plenum, split
 from hushwright.physics.acoustics.duct_flow_noise import (
+    bend_noise,
+    blockage_factor,
+    damper_noise,
     silencer_noise,
     straight_duct_noise,
     straight_duct_total,
@@ -362,6 +365,36 @@ def test_throttling_is_that_of_the_handbook(place, key):
 def test_spectrum_of_a_bend_with_vanes_is_that_of_a_worked_example(strouhal, expected):
     """Worked system of an application guide on ventilation noise, 2009 (public copy), after Reynolds and Bledsoe."""
     assert vane_spectrum(strouhal) == pytest.approx(expected, abs=1.05)
+
+
+def in_feet(spectrum, octave, speed, area, size):
+    """Level after the form printed for feet and feet per minute: K + 10 lg F + 50 lg U + 10 lg S + 10 lg D − 107."""
+    return spectrum + 10.0 * math.log10(octave * area * size) + 50.0 * math.log10(speed) - 107.0
+
+
+def test_damper_is_that_of_a_worked_example():
+    """The same guide: 48 × 24 in, 20 000 ft³/min, 0.3 in of water: 4650 ft/min between the blades (read from a chart)."""
+    speed = 20_000.0 / 8.0
+    velocity, area = speed * FOOT / 60.0, 8.0 * FOOT**2
+    coefficient = 0.3 * INCH_OF_WATER / (0.5 * AIR_20C.density * velocity**2)
+    constricted = speed / blockage_factor(coefficient)
+    assert constricted == pytest.approx(4650.0, rel=0.015)
+    found = damper_noise(velocity, area, 2.0 * FOOT, coefficient).octaves
+    for octave, level in zip(DUCT_OCTAVES, found, strict=True):
+        strouhal = 60.0 * octave * 2.0 / constricted
+        low = strouhal <= 25.0
+        spectrum = -36.3 - 10.7 * math.log10(strouhal) if low else -1.1 - 35.9 * math.log10(strouhal)
+        assert level == pytest.approx(in_feet(spectrum, octave, constricted, 8.0, 2.0), abs=0.15)
+
+
+def test_bend_is_that_of_the_formula_in_its_own_units():
+    """The same guide: round duct of 12 in, 1528 ft/min; its formula with −9.22, the original −9.21 (memory)."""
+    area = math.pi / 4.0
+    found = bend_noise(1528.0 * FOOT / 60.0, area * FOOT**2, rounding=0.2).octaves
+    for octave, level in zip(DUCT_OCTAVES, found, strict=True):
+        strouhal = math.log10(60.0 * octave / 1528.0)
+        spectrum = -9.22 - 16.48 * strouhal - 5.05 * strouhal**2
+        assert level == pytest.approx(in_feet(spectrum, octave, 1528.0, area, 1.0), abs=0.15)
 
 
 @pytest.mark.parametrize("octaves", [(33, 32, 29, 23, 15, 4), (30, 29, 26, 20, 12, 1)])
