@@ -62,7 +62,7 @@ def test_position_of_the_sun_is_that_of_the_published_example():
     "row", [row for row in SKIES if row["model"] == "ineichen_series"], ids=lambda row: row["when_where"]
 )
 def test_clear_sky_series(row):
-    # pvlib's published test values (found): Linke turbidity 3, air mass at the pressure of 700 m, the model at sea level
+    # pvlib's published test values (found): Linke turbidity 3, air mass at the pressure of 700 m, model at sea level
     found = clear_sky(one_sun(row["apparent_zenith_deg"]), 3.0, pressure=93_190.0)
     columns = ("ghi_Wm2", "dni_Wm2", "dhi_Wm2")
     parts = (found.global_horizontal, found.direct_normal, found.diffuse_horizontal)
