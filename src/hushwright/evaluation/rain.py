@@ -13,7 +13,7 @@ from hushwright.evaluation.links import OUTDOORS, bands
 from hushwright.evaluation.results import REPORTED, Background, Bands, Quantity
 from hushwright.evaluation.sound import Network, Standing
 from hushwright.evaluation.ways import Arrivals, Side, arrivals_over, sum_levels
-from hushwright.model.build import Build, Room, Surface
+from hushwright.model.build import Build, Room, Surface, Target
 from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.layers import DampedPlate, Plate
 from hushwright.physics.acoustics.plates import free_wave
@@ -32,6 +32,9 @@ _LEAST_SPACING = 0.1
 _COUNTS = 0.1
 """Share of the A-weighted energy from which on bands without a published value make the level unproven: it could move
 by half a decibel and more. Common practice, no source."""
+
+_ASSUMED_MAY_BE = 10.0
+"""dB by which a band without a published value may be louder than assumed; common practice, no source."""
 
 _DIFFUSE_TO_INCIDENT = 6.0
 """dB between level and 10 lg of the incident power per area, as in `ways`."""
@@ -75,7 +78,7 @@ def rain_background(standing: Standing, network: Network, room: Room) -> tuple[B
     found = _arrivals(network, build, room, levels)
     if found is None or not found.links:
         return None
-    validity = tuple(dict.fromkeys((*notes, *_assumed_notes(sum_levels(found), assumed))))
+    validity = tuple(dict.fromkeys((*notes, *_assumed_notes(sum_levels(found), assumed, target))))
     roof = next(iter(levels.values()))
     return background_from(build, f"rain/{state.name}", "rain", state, room, roof, assumed, found, target, validity,
                            _UNCERTAINTY)  # fmt: skip
@@ -115,15 +118,20 @@ def _class_of(rate: float) -> tuple[RainClass, float, tuple[str, ...]]:
     return name, 10.0 * float(np.log10(ratio)), beyond if in_hour > heaviest * (1.0 + 1e-9) else ()
 
 
-def _assumed_notes(levels: Bands, assumed: tuple[float, ...]) -> tuple[str, ...]:
-    """Bands without a published value that make up much of the level."""
+def _assumed_notes(levels: Bands, assumed: tuple[float, ...], target: Target | None) -> tuple[str, ...]:
+    """Bands without a published value that make up much of the level; they inform where they cannot decide."""
     energy = 10.0 ** ((np.asarray(levels) + A_WEIGHTING) / 10.0)
     at_ = [THIRD_OCTAVE_BANDS.index(band) for band in THIRD_OCTAVE_BANDS if band in assumed]
     share = float(energy[at_].sum() / energy.sum())
     if share < _COUNTS:
         return ()
     loudest = THIRD_OCTAVE_BANDS[max(at_, key=lambda index: float(energy[index]))]
-    return (f"{share:.0%} of the A-weighted energy lies in bands without a published value, most at {loudest:g} Hz",)
+    note = f"{share:.0%} of the A-weighted energy lies in bands without a published value, most at {loudest:g} Hz"
+    if target is None or target.kind != "dB(A)":
+        return (note,)
+    energy[at_] *= 10.0 ** (_ASSUMED_MAY_BE / 10.0)
+    worst = 10.0 * float(np.log10(energy.sum()))
+    return (note,) if worst > target.value else (REPORTED + note,)
 
 
 def _arrivals(network: Network, build: Build, room: Room, roofs: dict[Side, Bands]) -> Arrivals | None:

@@ -45,7 +45,7 @@ class SectionShapes:
         Distance along each edge from its first corner [m].
     edge_values : tuple of ndarray, each shape (n_node, n_mode)
         Shapes along each edge [-].
-    basis : Basis
+    basis : object
         Polynomials that the shapes are made of [-].
     coefficients : ndarray, shape (n_basis, n_mode)
         Share of each polynomial in each shape [-].
@@ -67,11 +67,32 @@ class SectionShapes:
     values: FloatArray
     edge_places: tuple[FloatArray, ...]
     edge_values: tuple[FloatArray, ...]
-    basis: Basis
+    basis: _Basis
     coefficients: FloatArray
 
     def at(self, points: FloatArray) -> FloatArray:
-        """Shapes at any points (y, z) of the section [m], shape (n_point, n_mode)."""
+        """Shapes at any points of the section.
+
+        Parameters
+        ----------
+        points : ndarray, shape (n_point, 2)
+            Places (y, z) [m].
+
+        Returns
+        -------
+        ndarray, shape (n_point, n_mode)
+            Shapes [-].
+
+        References
+        ----------
+        .. [1] O. C. Zienkiewicz and R. L. Taylor, *The Finite Element Method*, 5th ed., Butterworth-Heinemann, 2000.
+
+        Examples
+        --------
+        >>> square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
+        >>> round(float(section_shapes(square, 3.0).at(np.array([[0.2, 0.7]]))[0, 0]), 6)
+        1.0
+        """
         return np.asarray(self.basis.values(points) @ self.coefficients)
 
 
@@ -120,7 +141,7 @@ def section_shapes(polygon: Polygon, highest_wavenumber: float, degree: int | No
     if not highest_wavenumber > 0.0:
         raise InvalidInput(f"highest wavenumber is {highest_wavenumber} rad/m; it must be above 0")
     _check(polygon)
-    basis = Basis.over(polygon, highest_wavenumber, degree)
+    basis = _Basis.over(polygon, highest_wavenumber, degree)
     points, weights = _gauss_points(polygon, (basis.degrees[0] + 2, basis.degrees[1] + 2))
     squares, vectors = _eigenpairs(basis, points, weights, highest_wavenumber**2)
     vectors *= math.sqrt(polygon_area(polygon))
@@ -136,7 +157,7 @@ def section_shapes(polygon: Polygon, highest_wavenumber: float, degree: int | No
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Basis:
+class _Basis:
     """Products of Legendre polynomials of unit mean square on the rectangle round the section."""
 
     low: FloatArray
@@ -146,8 +167,8 @@ class Basis:
     second: IntArray
 
     @classmethod
-    def over(cls, polygon: Polygon, highest_wavenumber: float, degree: int | None) -> Basis:
-        """Basis that carries waves up to a wavenumber [rad/m]."""
+    def over(cls, polygon: Polygon, highest_wavenumber: float, degree: int | None) -> _Basis:
+        """_Basis that carries waves up to a wavenumber [rad/m]."""
         corners = np.asarray(polygon, dtype=np.float64)
         low, size = corners.min(axis=0), np.ptp(corners, axis=0)
         found = [
@@ -165,7 +186,7 @@ class Basis:
         return cls(low, size, (found[0], found[1]), first[kept], second[kept])
 
     def values(self, points: FloatArray) -> FloatArray:
-        """Basis at points, shape (n_point, n_basis)."""
+        """_Basis at points, shape (n_point, n_basis)."""
         across, up = (self._along(points, axis)[0] for axis in (0, 1))
         return across[:, self.first] * up[:, self.second]
 
@@ -188,7 +209,7 @@ class Basis:
         return (norm * value).T, (norm * slope * 2.0 / self.size[axis]).T
 
 
-def _eigenpairs(basis: Basis, points: FloatArray, weights: FloatArray, limit: float) -> tuple[FloatArray, FloatArray]:
+def _eigenpairs(basis: _Basis, points: FloatArray, weights: FloatArray, limit: float) -> tuple[FloatArray, FloatArray]:
     """Squared wavenumbers up to a limit and coefficients, of unit square integral."""
     squares, vectors = [], []
     values, slopes = basis.values(points), basis.slopes(points)
@@ -217,7 +238,7 @@ def _weighted(columns: FloatArray, weights: FloatArray) -> FloatArray:
     return np.asarray((columns * weights[:, None]).T @ columns)
 
 
-def _groups(basis: Basis, points: FloatArray) -> list[IntArray]:
+def _groups(basis: _Basis, points: FloatArray) -> list[IntArray]:
     """Even and odd functions across a symmetric section do not mix: two problems, each an eighth of the work."""
     offset = points[:, 0] - basis.low[0] - 0.5 * basis.size[0]
     rows = {}
@@ -283,7 +304,7 @@ def _check(polygon: Polygon) -> None:
 
 
 def _edge_traces(
-    polygon: Polygon, basis: Basis, vectors: FloatArray, highest_wavenumber: float
+    polygon: Polygon, basis: _Basis, vectors: FloatArray, highest_wavenumber: float
 ) -> tuple[tuple[FloatArray, ...], tuple[FloatArray, ...]]:
     corners = np.asarray(polygon, dtype=np.float64)
     places, traces = [], []

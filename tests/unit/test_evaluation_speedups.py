@@ -1,0 +1,194 @@
+"""What makes an evaluation quick changes no result: held shapes, memoised parts, series for integrals."""
+
+import json
+import random
+import subprocess
+import sys
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from tests.coupled import DEMO, build_of, edited
+
+from hushwright.errors import InvalidInput
+from hushwright.evaluation.core import couple
+from hushwright.evaluation.couple import evaluate
+from hushwright.evaluation.guard import CannotEvaluate
+from hushwright.evaluation.held import held_geometry
+from hushwright.evaluation.results import REPORTED
+from hushwright.evaluation.sensitivity import with_contributions
+from hushwright.model.build import Build, Input
+from hushwright.model.resolve import resolve
+from hushwright.physics.acoustics.radiation import radiation_factor
+from hushwright.physics.acoustics.radiation_series import LARGEST, small_panel_radiation_factor
+
+HELD_WITHIN = 0.1  # dB
+EDITS = (
+    ("cavity: 93", ("cavity: 88", "cavity: 97")),
+    ("residual_gap: 0..0.1 mm", ("residual_gap: 0.2 mm", "residual_gap: 0..0.3 mm")),
+    ("tallest: 1800", ("tallest: 1910",)),
+    ("rear: 4050", ("rear: 4020",)),
+    ("coverage: 30 %", ("coverage: 45 %",)),
+    ("along: 4", ("along: 3",)),
+    ("quiet_room: 4", ("quiet_room: 2",)),
+    ("thickness: 10.8", ("thickness: 12.8",)),
+)
+
+
+def moved(build: Build, each: Input) -> Build:
+    found, _ = resolve(build.document, build.library, shifts={each.path: each.standard_uncertainty})
+    assert found is not None
+    return found
+
+
+@pytest.mark.parametrize("path", ["vehicle.floor_to_bow", "vehicle.widths.0.width"])
+def test_levels_in_held_shapes_are_those_of_the_full_computation(path: str) -> None:
+    build = build_of(DEMO)
+    other = moved(build, next(each for each in build.inputs if each.path == path))
+    held = couple(other, held_geometry(other, build)).quantities
+    full = couple(other).quantities
+    assert held.keys() == full.keys()
+    for key, quantity in full.items():
+        assert held[key].value == pytest.approx(quantity.value, abs=HELD_WITHIN), key
+
+
+def test_held_shapes_change_no_uncertainty_that_is_shown() -> None:
+    build = build_of(DEMO)
+    core = couple(build)
+    held, full = (with_contributions(build, core, hold=hold)[0] for hold in (True, False))
+    for key, quantity in full.items():
+        assert held[key].standard_uncertainty == pytest.approx(quantity.standard_uncertainty, abs=0.05), key
+
+
+def test_shapes_that_move_by_more_than_a_percent_are_not_held() -> None:
+    build, other = build_of(DEMO), build_of(edited(DEMO, ("rear: 4050", "rear: 3990")))
+    held = held_geometry(other, build)
+    assert held.room_for("quiet") == other.room_for("quiet")
+
+
+def test_mass_and_headroom_follow_the_moved_build() -> None:
+    build = build_of(DEMO)
+    each = next(each for each in build.inputs if each.path == "vehicle.floor_to_bow")
+    other = moved(build, each)
+    before, after = (couple(one, held_geometry(one, build)).quantities for one in (build, other))
+    rise = after["headroom/quiet_room"].value - before["headroom/quiet_room"].value
+    assert rise == pytest.approx(each.standard_uncertainty, rel=0.02)
+
+
+_FRESH = """
+import json, sys
+from hushwright.document.read import read_document_text
+from hushwright.evaluation.couple import evaluate
+from hushwright.library.read import read_library
+from hushwright.model.resolve import resolve
+build, _ = resolve(read_document_text(sys.stdin.read(), "build.yaml")[0], read_library())
+json.dump({k: [each.value, each.standard_uncertainty] for k, each in evaluate(build).quantities.items()}, sys.stdout)
+"""
+
+
+def test_after_many_edits_the_result_is_that_of_a_fresh_start() -> None:
+    chosen = random.Random(7)
+    text = DEMO
+    for old, news in chosen.sample(EDITS, 5):
+        text = text.replace(old, chosen.choice(news))
+        warm = evaluate(build_of(text)).quantities
+    fresh = json.loads(
+        subprocess.run([sys.executable, "-c", _FRESH], input=text, capture_output=True, text=True, check=True).stdout
+    )
+    assert fresh.keys() == warm.keys()
+    for key, (value, uncertainty) in fresh.items():
+        assert warm[key].value == pytest.approx(value, abs=1e-9), key
+        assert warm[key].standard_uncertainty == pytest.approx(uncertainty, abs=1e-9), key
+
+
+def test_evaluating_needs_no_scipy_at_the_start() -> None:
+    """Half a second of imports; `scipy` is only loaded for open round holes in the skin."""
+    shown = "\nprint([name for name in sys.modules if name.startswith('scipy')], file=sys.stderr)"
+    found = subprocess.run(
+        [sys.executable, "-c", _FRESH + shown], input=DEMO, capture_output=True, text=True, check=True
+    )
+    assert found.stderr.strip() == "[]"
+
+
+@pytest.mark.parametrize("size", [(1.0, 1.0), (2.2, 0.3), (1.5, 1.9), (4.3, 1.9), (0.05, 3.0)])
+def test_the_series_is_the_radiation_integral(size: tuple[float, float]) -> None:
+    chosen = np.random.default_rng(3)
+    wavenumber = chosen.uniform(0.01, LARGEST, 200) / np.hypot(*size)
+    cosine = chosen.uniform(0.0, 1.0, 200)
+    exact = radiation_factor(wavenumber, cosine, *size, exact=True)
+    assert small_panel_radiation_factor(wavenumber, cosine, *size) == pytest.approx(exact, rel=5e-4)
+
+
+def test_the_series_says_where_it_ends() -> None:
+    with pytest.raises(InvalidInput, match="up to 40"):
+        small_panel_radiation_factor(20.0, 1.0, 1.6, 1.2)
+
+
+def test_an_input_that_cannot_move_up_moves_down_and_turns_its_sign(monkeypatch: pytest.MonkeyPatch) -> None:
+    build = build_of(DEMO)
+    each = next(each for each in build.inputs if each.path == "mounts.under_floor.static_stiffness")
+    core = couple(build)
+    plain = contribution(build, core, each.path)
+
+    def only_down(document: object, library_: object, *, shifts: dict[str, float]) -> object:
+        if shifts.get(each.path, 0.0) > 0.0:
+            raise InvalidInput("too stiff")
+        return resolve(document, library_, shifts=shifts)  # type: ignore[arg-type]
+
+    monkeypatch.setattr("hushwright.evaluation.sensitivity.resolve", only_down)
+    assert np.sign(contribution(build, core, each.path)) == np.sign(plain)
+
+
+def contribution(build: Build, core: object, path: str) -> float:
+    quantities, notes = with_contributions(build, core)  # type: ignore[arg-type]
+    assert notes == ()
+    found = [each.change for each in quantities["floor-frequency/record"].contributions if each.path == path]
+    return found[0]
+
+
+def test_an_input_that_can_move_neither_way_is_noted(monkeypatch: pytest.MonkeyPatch) -> None:
+    build = build_of(DEMO)
+    path = build.inputs[0].path
+
+    def never(document: object, library_: object, *, shifts: dict[str, float]) -> object:
+        if path in shifts:
+            raise InvalidInput("no")
+        return resolve(document, library_, shifts=shifts)  # type: ignore[arg-type]
+
+    monkeypatch.setattr("hushwright.evaluation.sensitivity.resolve", never)
+    _, notes = with_contributions(build, couple(build))
+    assert len(notes) == 1
+    assert path in notes[0]
+
+
+def test_what_no_law_takes_is_said_with_its_place_in_the_file() -> None:
+    build = build_of(DEMO)
+    quiet = build.room_for("quiet")
+    assert quiet is not None
+    thin = tuple(
+        replace(each, layers=(replace(each.layers[0], thickness=-1.0), *each.layers[1:]))
+        if each.face == "left"
+        else each
+        for each in quiet.surfaces
+    )
+    rooms = tuple(replace(each, surfaces=thin) if each is quiet else each for each in build.rooms)
+    with pytest.raises(CannotEvaluate, match=r"build\.yaml:\d+: surfaces\.quiet_room\.left"):
+        evaluate(replace(build, rooms=rooms))
+
+
+def test_caveats_on_rain_inform_and_leave_the_verdict_to_the_margin() -> None:
+    found = couple(build_of(DEMO)).quantities["background/rain/record_side_door_open"]
+    assert found.validity
+    assert all(note.startswith(REPORTED) for note in found.validity)
+
+
+def test_rain_in_bands_without_a_published_value_decides_nothing_only_while_it_cannot() -> None:
+    strict = couple(build_of(edited(DEMO, ("rate: 4 mm/h, limit: 40 dB(A)", "rate: 4 mm/h, limit: 10 dB(A)"))))
+    notes = strict.quantities["background/rain/record_side_door_open"].validity
+    assert any("without a published value" in note and not note.startswith(REPORTED) for note in notes)
+
+
+def test_a_floor_pressed_beyond_its_straight_range_stays_unproven() -> None:
+    found = couple(build_of(DEMO)).quantities["floor-frequency/record"]
+    if found.validity:
+        assert not any(note.startswith(REPORTED) for note in found.validity)
