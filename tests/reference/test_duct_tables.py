@@ -373,7 +373,7 @@ def in_feet(spectrum, octave, speed, area, size):
 
 
 def test_damper_is_that_of_a_worked_example():
-    """The same guide: 48 × 24 in, 20 000 ft³/min, 0.3 in of water: 4650 ft/min between the blades (read from a chart)."""
+    """The same guide: 48 × 24 in, 20 000 ft³/min, 0.3 in of water: 4650 ft/min between the blades (from its chart)."""
     speed = 20_000.0 / 8.0
     velocity, area = speed * FOOT / 60.0, 8.0 * FOOT**2
     coefficient = 0.3 * INCH_OF_WATER / (0.5 * AIR_20C.density * velocity**2)
