@@ -20,9 +20,7 @@ from hushwright.physics.air import AIR_20C, Air
 ComplexArray = NDArray[np.complex128]
 
 _DECIBEL: Final = 20.0 * math.log10(math.e)
-_FINE: Final = (
-    10  # order of the polynomials in each layer: within 0.05 dB/m of 28 up to 50 kPa·s/m² and 100 mm
-)
+_FINE: Final = 10  # order of the polynomials in each layer: within 0.05 dB/m of 28 up to 50 kPa·s/m² and 100 mm
 
 
 @lru_cache(maxsize=8)
