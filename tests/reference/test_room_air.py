@@ -117,6 +117,33 @@ def test_two_rooms_in_series_by_hand():
     assert quiet * 1e6 == pytest.approx(control * 1e6 + 30.0 / 0.033, abs=0.01)
 
 
+def test_a_general_solver_agrees():
+    # second opinion: the same equations stepped by an adaptive Runge-Kutta method
+    from scipy.integrate import solve_ivp
+
+    rooms = (Room("control", 4.5), Room("quiet", 6.0))
+    flows = (
+        AirFlow("outdoors", "control", 0.020),
+        AirFlow("control", "quiet", 0.012),
+        *exchange("control", "quiet", 0.03),
+    )
+    network, gains = with_leakage(rooms, flows), (1.0e-5, 3.0e-5)
+
+    def rate(_time, state):
+        change = [gains[0], gains[1]]
+        for flow in network.flows:
+            upstream = 420e-6 if flow.source == "outdoors" else state[network.names.index(flow.source)]
+            carried = flow.volume_flow_rate * upstream
+            for name, sign in ((flow.source, -1.0), (flow.target, 1.0)):
+                if name != "outdoors":
+                    change[network.names.index(name)] += sign * carried
+        return [change[0] / 4.5, change[1] / 6.0]
+
+    other = solve_ivp(rate, (0.0, 1800.0), [420e-6, 900e-6], rtol=1e-9, atol=1e-13).y[:, -1]
+    ours = air_course([Stage(1800.0, network, gains)], (420e-6, 900e-6)).fractions[-1]
+    assert ours == pytest.approx(other, rel=1e-6)
+
+
 def test_moisture_that_outdoor_air_removes():
     # IEA handbook (mo02): 30 m³/h takes 110 to 210 g/h from a room of 20 °C and 60 %, outdoors 0 to 10 °C and 70 %
     for outside, printed in ((0.0, 210.0), (10.0, 110.0)):

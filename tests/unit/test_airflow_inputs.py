@@ -8,7 +8,7 @@ from hushwright.errors import InvalidInput
 from hushwright.physics.airflow.activities import activity
 from hushwright.physics.airflow.air_course import AirCourse, Stage, air_course, times_to_reach
 from hushwright.physics.airflow.breathing import Person, basal_metabolic_rate, breath, latent_heat_of_vaporization
-from hushwright.physics.airflow.door_flow import crack_flow, door_exchange, duct_leakage
+from hushwright.physics.airflow.door_flow import Crack, crack_flow, door_exchange, duct_leakage
 from hushwright.physics.airflow.draught import draught_rating, jet_velocity, throw
 from hushwright.physics.airflow.ducts import FlexibleDuct, StraightDuct
 from hushwright.physics.airflow.element import RatedElement, filter_element, system_validity
@@ -132,7 +132,8 @@ def test_a_fan_beyond_its_curve_is_named():
 
 
 def test_a_curve_with_a_dip_takes_the_lowest_flow():
-    # the run's straight line of 1300 Pa per m³/s meets the curve on its fall, on its way up again, where nothing is steady, and behind its hump
+    # the run's straight line of 1300 Pa per m³/s meets the curve on its fall, on its way up again, where nothing is
+    # steady, and behind its hump
     dip = Fan((0.0, 0.02, 0.03, 0.045, 0.06), (100.0, 50.0, 30.0, 70.0, 0.0), (10.0,))
     point = operating_point([dip], [RatedElement(0.03, 39.0, 1.0)])
     assert 0.02 < point.volume_flow_rate < 0.03
@@ -160,3 +161,41 @@ def test_rooms_without_outdoor_air_fill_for_ever_or_keep_what_they_have():
 def test_nobody_gives_off_nothing():
     nothing = breath(())
     assert (nothing.carbon_dioxide, nothing.oxygen, nothing.water_vapour) == (0.0, 0.0, 0.0)
+
+
+def test_air_stands_still_where_no_fan_moves_it():
+    run = (Inlet(DUCT), Outlet(DUCT))
+    passive = [Branch("in", "outdoors", "control", run), Branch("out", "control", "outdoors", run)]
+    still = solve_flows(passive)
+    assert still.volume_flow_rates == (0.0, 0.0)
+    assert still.room_pressures == (0.0,)
+    beside = solve_flows(
+        [
+            *passive,
+            Branch("supply", "outdoors", "quiet", run, (FAN,)),
+            Branch("crack", "quiet", "outdoors", (Crack(0.002),)),
+        ]
+    )
+    assert beside.volume_flow_rates[:2] == (0.0, 0.0)
+    assert beside.flow_of("supply") > 0.005
+    assert (
+        steady_fractions(AirNetwork((Room("control", 4.0), Room("quiet", 6.0)), beside.air_flows), [1e-5, 0.0])[0]
+        == math.inf
+    )
+
+
+def test_a_fan_into_a_closed_room_only_raises_its_pressure():
+    shut = solve_flows([Branch("supply", "outdoors", "quiet", (Inlet(DUCT),), (FAN,))])
+    assert shut.volume_flow_rates[0] == pytest.approx(0.0, abs=1e-12)
+    assert shut.room_pressures[0] == pytest.approx(160.0 * 1.0035, rel=1e-3)
+
+
+def test_two_fans_against_each_other_push_the_weaker_back():
+    run = (Inlet(DUCT), Outlet(DUCT))
+    strong = fan_from_two_numbers(0.1, 400.0)
+    solution = solve_flows(
+        [Branch("weak", "outdoors", "quiet", run, (FAN,)), Branch("strong", "outdoors", "quiet", run, (strong,))]
+    )
+    assert solution.flow_of("weak") < 0.0 < solution.flow_of("strong")
+    assert any("backwards" in note for note in solution.validity)
+    assert solution.air_flows[0].source == "quiet"

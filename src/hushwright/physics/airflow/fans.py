@@ -323,7 +323,9 @@ def operating_point(fans: Sequence[Fan], elements: Sequence[DuctElement], air: A
     flow, crossings = _first_crossing(fans, elements, air)
     notes = [note for fan in fans for note in fan.validity(flow)]
     if crossings > 1:
-        notes.append(f"fan curve with a dip: {crossings} steady operating points are possible, the lowest flow is taken")
+        notes.append(
+            f"fan curve with a dip: {crossings} steady operating points are possible, the lowest flow is taken"
+        )
     notes.extend(system_validity(elements, flow, air))
     return OperatingPoint(
         flow,

@@ -171,7 +171,8 @@ def solve_flows(branches: Sequence[Branch], air: Air = AIR_20C) -> FlowSolution:
         \sum q_\text{in} = \sum q_\text{out}
 
     solved together by Newton's method with a line search (the gradient method for pipe networks [1]_). Where every
-    branch loses more at more flow the solution is the only one. Wind and the lift of warm air are left out.
+    branch loses more at more flow the solution is the only one. Where no fan reaches, nothing moves: wind and the lift
+    of warm air are left out.
 
     References
     ----------
@@ -194,10 +195,15 @@ def solve_flows(branches: Sequence[Branch], air: Air = AIR_20C) -> FlowSolution:
     [50.2, 25.1, 25.1]
     """
     rooms = _rooms_of(branches)
-    incidence = _incidence(branches, rooms)
-    state = np.concatenate([np.full(len(branches), _START), np.zeros(len(rooms))])
-    state = _newton(branches, incidence, state, air)
-    flows = [float(flow) for flow in state[: len(branches)]]
+    driven = _driven(branches)
+    moving = [branch for branch in branches if branch.name in driven]
+    pressed = tuple(room for room in rooms if any(room in (each.source, each.target) for each in moving))
+    incidence = _incidence(moving, pressed)
+    state = np.concatenate([np.full(len(moving), _START), np.zeros(len(pressed))])
+    state = _newton(moving, incidence, state, air) if moving else state
+    found = dict(zip([each.name for each in moving], _balanced(state[: len(moving)], incidence), strict=True))
+    over = dict(zip(pressed, state[len(moving) :], strict=True))
+    flows = [float(found.get(branch.name, 0.0)) for branch in branches]
     notes = [
         note
         for branch, flow in zip(branches, flows, strict=True)
@@ -209,8 +215,27 @@ def solve_flows(branches: Sequence[Branch], air: Air = AIR_20C) -> FlowSolution:
     if any(not fan.falls_steadily for branch in branches for fan in branch.fans):
         notes.append("fan curve with a dip: more than one operating point may be possible")
     powers = (sum(f.power(q, air) for f in b.fans) for b, q in zip(branches, flows, strict=True))
-    pressures = tuple(float(pressure) for pressure in state[len(branches) :])
+    pressures = tuple(float(over.get(room, 0.0)) for room in rooms)
     return FlowSolution(tuple(branches), tuple(flows), rooms, pressures, tuple(powers), tuple(dict.fromkeys(notes)))
+
+
+def _driven(branches: Sequence[Branch]) -> set[str]:
+    """Names of the branches that some fan can move: those that rooms, not outdoors alone, join to one."""
+    names = {branch.name for branch in branches if branch.fans}
+    grown = True
+    while grown:
+        moved = {end for each in branches if each.name in names for end in (each.source, each.target)} - {OUTDOORS}
+        joined = {each.name for each in branches if each.source in moved or each.target in moved} - names
+        names, grown = names | joined, bool(joined)
+    return names
+
+
+def _balanced(flows: FloatArray, incidence: FloatArray) -> FloatArray:
+    """Flows moved by what the solution was off, so that every room is in balance to the last bits."""
+    if incidence.size == 0:
+        return flows
+    correction = np.linalg.lstsq(incidence.T, incidence.T @ flows, rcond=None)[0]
+    return np.asarray(flows - correction, dtype=np.float64)
 
 
 def _residual(branches: Sequence[Branch], incidence: FloatArray, state: FloatArray, air: Air) -> FloatArray:
