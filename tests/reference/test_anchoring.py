@@ -16,16 +16,8 @@ from hushwright.physics.mechanics.axles import (
     vehicle_on_axles,
 )
 from hushwright.physics.mechanics.doors import DoorLeaf, door_forces, hinge_loads, operating_force_class
-from hushwright.physics.mechanics.restraint import (
-    OCCUPIED_LEVEL,
-    anchor_loads,
-    cargo_rule,
-    design_level,
-    fixing_count,
-    spreader_side,
-    stop_contact,
-    tie_down_count,
-)
+from hushwright.physics.mechanics.fixings import fixing_count, spreader_side, stop_contact, tie_down_count
+from hushwright.physics.mechanics.restraint import OCCUPIED_LEVEL, anchor_loads, cargo_rule, design_level
 
 TABLES = Path(__file__).parent / "tables"
 EXAMPLES = {

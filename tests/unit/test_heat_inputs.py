@@ -8,7 +8,8 @@ import pytest
 from hushwright.errors import InvalidInput
 from hushwright.physics.mechanics.axles import Axles, PlacedMass, axle_loads, height_from_raised_axle
 from hushwright.physics.mechanics.doors import DoorLeaf, door_forces, hinge_loads
-from hushwright.physics.mechanics.restraint import anchor_loads, cargo_rule, design_level, fixing_count, tie_down_count
+from hushwright.physics.mechanics.fixings import fixing_count, tie_down_count
+from hushwright.physics.mechanics.restraint import anchor_loads, cargo_rule, design_level
 from hushwright.physics.mechanics.weighbridge import reconcile
 from hushwright.physics.thermal.condensation import interstitial_condensation
 from hushwright.physics.thermal.conduction import (
