@@ -16,6 +16,10 @@ from hushwright.cli.output import ReaderLeft, complain, say
 from hushwright.cli.partition import partition
 from hushwright.cli.set_value import set_command
 
+# Matrices here are small: threads of the linear algebra only wait for each other, which doubles the time of a check.
+# A setting of the person's own counts; it has to stand before numpy is imported.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
 CALL_IS_WRONG = 2
 READER_LEFT = 141  # what a shell shows for a program that wrote into a closed pipe
 STOPPED = 130  # what a shell shows for a program stopped from the keyboard
