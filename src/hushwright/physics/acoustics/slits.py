@@ -202,6 +202,9 @@ def _tanh_over(argument: ComplexArray) -> ComplexArray:
     return np.asarray(np.tanh(bounded) / argument, dtype=np.complex128)
 
 
+_LARGEST_LOSS = 250.0  # Np along the slit, over 2000 dB
+
+
 def _viscous(slit: Slit, frequency: FloatArray, air: Air, incident: Incident) -> FloatArray:
     """Two-port of the narrow slit between two radiation loads; loss-free it is Gomperts' slit to second order."""
     angular = 2.0 * math.pi * frequency
@@ -212,6 +215,8 @@ def _viscous(slit: Slit, frequency: FloatArray, air: Air, incident: Incident) ->
     density, modulus = slit_fluid(frequency, slit.width, air)
     impedance = np.sqrt(density * modulus) / air.characteristic_impedance
     phase = angular * np.sqrt(density / modulus) * slit.depth
+    # Beyond this loss nothing measurable passes, and the hyperbolic functions would overflow.
+    phase = phase.real + 1j * np.clip(phase.imag, -_LARGEST_LOSS, _LARGEST_LOSS)
     blocked = 2.0 * load * np.cos(phase) + 1j * np.sin(phase) * (impedance + load**2 / impedance)
     field = 2.0 if incident == "diffuse" else 1.0
     return np.asarray(field / place * 4.0 * resistance / np.abs(blocked) ** 2)
