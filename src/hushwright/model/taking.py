@@ -10,13 +10,14 @@ from hushwright.document.document import Document
 from hushwright.document.values import Value
 from hushwright.errors import Diagnostic, Severity
 from hushwright.library.library import Library, UnknownRecord
-from hushwright.library.records import Limit, Record, Spread
+from hushwright.library.records import Limit, Record, Source, Spread
+from hushwright.library.values import NO_SOURCE
 from hushwright.model.build import Assumption, Input
 from hushwright.units import Kind, format_quantity
 
 Path = tuple[str | int, ...]
 R = TypeVar("R", bound=Record)
-COMMON = "common practice, no source"
+COMMON = str(Source(NO_SOURCE))
 
 
 def dotted(path: Path) -> str:

@@ -13,7 +13,7 @@ _NEIGHBOUR = "Local rules on noise decide what neighbours have to bear, at which
 
 def _weakest(paths: tuple[PathLevel, ...], count: int = 3) -> str:
     named = [f"{path.name} {path.share:.0%}" for path in paths[:count] if path.share >= 0.005]
-    return "most comes in by: " + ", ".join(named) if named else ""
+    return "begin with what lets most through: " + ", ".join(named) if named else ""
 
 
 def _background(evaluation: Evaluation) -> tuple[Case, ...]:
