@@ -169,6 +169,8 @@ def bench(arguments: "list[str]") -> int:
     failed = []
     for script in scripts:
         print(f"\n== {script.stem.removeprefix('bench_').replace('_', ' ')}", flush=True)
+        # One thread of linear algebra: the matrices are small, and more threads only wait for each other.
+        os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
         if run([str(PYTHON), str(script)], ROOT):
             failed.append(script.name)
     if failed:

@@ -36,9 +36,9 @@ TRESPASSES = {
     "pydantic only in document and library": ("physics/acoustics/trespass.py", "from pydantic import BaseModel"),
     "ruamel.yaml only in document": ("library/trespass.py", "from ruamel.yaml import YAML"),
     "typer only in cli": ("document/trespass.py", "import typer"),
-    "scikit-fem only in the acoustics of physics": ("physics/mechanics/trespass.py", "import skfem"),
-    "shapely only in model": ("document/trespass.py", "import shapely"),
+    "scikit-fem only in tests": ("physics/mechanics/trespass.py", "import skfem"),
     "fluids only in the airflow of physics": ("physics/acoustics/trespass.py", "import fluids"),
+    "pvlib and its dates only in the heat of physics": ("physics/airflow/trespass.py", "import pvlib"),
 }
 
 

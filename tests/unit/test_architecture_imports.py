@@ -21,15 +21,13 @@ ENTRANCES = {
     "typing_extensions": {"document"},
     "ruamel": {"document"},
     "typer": {"cli"},
-    "skfem": {"physics"},
     "fluids": {"physics"},
-    "shapely": {"model"},
     "pvlib": {"physics"},
     "pandas": {"physics"},
 }
 # Each takes 0.1 s or more to import, so that it waits for the call that needs it.
 SLOW_PARTS_OF_SCIPY = ("scipy.signal", "scipy.stats", "scipy.optimize")
-ONLY_INSIDE_FUNCTIONS = (*SLOW_PARTS_OF_SCIPY, "skfem", "shapely", "fluids", "pvlib", "pandas")
+ONLY_INSIDE_FUNCTIONS = (*SLOW_PARTS_OF_SCIPY, "fluids", "pvlib", "pandas")
 
 
 @cache
@@ -100,7 +98,7 @@ def test_every_package_that_is_installed_for_users_has_an_entrance() -> None:
     import tomllib
 
     project = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
-    spelled = {"ruamel.yaml": "ruamel", "scikit-fem": "skfem"}
+    spelled = {"ruamel.yaml": "ruamel"}
     required = {line.split(">=")[0] for line in project["dependencies"]}
     assert {spelled.get(name, name) for name in required} <= set(ENTRANCES)
 

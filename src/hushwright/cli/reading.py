@@ -37,8 +37,14 @@ def read_evaluation(file: str, *, as_json: bool = False) -> tuple[Evaluation, tu
     if not as_json:
         tell_remarks(remarks)
     from hushwright.evaluation.couple import evaluate
+    from hushwright.evaluation.guard import CannotEvaluate
 
-    return evaluate(build), remarks
+    try:
+        return evaluate(build), remarks
+    except CannotEvaluate as refused:
+        if refused.diagnostic is None:
+            raise
+        refuse_file((refused.diagnostic,), as_json=as_json)
 
 
 def judged(evaluation: Evaluation) -> tuple[Verdict, ...]:
