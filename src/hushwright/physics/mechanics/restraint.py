@@ -263,7 +263,7 @@ def anchor_loads(
     Notes
     -----
     The body is stiff and every anchor an equal spring in three directions; forces and moments balance. The weight acts
-    too. Friction helps nothing. Anchors carry pressure as well, so that the line about which the body would tip runs
+    too, except upward, where the share is what is left beyond it. Friction helps nothing. Anchors carry pressure as well, so that the line about which the body would tip runs
     through the middle of the anchors: on the safe side against tipping over an edge. An anchor goes into structure,
     never into skin.
 
@@ -285,7 +285,9 @@ def anchor_loads(
     if not abs(float(np.linalg.norm(axis)) - 1.0) < 1e-6:
         raise InvalidInput(f"axis {axis} has length {float(np.linalg.norm(axis))}; it must be a unit vector")
     weight = positive("mass", mass, "kg") * STANDARD_GRAVITY
-    force = weight * (shares.toward(direction) * np.asarray(DIRECTIONS[direction]) - np.array([0.0, 0.0, 1.0]))
+    force = weight * shares.toward(direction) * np.asarray(DIRECTIONS[direction])
+    if direction != "up":  # upward shares are what is left beyond the weight
+        force = force - np.array([0.0, 0.0, weight])
     places = np.asarray(anchors, dtype=np.float64).reshape(-1, 3)
     forces = _shared(force, np.asarray(centre, dtype=np.float64), places)
     return tuple(
