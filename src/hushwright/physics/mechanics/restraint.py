@@ -263,8 +263,9 @@ def anchor_loads(
     Notes
     -----
     The body is stiff and every anchor an equal spring in three directions; forces and moments balance. The weight acts
-    too, except upward, where the share is what is left beyond it. Friction helps nothing. Anchors carry pressure as well, so that the line about which the body would tip runs
-    through the middle of the anchors: on the safe side against tipping over an edge. An anchor goes into structure,
+    too, except upward, where the share is what is left beyond it. Friction helps nothing. Anchors carry pressure as
+    well, so that the line about which the body would tip runs through the middle of the anchors: on the safe side
+    against tipping over an edge. An anchor goes into structure,
     never into skin.
 
     References
