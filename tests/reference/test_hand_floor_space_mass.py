@@ -93,8 +93,9 @@ def test_masses_go_to_the_axles_by_their_moments() -> None:
     width, height = 1.798, 1.998
     layers = 5.0 * 2.0 * (LENGTH * width + LENGTH * height + width * height)  # centre at station 1.230
     crew = 2 * 75.0  # seated 0.95 m behind the front axle: common practice, no source
-    rear = 800.0 + (layers * (1.230 + 1.0) + 400.0 * (1.000 + 1.0) + crew * 0.95) / 3.000
-    total = 2000.0 + layers + 400.0 + crew
+    more = 1.07  # nothing is weighed: 7 % for what is not yet listed, where the rest has its centre (common practice)
+    rear = 800.0 + (more * (layers * (1.230 + 1.0) + 400.0 * (1.000 + 1.0)) + crew * 0.95) / 3.000
+    total = 2000.0 + more * (layers + 400.0) + crew
     assert value_of(text, "payload/drive") == pytest.approx(total, rel=1e-3)
     assert value_of(text, "rear-axle/drive") == pytest.approx(rear, rel=1e-3)
     assert value_of(text, "front-axle/drive") == pytest.approx(total - rear, rel=1e-3)

@@ -244,6 +244,11 @@ def test_driver_mass_is_that_of_the_regulation():
     assert LIBRARY.find("limit", "driver mass").value == Spread.point(float(printed["value"]))
 
 
+def test_design_level_is_that_of_equipment_beside_people():
+    printed = table("07_weight_axle_restraint_facts.csv")["an01"]  # EN 1789
+    assert LIBRARY.find("limit", "design level of restraint").value == Spread.point(float(printed["value"]))
+
+
 @pytest.mark.parametrize("row", [each.values[2] for each in CITED if each.values[2].startswith("8253")])
 def test_hearing_test_rows_exist(row):
     assert row in table("hearing_test_limits.csv")
@@ -252,6 +257,6 @@ def test_hearing_test_rows_exist(row):
 def test_every_citation_is_checked_by_a_test_above():
     checked = re.compile(
         r"US-9733173|SOL-|RES-|DMP-|POR-|ABS-|SPEECH-|LVL-|T\d\d$|06_|8253|BIES-23|iso717_spec2|en1793_3|porous_models:"
-        r"|mounts:|07_weight_axle_restraint_facts:ma02"
+        r"|mounts:|07_weight_axle_restraint_facts:(ma02|an01)"
     )
     assert [row for _, _, row in (each.values for each in CITED) if not checked.match(row)] == []

@@ -130,7 +130,7 @@ def all_outputs(build: Build) -> object:
     """Everything that is coupled, and the texts of the verdicts."""
     core = couple(build)
     evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
-                            core.space, core.mounts, core.masses)  # fmt: skip
+                            core.space, core.mounts, core.masses, (), core.structure)  # fmt: skip
     return core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, judge(evaluation)
 
 

@@ -8,20 +8,21 @@ from functools import lru_cache
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.floor import Floating, floating_room
-from hushwright.evaluation.mass import masses_in
+from hushwright.evaluation.mass import mass_quantities, masses_in
 from hushwright.evaluation.quiet import background
 from hushwright.evaluation.rain import rain_background
 from hushwright.evaluation.results import (
     AtNeighbours,
     Background,
     BetweenRooms,
-    MassResult,
     MountsResult,
     Quantity,
     SpaceResult,
 )
+from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import space_of
+from hushwright.evaluation.structure import structure_of
 from hushwright.model.build import Build, StateOfUse
 from hushwright.physics.air import Air
 
@@ -35,9 +36,6 @@ _FREQUENCY_BY_MASS = 0.5
 _SNUBBER_SPREAD = 0.0005
 """m, how closely a snubber is set; common practice, no source."""
 
-_AXLE_SHARE = 0.5
-"""Share [-] of an unknown mass on each axle where its place is unknown; common practice, no source."""
-
 
 @dataclass(frozen=True, slots=True)
 class Core:
@@ -50,6 +48,7 @@ class Core:
     space: tuple[SpaceResult, ...]
     mounts: tuple[MountsResult, ...]
     masses: tuple[MassResult, ...]
+    structure: StructureResults = NO_STRUCTURE
 
 
 def couple(build: Build, sounding: Build | None = None) -> Core:
@@ -80,8 +79,9 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     _mount_quantities(build, mounts, quantities)
     space = _space(build, floats, quantities)
     masses = tuple(masses_in(build, state) for state in build.states)
-    _mass_quantities(build, masses, quantities)
-    return Core(quantities, backgrounds, between, neighbours, space, mounts, masses)
+    mass_quantities(build, masses, quantities)
+    structure = structure_of(build, floats, masses, quantities)
+    return Core(quantities, backgrounds, between, neighbours, space, mounts, masses, structure)
 
 
 def setting_of(build: Build, air: Air) -> Setting:
@@ -162,14 +162,3 @@ def _space(
         quantities[f"headroom/{result.room}"] = Quantity(low, "length", tolerance.headroom)
         quantities[f"width/{result.room}"] = Quantity(result.clear_width_shoulder, "length", tolerance.width)
     return found
-
-
-def _mass_quantities(build: Build, masses: tuple[MassResult, ...], quantities: dict[str, Quantity]) -> None:
-    share = build.tolerances.mass
-    for state, result in zip(build.states, masses, strict=True):
-        if not state.road:
-            continue
-        u = share * result.added
-        quantities[f"payload/{state.name}"] = Quantity(result.total, "mass", u)
-        quantities[f"front-axle/{state.name}"] = Quantity(result.front, "mass", _AXLE_SHARE * u)
-        quantities[f"rear-axle/{state.name}"] = Quantity(result.rear, "mass", _AXLE_SHARE * u)

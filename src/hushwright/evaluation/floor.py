@@ -67,9 +67,9 @@ def _lowered(room: Room, given: float) -> Room:
     return replace(room, surfaces=tuple(loaded if surface is floor else surface for surface in room.surfaces))
 
 
-def mass_on_mounts(build: Build) -> tuple[MassItem, ...]:
-    """Everything fixed to the quiet body alone."""
-    return tuple(item for item in build.masses if item.fixed_to == ("quiet",) and item.mass > 0.0)
+def mass_on_mounts(build: Build, state: StateOfUse) -> tuple[MassItem, ...]:
+    """Everything fixed to the quiet body alone and aboard in a state."""
+    return tuple(item for item in build.aboard(state) if item.fixed_to == ("quiet",) and item.mass > 0.0)
 
 
 def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
@@ -79,8 +79,8 @@ def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
     group = _group(build, floor)
     if room is None or floor is None or group is None:
         return None
-    at_rest = _float(mass_on_mounts(build), state.people_in(room.name), build.brief.person_mass, room, floor, group,
-                     build.brief.air_temperature, air)  # fmt: skip
+    items, people = mass_on_mounts(build, state), state.people_in(room.name)
+    at_rest = _float(items, people, build.brief.person_mass, room, floor, group, build.brief.air_temperature, air)
     return replace(at_rest, result=replace(at_rest.result, state=state.name))
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
+from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.model.build import Assumption, Build
 
 Bands = tuple[float, ...]
@@ -191,19 +192,6 @@ class MountsResult:
 
 
 @dataclass(frozen=True, slots=True)
-class MassResult:
-    """Masses on the axles in one state [kg]."""
-
-    state: str
-    added: float
-    people: float
-    total: float
-    front: float
-    rear: float
-    groups: tuple[tuple[str, float], ...]
-
-
-@dataclass(frozen=True, slots=True)
 class RoomSound:
     """Sound of a room itself: absorption, reverberation, lowest modes."""
 
@@ -230,6 +218,7 @@ class Evaluation:
     mounts: tuple[MountsResult, ...]
     masses: tuple[MassResult, ...]
     notes: tuple[str, ...] = ()
+    structure: StructureResults = NO_STRUCTURE
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:

@@ -6,10 +6,12 @@ x = −station.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hushwright.document.document import Document
 from hushwright.library.library import Library
+from hushwright.model.anchoring_in_place import Anchoring
+from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
 from hushwright.model.faces import (
     BODIES,
     FACES,
@@ -24,6 +26,7 @@ from hushwright.model.faces import (
     TreatmentInPlace,
     hash_once,
 )
+from hushwright.model.mass_in_place import MassBasis
 from hushwright.model.parts import (
     AxleMasses,
     GapEdge,
@@ -94,6 +97,10 @@ class Build:
     assumptions: tuple[Assumption, ...]
     document: Document = field(repr=False)
     library: Library = field(repr=False)
+    mass_basis: MassBasis
+    anchoring: Anchoring
+    cuts: tuple[CutInPlace, ...] = ()
+    doors: tuple[DoorInPlace, ...] = ()
 
     @property
     def centre_of_masses(self) -> tuple[float, float, float] | None:
@@ -106,6 +113,21 @@ class Build:
             sum(item.mass * item.y for item in self.masses) / total,
             sum(item.mass * item.z for item in self.masses) / total,
         )
+
+    def aboard(self, state: StateOfUse) -> tuple[MassItem, ...]:
+        """Everything of the conversion that is aboard in a state, where it is then."""
+        full = dict(state.full)
+        found = []
+        for item in self.masses:
+            if item.fitting and item.fitting in state.unloaded:
+                continue
+            if item.out is not None and item.fitting in state.out:
+                station, y, z = item.out
+                item = replace(item, station=station, y=y, z=z)
+            if item.liquid and item.fitting in full:
+                item = replace(item, mass=item.mass * full[item.fitting])
+            found.append(item)
+        return tuple(found)
 
     def room_for(self, purpose: str) -> Room | None:
         """First room with a purpose."""

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hushwright.document.schema import BuildFile
+from hushwright.document.schema.rooms import Fitting
 from hushwright.model.build import MassItem, OpeningInPlace, Room, Surface, TreatmentInPlace
 from hushwright.model.taking import Path, Taker, dotted
 
@@ -18,7 +21,8 @@ def resolve_masses(
         found += [_treatment(room, treatment) for treatment in room.treatments]
     purposes = {room.name: room.purpose for room in rooms}
     found += [item for opening in openings if opening.mass > 0.0 for item in _opening(opening, purposes)]
-    found += [_fitting(taker, root, index) for index in range(len(root.fittings))]
+    for index in range(len(root.fittings)):
+        found += _fitting(taker, root, index)
     return tuple(found)
 
 
@@ -88,16 +92,53 @@ def _carried(opening: OpeningInPlace, purposes: dict[str, str]) -> tuple[str, st
     return inner, "control" if opening.face in ("front", "rear") else "body"
 
 
-def _fitting(taker: Taker, root: BuildFile, index: int) -> MassItem:
+def _fitting(taker: Taker, root: BuildFile, index: int) -> list[MassItem]:
+    """Mass of a fitting, and of what it holds, as two items."""
     typed = root.fittings[index]
     at: Path = ("fittings", index)
-    return MassItem(
-        typed.name or f"fitting {index + 1}",
-        "fittings",
-        taker.quantity((*at, "mass"), typed.mass, "mass", label=f"{typed.name} mass"),
-        taker.quantity((*at, "station"), typed.station, "length", label=f"{typed.name} station"),
-        taker.quantity((*at, "offset"), typed.offset, "length", label=f"{typed.name} offset"),
-        taker.quantity((*at, "height"), typed.height, "length", label=f"{typed.name} height"),
-        typed.fixed_to or ("body",),
-        dotted(at),
-    )  # fmt: skip
+    name = typed.name or f"fitting {index + 1}"
+    if typed.mass is None and typed.litres is None and typed.length is None:
+        taker.say("value-needed", at, name, "has no mass", "give `mass`, `litres`, or `length` and `mass_per_length`")
+    mass = 0.0 if typed.mass is None else taker.quantity((*at, "mass"), typed.mass, "mass", label=f"{name} mass")
+    mass += _along(taker, typed, at, name)
+    station = taker.quantity((*at, "station"), typed.station, "length", label=f"{name} station")
+    y = taker.quantity((*at, "offset"), typed.offset, "length", label=f"{name} offset")
+    z = taker.quantity((*at, "height"), typed.height, "length", label=f"{name} height")
+    weighed = typed.mass is not None and typed.mass.origin == "measured"
+    item = MassItem(name, "fittings", mass, station, y, z, typed.fixed_to or ("body",), dotted(at), fitting=name,
+                    weighed=weighed, out=_out(taker, typed, at, name))  # fmt: skip
+    if typed.litres is None:
+        return [item]
+    held = taker.quantity((*at, "litres"), typed.litres, "volume", label=f"{name} contents") * _DENSITY[typed.liquid]
+    contents = replace(item, name=f"{typed.liquid} in {name}", group="liquids", mass=held, weighed=True, liquid=True)
+    return [item, contents]
+
+
+_DENSITY = {"water": 1000.0, "diesel": 835.0, "petrol": 745.0}  # kg/m³ at 15 °C; common practice, no source
+
+
+def _along(taker: Taker, typed: Fitting, at: Path, name: str) -> float:
+    """Mass of cable, hose or rail by its length."""
+    if typed.length is None:
+        if typed.mass_per_length is not None:
+            taker.say("value-needed", at, name, "has a mass per length and no length", "give `length`")
+        return 0.0
+    length = taker.quantity((*at, "length"), typed.length, "length", label=f"{name} length")
+    if typed.mass_per_length is None:
+        if typed.mass is None:
+            taker.say("value-needed", at, name, "has a length and no mass", "give `mass_per_length`")
+        return 0.0
+    return length * taker.quantity((*at, "mass_per_length"), typed.mass_per_length, "mass_per_length",
+                                   label=f"{name} mass per length")  # fmt: skip
+
+
+def _out(taker: Taker, typed: Fitting, at: Path, name: str) -> tuple[float, float, float] | None:
+    """Where the centre of a fitting is when a state has it out."""
+    if typed.out is None:
+        return None
+    on: Path = (*at, "out")
+    return (
+        taker.quantity((*on, "station"), typed.out.station, "length", label=f"{name} station, out"),
+        taker.quantity((*on, "offset"), typed.out.offset, "length", label=f"{name} offset, out"),
+        taker.quantity((*on, "height"), typed.out.height, "length", label=f"{name} height, out"),
+    )

@@ -85,6 +85,10 @@ class MassItem:
     fixed_to: tuple[str, ...]
     place: str
     size: tuple[float, float, float] = (0.0, 0.0, 0.0)  # along, across, up
+    fitting: str = ""  # name of the fitting it belongs to
+    weighed: bool = False
+    out: tuple[float, float, float] | None = None  # station, y, z in states that have it out
+    liquid: bool = False
 
 
 @dataclass(frozen=True, slots=True)

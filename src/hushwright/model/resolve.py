@@ -7,10 +7,13 @@ from collections.abc import Mapping
 from hushwright.document.document import Document
 from hushwright.errors import Diagnostic
 from hushwright.library.library import Library
+from hushwright.model.anchoring import resolve_anchoring
 from hushwright.model.brief import resolve_brief
 from hushwright.model.build import Build, Room
+from hushwright.model.cuts import resolve_cuts, resolve_doors
 from hushwright.model.defaults import note_defaults
 from hushwright.model.gap import gap_edges
+from hushwright.model.mass_basis import resolve_mass_basis
 from hushwright.model.masses import resolve_masses
 from hushwright.model.mounts import resolve_mounts
 from hushwright.model.names import check_names
@@ -58,6 +61,9 @@ def resolve(
     openings = resolve_openings(taker, root, vehicle, rooms)
     masses = resolve_masses(taker, root, rooms, openings)
     tolerances = resolve_tolerances(taker, root)
+    mass_basis = resolve_mass_basis(taker, root, vehicle)
+    anchoring = resolve_anchoring(taker, root, masses)
+    cuts, doors = resolve_cuts(taker, root, vehicle), resolve_doors(taker, root, openings)
     note_defaults(taker)
     if any(each.severity == "error" for each in taker.diagnostics):
         return None, _in_file_order(taker)
@@ -78,6 +84,10 @@ def resolve(
         assumptions=tuple(taker.assumptions.values()),
         document=document,
         library=library,
+        mass_basis=mass_basis,
+        anchoring=anchoring,
+        cuts=cuts,
+        doors=doors,
     )
     return build, _in_file_order(taker)
 

@@ -43,7 +43,27 @@ def _state(taker: Taker, root: BuildFile, name: str, typed: State) -> StateOfUse
                   f"the cab has {root.vehicle.seats} seats", "one seat a person", severity="warning")  # fmt: skip
     fans = root.air.fans if root.air is not None else ()
     running = tuple(fan.name for fan in fans if name in fan.runs_in)
-    return StateOfUse(name, tuple(people.items()), typed.open, road, takes, running)
+    return StateOfUse(name, tuple(people.items()), typed.open, road, takes, running, typed.out, typed.unloaded,
+                      _fittings_in(taker, root, name, typed))  # fmt: skip
+
+
+def _fittings_in(taker: Taker, root: BuildFile, name: str, typed: State) -> tuple[tuple[str, float], ...]:
+    """Check what a state says of fittings; how full it leaves the tanks."""
+    at: Path = ("states", name)
+    fittings = {fitting.name: fitting for fitting in root.fittings}
+    for index, fitting in enumerate(typed.out):
+        known = taker.name_of(fitting, tuple(fittings), (*at, "out", index), "fitting")
+        if known and fittings[fitting].out is None:
+            taker.say("nowhere-to-go", (*at, "out", index), fitting, "has no `out` place",
+                      "say under the fitting where its centre is then")  # fmt: skip
+    for index, fitting in enumerate(typed.unloaded):
+        taker.name_of(fitting, tuple(fittings), (*at, "unloaded", index), "fitting")
+    found = []
+    for fitting, share in typed.full.items():
+        here: Path = (*at, "full", fitting)
+        if taker.name_of(fitting, tuple(each for each in fittings if fittings[each].litres is not None), here, "tank"):
+            found.append((fitting, taker.quantity(here, share, "share", label=f"{fitting}, how full")))
+    return tuple(found)
 
 
 def _crew(taker: Taker, root: BuildFile, name: str, people: dict[str, int]) -> dict[str, int]:

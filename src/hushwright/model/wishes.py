@@ -38,6 +38,9 @@ class StateOfUse:
     road: bool
     takes: bool
     fans: tuple[str, ...]
+    out: tuple[str, ...] = ()  # fittings at their second place
+    unloaded: tuple[str, ...] = ()  # fittings not aboard
+    full: tuple[tuple[str, float], ...] = ()  # how full tanks are
 
     def people_in(self, room: str) -> int:
         """Number of people in a room."""

@@ -12,12 +12,12 @@ from hushwright.evaluation.results import (
     Bands,
     BetweenRooms,
     Evaluation,
-    MassResult,
     MountLoad,
     MountsResult,
     PathLevel,
     SpaceResult,
 )
+from hushwright.evaluation.results_mass import MassResult
 from hushwright.physics.acoustics.bands import energy_sum_level
 from hushwright.report.bands import bar, octave_cells, octave_names, spans, strip, strip_scale
 from hushwright.report.labels import heading as words

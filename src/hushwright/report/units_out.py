@@ -22,13 +22,14 @@ _BARE: Final[dict[System, dict[str, str]]] = {
         "speed": "m/s", "power": "W", "energy": "Wh", "charge": "Ah", "voltage": "V", "current": "A",
         "apparent_power": "VA", "angle": "°", "share": "%", "frequency": "Hz", "stiffness": "N/mm", "force": "N",
         "force_per_length": "N/m", "flow_resistivity": "kPa·s/m2", "dynamic_stiffness": "MN/m3", "modulus": "MPa",
-        "rain_rate": "mm/h", "latitude": "°",
+        "rain_rate": "mm/h", "latitude": "°", "mass_per_length": "kg/m",
+        "concentration": "ppm",
     },
     "us": {
         "length": "in", "area": "ft2", "volume": "ft3", "mass": "lb", "surface_density": "lb/ft2",
         "density": "lb/ft3", "temperature": "°F", "pressure": "inH2O", "volume_flow": "cfm", "speed": "ft/min",
         "stiffness": "lbf/in", "force": "lbf", "force_per_length": "lbf/ft", "modulus": "psi", "rain_rate": "in/h",
-        "flow_resistivity": "rayl/m",
+        "flow_resistivity": "rayl/m", "mass_per_length": "lb/ft",
     },
 }  # fmt: skip
 

@@ -41,6 +41,8 @@ _SHOWN: dict[System, dict[str, tuple[tuple[float, str, int], ...]]] = {
         "modulus": ((1e9, "GPa", 2), (1e5, "MPa", 3), (0.0, "kPa", 2)),
         "rain_rate": ((0.0, "mm/h", 1),),
         "latitude": ((0.0, "°N", 2),),
+        "mass_per_length": ((0.0, "kg/m", 3),),
+        "concentration": ((0.0, "ppm", 0),),
     },
     "us": {
         "area": ((0.0, "ft2", 2),),
@@ -57,6 +59,7 @@ _SHOWN: dict[System, dict[str, tuple[tuple[float, str, int], ...]]] = {
         "force_per_length": ((0.0, "lbf/ft", 2),),
         "modulus": ((0.0, "psi", 1),),
         "rain_rate": ((0.0, "in/h", 2),),
+        "mass_per_length": ((0.0, "lb/ft", 3),),
     },
 }
 _PRINTED = str.maketrans({"2": "²", "3": "³", "4": "⁴"})

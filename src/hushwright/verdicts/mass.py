@@ -2,17 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
+from hushwright.evaluation.mass import heaviest_wheel, left_surplus
 from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.results_mass import MassResult, ScaleResult
+from hushwright.library.records import Limit
 from hushwright.verdicts.check import Case, Check
 
 _WEIGH = "Only a weighbridge ticket of the finished van counts; local rules and the plate decide."
 
 
-def _of(evaluation: Evaluation, name: str, limit: float, part: str, hint: str) -> tuple[Case, ...]:
+def _of(
+    evaluation: Evaluation, name: str, limit: float, part: str, hint: Callable[[Evaluation, str], str]
+) -> tuple[Case, ...]:
     place = f"vehicle.plated.{part}"
     return tuple(
         Case(state.name, state.name, evaluation.quantities[f"{name}/{state.name}"], limit, _basis(evaluation, place),
-             place, hint=hint, caution=_WEIGH)
+             place, hint=hint(evaluation, state.name), caution=_WEIGH)
         for state in evaluation.build.states
         if state.road
     )  # fmt: skip
@@ -26,16 +33,32 @@ def _basis(evaluation: Evaluation, place: str) -> str:
     return f"plated mass of this class of body, not of this van: {assumed.source}"
 
 
-def _heaviest(evaluation: Evaluation) -> str:
+def _heaviest(evaluation: Evaluation, state: str) -> str:
     build = evaluation.build
     added = sum(item.mass for item in build.masses)
     payload = build.vehicle.plated.total - build.vehicle.kerb.total
-    items = sorted(build.masses, key=lambda item: -item.mass)[:3]
     told = f"the conversion takes {added:.0f} kg of a payload of {payload:.0f} kg"
+    changes = _changes(evaluation, state, taken=True)
+    if changes:
+        return f"{told}; {changes}"
+    items = sorted(build.masses, key=lambda item: -item.mass)[:3]
     return f"{told}; heaviest: " + ", ".join(f"{item.name.replace('_', ' ')} {item.mass:.0f} kg" for item in items)
 
 
-def _where(evaluation: Evaluation) -> str:
+def _changes(evaluation: Evaluation, state: str, *, taken: bool) -> str:
+    """What must go or move to be surely legal, in words."""
+    found = [each for each in evaluation.structure.changes if each.state == state]
+    gone = [f"{each.fitting} {each.mass:.0f} kg" for each in found if each.moved_to is None]
+    moved = [f"{each.fitting} {each.mass:.0f} kg from station {each.station:.2f} m to {each.moved_to:.2f} m"
+             for each in found if each.moved_to is not None]  # fmt: skip
+    parts = [f"take out {', '.join(gone)}"] if gone and taken else []
+    return "; ".join(parts + ([f"move {', '.join(moved)}"] if moved and not taken else []))
+
+
+def _where(evaluation: Evaluation, state: str) -> str:
+    moved = _changes(evaluation, state, taken=False)
+    if moved:
+        return moved
     centre = evaluation.build.centre_of_masses
     if centre is None:
         return ""
@@ -47,15 +70,94 @@ def _where(evaluation: Evaluation) -> str:
 
 
 def _total(evaluation: Evaluation) -> tuple[Case, ...]:
-    return _of(evaluation, "payload", evaluation.build.vehicle.plated.total, "total", _heaviest(evaluation))
+    return _of(evaluation, "payload", evaluation.build.vehicle.plated.total, "total", _heaviest)
 
 
 def _front(evaluation: Evaluation) -> tuple[Case, ...]:
-    return _of(evaluation, "front-axle", evaluation.build.vehicle.plated.front, "front", _where(evaluation))
+    return _of(evaluation, "front-axle", evaluation.build.vehicle.plated.front, "front", _where)
 
 
 def _rear(evaluation: Evaluation) -> tuple[Case, ...]:
-    return _of(evaluation, "rear-axle", evaluation.build.vehicle.plated.rear, "rear", _where(evaluation))
+    return _of(evaluation, "rear-axle", evaluation.build.vehicle.plated.rear, "rear", _where)
+
+
+def _limit(evaluation: Evaluation, name: str) -> tuple[float, str]:
+    limit = evaluation.build.library.find(Limit, name)
+    return limit.value.value, f"{name}: {limit.source}"
+
+
+def _by_limit(
+    evaluation: Evaluation, name: str, key: str, place: str, hint: Callable[[MassResult], str]
+) -> tuple[Case, ...]:
+    """Cases of a quantity of every road state against a limit of the library."""
+    limit, basis = _limit(evaluation, name)
+    return tuple(
+        Case(result.state, result.state, evaluation.quantities[f"{key}/{result.state}"], limit, basis, place,
+             hint=hint(result), caution=_WEIGH)
+        for result in _on_the_road(evaluation)
+    )  # fmt: skip
+
+
+def _on_the_road(evaluation: Evaluation) -> list[MassResult]:
+    road = {state.name for state in evaluation.build.states if state.road}
+    return [result for result in evaluation.masses if result.state in road]
+
+
+def _wheel(evaluation: Evaluation) -> tuple[Case, ...]:
+    def hint(result: MassResult) -> str:
+        used, axle = heaviest_wheel(evaluation.build, result)
+        return f"the heaviest is a {axle} wheel, at {used:.0%} of half its axle's plate; tyres have their own limit"
+
+    return _by_limit(evaluation, "wheel load use", "wheel", "vehicle.plated", hint)
+
+
+def _sides(evaluation: Evaluation) -> tuple[Case, ...]:
+    def hint(result: MassResult) -> str:
+        surplus = left_surplus(result)
+        heavy, light = ("left", "right") if surplus >= 0.0 else ("right", "left")
+        shift = abs(surplus) * evaluation.build.mass_basis.track_width / 2.0
+        return (f"the {heavy} side carries {abs(surplus):.0f} kg more; {shift:.0f} kg moved 1 m to the {light}"
+                " would level it")  # fmt: skip
+
+    return _by_limit(evaluation, "side balance", "side-balance", "fittings", hint)
+
+
+def _steering(evaluation: Evaluation) -> tuple[Case, ...]:
+    def hint(result: MassResult) -> str:
+        return f"the front axle carries {result.front:.0f} kg of {result.total:.0f} kg; move mass forward"
+
+    return _by_limit(evaluation, "steering axle share", "steering-axle", "vehicle.front_axle", hint)
+
+
+def _stability(evaluation: Evaluation) -> tuple[Case, ...]:
+    def hint(result: MassResult) -> str:
+        return f"the centre of gravity lies {result.centre[2]:.2f} m over the ground; heavy parts low, roof light"
+
+    return _by_limit(evaluation, "static stability factor", "stability", "vehicle.track_width", hint)
+
+
+def _scales(evaluation: Evaluation) -> tuple[Case, ...]:
+    limit, basis = _limit(evaluation, "unaccounted mass")
+    return tuple(
+        Case(f"{scales.stage}-{number}", scales.stage, evaluation.quantities[f"scales/{scales.place}"], limit,
+             f"{basis}; scales read {scales.read:.0f} kg, listed are {scales.listed:.0f} kg", scales.place,
+             hint=_unaccounted(scales), caution=_WEIGH)
+        for number, scales in enumerate(evaluation.structure.scales, start=1)
+    )  # fmt: skip
+
+
+def _unaccounted(scales: ScaleResult) -> str:
+    """Where what nobody listed must sit."""
+    more = "that nobody listed" if scales.unaccounted > 0.0 else "listed that is not there"
+    if scales.at is not None and scales.at_uncertainty is not None:
+        station, y = scales.at
+        side = "left" if y >= 0.0 else "right"
+        along, across = (2.0 * each for each in scales.at_uncertainty)
+        return (f"{abs(scales.unaccounted):.0f} kg {more}: near station {station:.2f} m ± {along:.2f} m, {abs(y):.2f} m"
+                f" ± {across:.2f} m to the {side}")  # fmt: skip
+    if scales.misplaced:
+        return "the mass agrees and its place does not: something listed sits elsewhere"
+    return f"{scales.unaccounted:+.0f} kg beyond the list, too little to say where"
 
 
 _NONE = "no state in which the van drives"
@@ -63,4 +165,9 @@ CHECKS = (
     Check("road-mass", "Mass", "Is the van within its plated mass on the road?", "at_most", _total, _NONE),
     Check("front-axle", "Mass", "Is the front axle within its plated mass?", "at_most", _front, _NONE),
     Check("rear-axle", "Mass", "Is the rear axle within its plated mass?", "at_most", _rear, _NONE),
+    Check("wheel-load", "Mass", "Does no wheel carry more than half its axle's plate?", "at_most", _wheel, _NONE),
+    Check("side-balance", "Mass", "Are left and right about equally heavy?", "at_most", _sides, _NONE),
+    Check("steering-share", "Mass", "Does the front axle carry enough to steer?", "at_least", _steering, _NONE),
+    Check("stability", "Mass", "Is the centre of gravity low enough for the track?", "at_least", _stability, _NONE),
+    Check("scales", "Mass", "Do the scales agree with the list?", "at_most", _scales, "the van was not weighed yet"),
 )  # fmt: skip

@@ -73,6 +73,31 @@ def _snubbers(evaluation: Evaluation) -> tuple[Case, ...]:
     )  # fmt: skip
 
 
+def _crash_travel(evaluation: Evaluation) -> tuple[Case, ...]:
+    cases = []
+    for found in evaluation.structure.anchoring:
+        if found.snubbers is not None:
+            _, basis = _limit(evaluation, "mount shear")
+            one, place = found.snubbers, _group(evaluation, evaluation.mounts[0].group)[2]
+            hint = (f"with a gap of {1000 * one.gap:.0f} mm the snubbers see {one.peak_force / 1000:.0f} kN;"
+                    " a smaller gap or stiffer snubbers stop the room sooner")  # fmt: skip
+            cases.append(Case(found.state, found.state, evaluation.quantities[f"snubber-crash/{found.state}"],
+                              one.mount_travel, f"share of the mount's free height that its shear may be; {basis}",
+                              f"{place}.snubber_gap", hint=hint, caution=_CRASH))  # fmt: skip
+    return tuple(cases)
+
+
+def _bridges(evaluation: Evaluation) -> tuple[Case, ...]:
+    return tuple(
+        Case(found.state, found.state, evaluation.quantities[f"bridges/{found.state}"], 0.0,
+             "what is fixed to two bodies passes sound round the mounts: common practice, no source",
+             found.bridges[0][1] if found.bridges else "fittings",
+             hint=f"fixed to two bodies: {', '.join(name for name, _ in found.bridges)}" if found.bridges else "")
+        for found in evaluation.structure.anchoring
+        if found.room_mass is not None
+    )  # fmt: skip
+
+
 _NONE = "no floor on mounts"
 CHECKS = (
     Check("mount-least-load", "Mounts", "Does every mount carry enough to isolate?", "at_least", _least, _NONE),
@@ -82,4 +107,8 @@ CHECKS = (
           _NONE),
     Check("snubber-clear", "Mounts", "Do the snubbers stay clear in use?", "at_least", _snubbers,
           "no floor on mounts, or no snubbers"),
+    Check("snubber-crash", "Mounts", "Do the snubbers stop the room before the mounts tear?", "at_most", _crash_travel,
+          "no snubbers, or no state in which the van drives"),
+    Check("bridges", "Mounts", "Is nothing fixed to the floating room and to another body?", "at_most", _bridges,
+          "no floor on mounts, or no state in which the van drives"),
 )  # fmt: skip

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from hushwright.document.fields import Quantity, Section, count, quantity, section, words
+from hushwright.document.schema.anchoring import Restraint
 from hushwright.document.schema.brief import Brief
+from hushwright.document.schema.cuts import Cut
+from hushwright.document.schema.mass import Measured
 from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.schema.openings import Opening, SealLine
 from hushwright.document.schema.own_records import OwnRecords
@@ -28,12 +31,15 @@ class BuildFile(Section):
     rooms: dict[str, Room] = section("Rooms by name; `quiet_room` and `control_room` are the usual ones.", default={})
     surfaces: dict[str, Faces] = section("Build-ups of each room's faces.", default={})
     openings: dict[str, Opening] = section("Doors, windows, glands, ducts, holes by name.", default={})
+    cuts: dict[str, Cut] = section("Holes in the vehicle by name.", default={})
     mounts: dict[str, MountGroup] = section("Groups of mounts by name.", default={})
     treatments: tuple[Treatment, ...] = section("Absorbers on finished faces.", default=())
     air: AirSupply | None = section("Ventilation.", default=None)
     fittings: tuple[Fitting, ...] = section("Things built in.", default=())
+    restraint: Restraint | None = section("How the floating room and heavy fittings are held.", default=None)
     states: dict[str, State] = section("States of use by name.", default={})
     tolerances: Tolerances | None = section("How closely the workshop builds.", default=None)
+    measured: Measured | None = section("What was measured on this van.", default=None)
     library: OwnRecords | None = section("Records of the workshop's own.", default=None)
 
 

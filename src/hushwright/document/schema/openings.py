@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hushwright.document.fields import Quantity, Section, choice, count, quantity, section, words
 from hushwright.document.schema.brief import Octaves
+from hushwright.document.schema.cuts import DoorHardware
 from hushwright.document.schema.surfaces import Layer
 
 OPENING_KINDS = ("door", "window", "vehicle door", "vehicle window", "gland", "duct", "hole")
@@ -17,6 +18,10 @@ class SealLine(Section):
     residual_gap: Quantity | None = quantity(
         "length", "Width of the slit that workmanship leaves; best given as a range.", low=0, high=0.01, default=None,
         fallback="library: seal",
+    )  # fmt: skip
+    force: Quantity | None = quantity(
+        "force_per_length", "Force of one row at its closed gap; the force to close a door follows.", low=0, high=2000,
+        default=None, fallback="library: seal",
     )  # fmt: skip
 
 
@@ -39,6 +44,7 @@ class Opening(Section):
     )
     reveal: Quantity = quantity("length", "Depth of the niche in front of the pane.", low=0, high=0.6, default="0 mm")
     seals: SealLine | None = section("Seals round the edge.", default=None)
+    hardware: DoorHardware | None = section("Hinges, latch and handle of a door.", default=None)
     behind: str = words("Name of the opening one has to pass first; the two in series are one way in.", default="")
     filled: str = choice("What closes a gland or hole.", ("open", "sealed", "packed with putty"), default="sealed")
     depth: Quantity | None = quantity(

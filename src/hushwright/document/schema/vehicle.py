@@ -18,6 +18,10 @@ class Ribs(Section):
     depth: Quantity = quantity("length", "From the skin to the inner edge of a rib.", low=0.0, high=0.15)
     spacing: Quantity = quantity("length", "Between rib centre lines.", low=0.15, high=2.0)
     width: Quantity = quantity("length", "Width of a rib's inner flange.", low=0.01, high=0.2)
+    first: Quantity | None = quantity(
+        "length", "Station of the first rib's centre line; cuts cannot be judged against ribs without.", low=-3,
+        high=5, default=None,
+    )  # fmt: skip
 
 
 class Bows(Section):
@@ -25,6 +29,9 @@ class Bows(Section):
 
     depth: Quantity = quantity("length", "From the roof skin to the underside of a bow.", low=0.0, high=0.15)
     spacing: Quantity = quantity("length", "Between bows.", low=0.15, high=2.0)
+    first: Quantity | None = quantity(
+        "length", "Station of the first bow; cuts cannot be judged against bows without.", low=-3, high=5, default=None
+    )
 
 
 class Skin(Section):
@@ -95,4 +102,13 @@ class Vehicle(Section):
     )
     plated: AxleMasses | None = section("Plated masses: the most the van and each axle may carry.",
                                         fallback="library: body", default=None)  # fmt: skip
+    track_width: Quantity | None = quantity(
+        "length", "Distance between the wheels' centres, mean of both axles.", low=1.0, high=2.4, default=None,
+        fallback="library: body",
+    )  # fmt: skip
+    kerb_height: Quantity | None = quantity(
+        "length", "Height of the empty van's centre of gravity over the ground.", low=0.3, high=1.5, default=None,
+        fallback="library: body",
+    )  # fmt: skip
+    driver_side: str = choice("Side on which the driver sits.", ("left", "right"), default="left")
     seats: int = count("Seats in the cab.", low=1, high=9, default=3)

@@ -1,0 +1,175 @@
+"""Doors that close by hand and stay closed, and cuts that meet nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.results_mass import CutResult, DoorResult
+from hushwright.library.records import Limit
+from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
+from hushwright.verdicts.check import Case, Check
+
+_SHUT_IN = "A door must open from inside without power and without strength; local rules on ways out decide."
+_CUT = (
+    "Before any cut look for harness, airbag, fuel line and belt anchor behind it, and read the body-builder's "
+    "guidance of the vehicle's maker; what is cut near them is for licensed practice."
+)
+
+
+def _state(evaluation: Evaluation) -> str:
+    """State in which doors are closed: the first in which takes are recorded."""
+    states = evaluation.build.states
+    return next((state.name for state in states if state.takes), states[0].name)
+
+
+def _doors(
+    key: str,
+    limit: Callable[[Evaluation, DoorInPlace], tuple[float, str]],
+    field: str,
+    hint: Callable[[DoorResult], str],
+) -> Callable[[Evaluation], tuple[Case, ...]]:
+    def cases(evaluation: Evaluation) -> tuple[Case, ...]:
+        found = []
+        doors = {door.name: door for door in evaluation.build.doors}
+        for result in evaluation.structure.doors:
+            door = doors[result.name]
+            most, basis = limit(evaluation, door)
+            found.append(Case(door.name, _state(evaluation), evaluation.quantities[f"{key}/{door.name}"], most, basis,
+                              f"{door.place}.hardware.{field}", hint=hint(result), caution=_SHUT_IN))  # fmt: skip
+        return tuple(found)
+
+    return cases
+
+
+def _typed_or(name: str, field: str) -> Callable[[Evaluation, DoorInPlace], tuple[float, str]]:
+    """Limit of the file, else the library's of that name."""
+
+    def limit(evaluation: Evaluation, door: DoorInPlace) -> tuple[float, str]:
+        record = evaluation.build.library.find(Limit, name)
+        place = f"{door.place}.hardware.{field}"
+        assumed = any(each.path == place for each in evaluation.assumptions)
+        value: float = getattr(door, field)
+        return value, f"{name}: {record.source}" if assumed else f"{name} in the build file"
+
+    return limit
+
+
+def _of_library(name: str) -> Callable[[Evaluation, DoorInPlace], tuple[float, str]]:
+    def limit(evaluation: Evaluation, _door: DoorInPlace) -> tuple[float, str]:
+        record = evaluation.build.library.find(Limit, name)
+        return record.value.value, f"{name}: {record.source}"
+
+    return limit
+
+
+def _hand(door: DoorResult) -> str:
+    forced = f"the seals push with {door.seal_force:.0f} N; a plain handle would need {door.hand_alone:.0f} N"
+    called = f"class {door.force_class} of EN 12217" if door.force_class else "beyond the classes of EN 12217"
+    return f"{forced}; {called}"
+
+
+def _latch(door: DoorResult) -> str:
+    return f"each latch holds {door.latch:.0f} N against the seals; more latches share it"
+
+
+def _hinge(door: DoorResult) -> str:
+    return f"{door.mass:.0f} kg hang on them, {door.hinge_weight:.0f} N, and the seals push; space the hinges further"
+
+
+def _sag(_door: DoorResult) -> str:
+    return "space the hinges further apart, or screw them to a stiffer frame"
+
+
+def _threshold(_door: DoorResult) -> str:
+    return "a ramp on both sides, or a drop seal over a flush floor"
+
+
+def _cut_place(cut: CutResult | CutInPlace | None) -> str:
+    return cut.place if cut is not None else "cuts"
+
+
+def _one(evaluation: Evaluation, key: str, limit: float, basis: str, place: str, hint: str) -> tuple[Case, ...]:
+    """Case of the worst cut."""
+    return (Case("vehicle", "", evaluation.quantities[key], limit, basis, place, hint=hint, caution=_CUT),)
+
+
+def _limit(evaluation: Evaluation, name: str) -> tuple[float, str]:
+    record = evaluation.build.library.find(Limit, name)
+    return record.value.value, f"{name}: {record.source}"
+
+
+def _ribs(evaluation: Evaluation) -> tuple[Case, ...]:
+    cuts = [cut for cut in evaluation.structure.cuts if cut.to_member is not None]
+    if not cuts:
+        return ()
+    worst = min(cuts, key=lambda cut: cut.to_member or 0.0)
+    limit, basis = _limit(evaluation, "cut to rib")
+    left = 1000 * (worst.to_member or 0.0)
+    hint = f"{worst.name} leaves {left:.0f} mm of sheet to the next {worst.member}" if left > 0.0 else (
+        f"{worst.name} runs {-left:.0f} mm into a {worst.member}; move it to the middle of a bay")  # fmt: skip
+    if not worst.member_known:
+        hint += " at best: measure where the first stands, `first`"
+    return _one(evaluation, "cut-rib", limit, basis, worst.place, hint)
+
+
+def _apart(evaluation: Evaluation) -> tuple[Case, ...]:
+    cuts = [cut for cut in evaluation.structure.cuts if cut.to_cut is not None]
+    if not cuts:
+        return ()
+    worst = min(cuts, key=lambda cut: cut.to_cut or 0.0)
+    limit, basis = _limit(evaluation, "cut to cut")
+    hint = f"nearest to each other: {worst.name} and {worst.nearest_cut}"
+    return _one(evaluation, "cut-apart", limit, basis, worst.place, hint)
+
+
+def _behind(evaluation: Evaluation) -> tuple[Case, ...]:
+    cuts = evaluation.build.cuts
+    if "cut-behind" not in evaluation.quantities:
+        return ()
+    struck = [cut for cut in cuts if cut.behind]
+    unsought = [cut for cut in cuts if cut.not_looked_for]
+    told = [f"{cut.name}: {', '.join(cut.behind)}" for cut in struck]
+    told += [f"{cut.name}: look for {', '.join(cut.not_looked_for)}" for cut in unsought]
+    worst = next(iter((*struck, *unsought)), None)
+    return _one(evaluation, "cut-behind", 0.0, "nothing that lives behind the sheet is cut: common practice, no source",
+                _cut_place(worst), "; ".join(told))  # fmt: skip
+
+
+def _reinforced(evaluation: Evaluation) -> tuple[Case, ...]:
+    if "cut-behind" not in evaluation.quantities:
+        return ()
+    bare = [cut for cut in evaluation.build.cuts if cut.reinforcement == "none"]
+    worst = max(bare, key=lambda cut: max(cut.width, cut.height), default=None)
+    limit, basis = _limit(evaluation, "cut without reinforcement")
+    hint = f"{worst.name} has no ring or frame" if worst is not None else ""
+    return _one(evaluation, "cut-reinforced", limit, basis, _cut_place(worst), hint)
+
+
+def _sealed(evaluation: Evaluation) -> tuple[Case, ...]:
+    if "cut-behind" not in evaluation.quantities:
+        return ()
+    open_ = [cut for cut in evaluation.build.cuts if not cut.sealed]
+    hint = f"without a seal: {', '.join(cut.name for cut in open_)}; water and rust come in" if open_ else ""
+    return _one(evaluation, "cut-sealed", 0.0, "every cut is sealed and its edge painted: common practice, no source",
+                _cut_place(open_[0] if open_ else None), hint)  # fmt: skip
+
+
+_NO_DOOR, _NO_CUT = "no door that the workshop builds", "no cuts in the vehicle"
+CHECKS = (
+    Check("door-hand-force", "Doors", "Can a hand close the door against its seals?", "at_most",
+          _doors("door-hand", _typed_or("hand force on a door", "hand_force"), "hand_force", _hand), _NO_DOOR),
+    Check("door-latch", "Doors", "Do the latches hold the door against its seals?", "at_most",
+          _doors("door-latch", _typed_or("latch strength", "latch_strength"), "latch_strength", _latch), _NO_DOOR),
+    Check("door-hinges", "Doors", "Do the hinges carry leaf and seals?", "at_most",
+          _doors("door-hinge", _typed_or("hinge strength", "hinge_strength"), "hinge_strength", _hinge), _NO_DOOR),
+    Check("door-sag", "Doors", "Does the door hang without dragging?", "at_most",
+          _doors("door-sag", _of_library("door sag"), "hinge_stiffness", _sag), _NO_DOOR),
+    Check("door-threshold", "Doors", "Can people and trolleys pass the threshold?", "at_most",
+          _doors("door-threshold", _of_library("door threshold"), "threshold", _threshold), _NO_DOOR),
+    Check("cut-clear-of-ribs", "Doors", "Does every cut stay clear of ribs and bows?", "at_least", _ribs, _NO_CUT),
+    Check("cuts-apart", "Doors", "Do cuts leave sheet between them?", "at_least", _apart, "no two cuts in one face"),
+    Check("cuts-behind", "Doors", "Is nothing behind the cuts that must not be cut?", "at_most", _behind, _NO_CUT),
+    Check("cuts-reinforced", "Doors", "Are large cuts reinforced?", "at_most", _reinforced, _NO_CUT),
+    Check("cuts-sealed", "Doors", "Is every cut sealed?", "at_most", _sealed, _NO_CUT),
+)  # fmt: skip
