@@ -35,9 +35,6 @@ _OCTAVES = (63.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
 _LOWEST_OF_NOISE_RATING = 31.5
 """Hz, lowest octave of the NR curves (ISO/R 1996:1971)."""
 
-FAN_NOTE = "a fan runs in this state and duct noise is not computed yet"
-
-
 def vehicle_allowance(build: Build) -> float:
     """Standard uncertainty for a vehicle in place of a laboratory [dB], less once three vans are measured."""
     needed = build.library.find(Limit, "vans to measure").value.value
@@ -59,10 +56,9 @@ def background_from(
     condition_uncertainty: float,
 ) -> tuple[Background, Quantity]:
     """Background and its quantity from the ways that arrive, with the uncertainty of the sound outside [dB]."""
-    fans = (f"{', '.join(state.fans)}: {FAN_NOTE}",) if state.fans else ()
     allowance = float(np.hypot(vehicle_allowance(build), condition_uncertainty))
     return _background(
-        (key, name, state.name, room.name), outside, assumed, found, target, (*fans, *validity), allowance
+        (key, name, state.name, room.name), outside, assumed, found, target, validity, allowance
     )
 
 

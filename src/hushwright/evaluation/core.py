@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
+from hushwright.evaluation.air import air_states, fan_sound_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.floor import Floating, floating_room
@@ -19,6 +20,7 @@ from hushwright.evaluation.results import (
     Quantity,
     SpaceResult,
 )
+from hushwright.evaluation.results_air import NO_AIR, AirResults, FanSound
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import space_of
@@ -49,6 +51,7 @@ class Core:
     mounts: tuple[MountsResult, ...]
     masses: tuple[MassResult, ...]
     structure: StructureResults = NO_STRUCTURE
+    air: AirResults = NO_AIR
 
 
 def couple(build: Build, sounding: Build | None = None) -> Core:
@@ -74,14 +77,18 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     air = Air(build.brief.air_temperature)
     quantities: dict[str, Quantity] = {}
     floats = {state.name: floating_room(build, state, air) for state in build.states}
-    backgrounds, between, neighbours = _sound(sounding or build, air, floats, quantities)
+    breathed = air_states(build, quantities)
+    sound = _sound(sounding or build, air, floats, quantities)
     mounts = tuple(each.result for each in floats.values() if each is not None)
     _mount_quantities(build, mounts, quantities)
     space = _space(build, floats, quantities)
     masses = tuple(masses_in(build, state) for state in build.states)
     mass_quantities(build, masses, quantities)
     structure = structure_of(build, floats, masses, quantities)
-    return Core(quantities, backgrounds, between, neighbours, space, mounts, masses, structure)
+    return Core(
+        quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
+        masses, structure, replace(breathed, sounds=tuple(sound.fans)),
+    )  # fmt: skip
 
 
 def setting_of(build: Build, air: Air) -> Setting:
@@ -97,30 +104,40 @@ def first_take(build: Build) -> StateOfUse:
     return next((state for state in build.states if state.takes), build.states[0])
 
 
-def _sound(
-    build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]
-) -> tuple[tuple[Background, ...], tuple[BetweenRooms, ...], tuple[AtNeighbours, ...]]:
-    backgrounds: list[Background] = []
-    between: list[BetweenRooms] = []
-    neighbours: list[AtNeighbours] = []
+@dataclass(frozen=True, slots=True)
+class _Sounds:
+    """Sound of all states in which takes are recorded."""
+
+    backgrounds: list[Background] = field(default_factory=list)
+    between_rooms: list[BetweenRooms] = field(default_factory=list)
+    neighbours: list[AtNeighbours] = field(default_factory=list)
+    fans: list[FanSound] = field(default_factory=list)
+
+
+def _sound(build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]) -> _Sounds:
+    found = _Sounds()
     if build.room_for("quiet") is None:
-        return (), (), ()
+        return found
     setting = setting_of(build, air)
     for state in build.states:
         if not state.takes:
             continue
         standing = standing_in(build, state, setting, floats[state.name])
-        backgrounds += _backgrounds(standing, quantities)
+        backgrounds = _backgrounds(standing, quantities)
+        found.backgrounds.extend(backgrounds)
         diffuse = network_of(standing, None)
+        fans = fan_sound_in(standing, diffuse, backgrounds, quantities)
+        if fans is not None:
+            found.fans.append(fans)
         rooms = between_rooms(standing, diffuse)
         if rooms is not None:
-            between.append(rooms[0])
+            found.between_rooms.append(rooms[0])
             quantities[f"rooms/{state.name}"] = rooms[1]
         outward = at_neighbours(standing, diffuse)
         if outward is not None:
-            neighbours.append(outward[0])
+            found.neighbours.append(outward[0])
             quantities[f"neighbours/{state.name}"] = outward[1]
-    return tuple(backgrounds), tuple(between), tuple(neighbours)
+    return found
 
 
 def _backgrounds(standing: Standing, quantities: dict[str, Quantity]) -> list[Background]:

@@ -112,6 +112,8 @@ def links_of(
         openings = openings_in(build, room, surface.face) + _vehicle_openings(build, room, surface)
         found += _face(surface, openings, setting, inside)
         for opening in openings:
+            if opening.run:
+                continue  # its run is the way, see `air_ways`
             chain = _chain(build, opening)
             found += _opening(opening, chain, surface, state.open, setting, inside)
     return found

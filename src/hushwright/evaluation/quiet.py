@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hushwright.evaluation.air_sound import fan_arrivals, joined
 from hushwright.evaluation.background import background_from
 from hushwright.evaluation.outside import outside_of
 from hushwright.evaluation.results import Background, Quantity
@@ -29,6 +30,7 @@ def background(standing: Standing, situation: Situation, room: Room) -> tuple[Ba
     build, state = standing.build, standing.state
     outside = outside_of(build, situation)
     network = network_of(standing, outside)
-    found = received(network, build, room, outside_levels(build, outside, standing.setting))
+    fans, _ = fan_arrivals(standing, network_of(standing, None), room)
+    found = joined(received(network, build, room, outside_levels(build, outside, standing.setting)), fans)
     return background_from(build, f"{situation.name}/{state.name}", situation.name, state, room, outside.free,
                            outside.assumed, found, situation.target, (), situation.level_uncertainty)  # fmt: skip

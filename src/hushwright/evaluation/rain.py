@@ -6,6 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from hushwright.evaluation.air_sound import fan_arrivals, joined
 from hushwright.evaluation.background import background_from
 from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers
 from hushwright.evaluation.guard import at
@@ -78,6 +79,7 @@ def rain_background(standing: Standing, network: Network, room: Room) -> tuple[B
     found = _arrivals(network, build, room, levels)
     if found is None or not found.links:
         return None
+    found = joined(found, fan_arrivals(standing, network, room)[0])
     validity = tuple(dict.fromkeys((*notes, *_assumed_notes(sum_levels(found), assumed, target))))
     roof = next(iter(levels.values()))
     return background_from(build, f"rain/{state.name}", "rain", state, room, roof, assumed, found, target, validity,

@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, field
 
+from hushwright.evaluation.results_air import NO_AIR, AirResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.model.build import Assumption, Build
 
@@ -54,6 +55,7 @@ class PathLevel:
     share: float  # of the A-weighted energy
     place: str
     note: str = ""
+    kind: str = ""  # of its first piece, as of a link
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,6 +221,7 @@ class Evaluation:
     masses: tuple[MassResult, ...]
     notes: tuple[str, ...] = ()
     structure: StructureResults = NO_STRUCTURE
+    air: AirResults = NO_AIR
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from hushwright.evaluation.absorption import room_field
+from hushwright.evaluation.air_ways import run_links
 from hushwright.evaluation.cab import cab_level
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.flank import flanking_links, mount_link
@@ -61,7 +62,7 @@ class Network:
 def standing_in(build: Build, state: StateOfUse, setting: Setting, floating: Floating | None) -> Standing:
     """Fields and roundabout ways of a Build in one state."""
     loaded = settled(build, floating)
-    shared = [*gap_links(loaded, state, setting), *flanking_links(loaded, setting)]
+    shared = [*gap_links(loaded, state, setting), *flanking_links(loaded, setting), *run_links(loaded, setting.air)]
     mounts = mount_link(loaded, setting, floating)
     if mounts is not None:
         shared.append(mounts)

@@ -49,7 +49,7 @@ def _shown(
     share = share / share.sum()
     found = [
         PathLevel(name, bands(levels[row]), bands(uncertainty[row]), float(level_a[row]), float(share[row]),
-                  getattr(links[row], "place", ""), getattr(links[row], "note", ""))
+                  getattr(links[row], "place", ""), getattr(links[row], "note", ""), getattr(links[row], "kind", ""))
         for row, name in enumerate(names)
         if level_a[row] > level_a.max() - SHOWN
     ]  # fmt: skip

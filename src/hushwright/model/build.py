@@ -10,6 +10,7 @@ from dataclasses import dataclass, field, replace
 
 from hushwright.document.document import Document
 from hushwright.library.library import Library
+from hushwright.model.air_in_place import AirInPlace
 from hushwright.model.anchoring_in_place import Anchoring
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
 from hushwright.model.faces import (
@@ -90,7 +91,7 @@ class Build:
     mounts: tuple[MountSet, ...]
     gap_edges: tuple[GapEdge, ...]
     masses: tuple[MassItem, ...]
-    fans: tuple[tuple[str, tuple[str, ...]], ...]
+    air: AirInPlace
     states: tuple[StateOfUse, ...]
     tolerances: ToleranceSet
     inputs: tuple[Input, ...]

@@ -15,7 +15,10 @@ from hushwright.model.bridges import bridged_face
 from hushwright.model.opening_checks import LEAVES
 from hushwright.model.taking import COMMON, Path, Taker
 
-_TRIVIAL = ("situation", "limit", "number", "road", "takes", "room", "behind", "mount", "same_as", "fill")
+_TRIVIAL = (
+    "situation", "limit", "number", "road", "takes", "room", "behind", "mount", "same_as", "fill", "run", "fans_alone",
+    "lining", "baffles", "speed", "soiling", "throws",
+)  # fmt: skip
 """Fields whose default says that there is nothing, one of it, or that another field decides."""
 
 _LABELS = {"joint": "sheets directly on sheets:", "sheet": "battens of", "bearer_sheet": "bearers of"}

@@ -19,6 +19,7 @@ _NEEDS_KIND: Mapping[str, tuple[str, ...]] = {
     "filled": ("gland", "hole"),
     "depth": ("gland", "hole"),
     "insertion_loss": ("duct",),
+    "run": ("duct",),
 }
 
 

@@ -32,7 +32,7 @@ def resolve_openings(
         owner, _, face = opening.face.partition(".")
         if not _face_known(taker, owner, face, root, rooms, at):
             continue
-        placed = _opening(taker, name, opening, owner, face, vehicle, rooms, at)
+        placed = _opening(taker, name, opening, owner, face, root, vehicle, rooms, at)
         if placed is not None:
             check_place(taker, placed, next((room for room in rooms if room.name == owner), None), vehicle)
             found.append(placed)
@@ -59,6 +59,7 @@ def _opening(
     typed: Opening,
     owner: str,
     face: str,
+    root: BuildFile,
     vehicle: VehicleInPlace,
     rooms: tuple[Room, ...],
     at: Path,
@@ -82,6 +83,7 @@ def _opening(
         behind=typed.behind, filled=typed.filled,
         depth=_depth(taker, typed, owner, face, rooms, vehicle, at),
         insertion_loss=_insertion_loss(taker, typed, at),
+        run=_run_of(taker, typed, root, owner, at),
         centre=_centre(face, owner, sill + height / 2.0, offset, rooms, vehicle),
         mass=sum(layer.surface_density for layer in layers if layer.kind != "skin") * area * typed.number,
         place=dotted(at),
@@ -112,9 +114,27 @@ def _insertion_loss(taker: Taker, typed: Opening, at: Path) -> tuple[tuple[float
     if typed.kind != "duct":
         return ()
     pairs = octave_values(taker, typed.insertion_loss, path)
-    if not pairs:
+    if not pairs and not typed.run:
         taker.assume(path, "the duct is an open hole, nothing is lost in it", "nothing is given")
     return pairs
+
+
+def _run_of(taker: Taker, typed: Opening, root: BuildFile, owner: str, at: Path) -> str:
+    """Run that passes a duct, which its own insertion loss would overrule."""
+    if typed.kind != "duct" or not typed.run:
+        return ""
+    runs = root.air.runs if root.air is not None else {}
+    if not taker.name_of(typed.run, tuple(runs), (*at, "run"), "run"):
+        return ""
+    if owner not in (runs[typed.run].takes_from, runs[typed.run].gives_to):
+        taker.say("run-elsewhere", (*at, "run"), typed.run, f"neither takes air from {owner} nor gives any to it",
+                  "name a run of this room", severity="error")  # fmt: skip
+        return ""
+    if typed.insertion_loss is not None:
+        taker.say("key-without-effect", (*at, "run"), typed.run, "stands beside an insertion loss, which counts",
+                  "take one of them out", severity="warning")  # fmt: skip
+        return ""
+    return typed.run
 
 
 def _size(taker: Taker, typed: Opening, at: Path) -> tuple[float, float, bool] | None:

@@ -41,6 +41,7 @@ class OpeningInPlace:
     filled: str
     depth: float
     insertion_loss: tuple[tuple[float, float], ...]
+    run: str  # run of `air` that passes a duct; "" where its own insertion loss holds
     centre: tuple[float, float, float]
     mass: float
     place: str

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from hushwright.document.document import Document
 from hushwright.errors import Diagnostic
 from hushwright.library.library import Library
+from hushwright.model.air import resolve_air
 from hushwright.model.anchoring import resolve_anchoring
 from hushwright.model.brief import resolve_brief
 from hushwright.model.build import Build, Room
@@ -52,6 +53,7 @@ def resolve(
     taker.library = library_with(taker, root.library)
     brief = resolve_brief(taker, root)
     states = resolve_states(taker, root)
+    air = resolve_air(taker, root, states)
     vehicle = resolve_vehicle(taker, root.vehicle)
     if vehicle is None:
         return None, _in_file_order(taker)
@@ -77,7 +79,7 @@ def resolve(
         mounts=mounts,
         gap_edges=gap_edges(_quiet(rooms)),
         masses=masses,
-        fans=tuple((fan.name, fan.runs_in) for fan in (root.air.fans if root.air is not None else ())),
+        air=air,
         states=states,
         tolerances=tolerances,
         inputs=tuple(taker.inputs.values()),

@@ -5,27 +5,24 @@ from __future__ import annotations
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.rooms import State, Tolerances
 from hushwright.library.records import Spread
+from hushwright.model.air import people_in_state, running_in, usual_people
 from hushwright.model.build import StateOfUse, ToleranceSet
 from hushwright.model.taking import Path, Taker
 
 CAB = "cab"
-_USUAL = ("record", "drive")
 _MASS_SHARE = 0.05  # plus or minus, of masses computed from densities; common practice, no source
 
 
 def resolve_states(taker: Taker, root: BuildFile) -> tuple[StateOfUse, ...]:
     """States of use; one for takes and one for the road when the file names none."""
-    _check_fans(taker, root)
-    fans = root.air.fans if root.air is not None else ()
     if not root.states:
         taker.assume(("states",), "two states: takes with one person in each room, and the road", "nothing is given")
         rooms = tuple((name, 1) for name, room in root.rooms.items() if room.purpose in ("quiet", "control"))
-        running = tuple(fan.name for fan in fans if "record" in fan.runs_in)
+        who = tuple(usual_people(root, name, count) for name, count in rooms)
         return (
-            StateOfUse("record", rooms, (), False, True, running),
-            StateOfUse("drive", ((CAB, root.brief.crew_on_the_road),), (), True, False,
-                       tuple(fan.name for fan in fans if "drive" in fan.runs_in)),
-        )  # fmt: skip
+            StateOfUse("record", rooms, (), False, True, running_in(root, "record"), who=who),
+            StateOfUse("drive", ((CAB, root.brief.crew_on_the_road),), (), True, False, running_in(root, "drive")),
+        )
     return tuple(_state(taker, root, name, typed) for name, typed in root.states.items())
 
 
@@ -41,10 +38,9 @@ def _state(taker: Taker, root: BuildFile, name: str, typed: State) -> StateOfUse
     if people.get(CAB, 0) > root.vehicle.seats:
         taker.say("more-people-than-seats", ("states", name, "people", CAB), str(people[CAB]),
                   f"the cab has {root.vehicle.seats} seats", "one seat a person", severity="warning")  # fmt: skip
-    fans = root.air.fans if root.air is not None else ()
-    running = tuple(fan.name for fan in fans if name in fan.runs_in)
-    return StateOfUse(name, tuple(people.items()), typed.open, road, takes, running, typed.out, typed.unloaded,
-                      _fittings_in(taker, root, name, typed))  # fmt: skip
+    return StateOfUse(name, tuple(people.items()), typed.open, road, takes, running_in(root, name), typed.out,
+                      typed.unloaded, _fittings_in(taker, root, name, typed),
+                      people_in_state(taker, root, name, typed))  # fmt: skip
 
 
 def _fittings_in(taker: Taker, root: BuildFile, name: str, typed: State) -> tuple[tuple[str, float], ...]:
@@ -78,13 +74,6 @@ def _crew(taker: Taker, root: BuildFile, name: str, people: dict[str, int]) -> d
                   f"the brief has a crew of {crew} on the road; the state's own number counts",
                   "make them one", severity="warning")  # fmt: skip
     return people
-
-
-def _check_fans(taker: Taker, root: BuildFile) -> None:
-    states = tuple(root.states) or _USUAL
-    for index, fan in enumerate(root.air.fans if root.air is not None else ()):
-        for state in fan.runs_in:
-            taker.name_of(state, states, ("air", "fans", index, "runs_in"), "state")
 
 
 def resolve_tolerances(taker: Taker, root: BuildFile) -> ToleranceSet:

@@ -29,6 +29,17 @@ class Assumption:
 
 
 @dataclass(frozen=True, slots=True)
+class PeopleInPlace:
+    """People in a room who do the same."""
+
+    room: str
+    number: int
+    activity: str
+    sex: str = "unspecified"
+    age: int = 35
+
+
+@dataclass(frozen=True, slots=True)
 class StateOfUse:
     """Who is where and what stands open."""
 
@@ -41,6 +52,7 @@ class StateOfUse:
     out: tuple[str, ...] = ()  # fittings at their second place
     unloaded: tuple[str, ...] = ()  # fittings not aboard
     full: tuple[tuple[str, float], ...] = ()  # how full tanks are
+    who: tuple[PeopleInPlace, ...] = ()  # everybody in the rooms
 
     def people_in(self, room: str) -> int:
         """Number of people in a room."""

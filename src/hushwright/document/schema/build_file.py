@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hushwright.document.fields import Quantity, Section, count, quantity, section, words
+from hushwright.document.schema.air import AirSupply
 from hushwright.document.schema.anchoring import Restraint
 from hushwright.document.schema.brief import Brief
 from hushwright.document.schema.cuts import Cut
@@ -10,7 +11,7 @@ from hushwright.document.schema.mass import Measured
 from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.schema.openings import Opening, SealLine
 from hushwright.document.schema.own_records import OwnRecords
-from hushwright.document.schema.rooms import AirSupply, Fitting, Room, State, Tolerances, Treatment
+from hushwright.document.schema.rooms import Fitting, Room, State, Tolerances, Treatment
 from hushwright.document.schema.surfaces import Bridge, Faces, Layer
 from hushwright.document.schema.vehicle import Vehicle
 

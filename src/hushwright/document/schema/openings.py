@@ -51,4 +51,5 @@ class Opening(Section):
         "length", "Length of a hole or gland through the wall.", low=0, high=1, default=None,
         fallback="build-up of its face",
     )  # fmt: skip
+    run: str = words("Run of `air` that passes a duct; its pieces then say what is lost.", default="")
     insertion_loss: Octaves | None = section("Insertion loss of a duct's lining and boxes per octave.", default=None)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hushwright.document.fields import Quantity, Section, choice, count, quantity, section, words
+from hushwright.document.schema.air_wishes import PeopleGroup
 from hushwright.document.schema.anchoring import FittingRestraint
 from hushwright.document.schema.mass import LIQUIDS, OutPlace
 
@@ -22,6 +23,11 @@ class State(Section):
 
     people: dict[str, int] = count(
         "People in each room, by the room's name; `cab` for the seats in front.", low=0, high=20, default={}
+    )
+    who: tuple[PeopleGroup, ...] = section(
+        "What people in the rooms do; those not named sing where music is recorded, talk in other quiet rooms and "
+        "sit at the desk elsewhere.",
+        default=(),
     )
     open: tuple[str, ...] = words("Names of openings that stand open.", default=())
     out: tuple[str, ...] = words(
@@ -45,19 +51,6 @@ class Treatment(Section):
     coverage: Quantity = quantity("share", "Share of the face that it covers.", low=0, high=1, default="100 %")
     air_behind: Quantity = quantity("length", "Air between the absorber and the face.", low=0, high=0.3,
                                     default="0 mm")  # fmt: skip
-
-
-class Fan(Section):
-    """A fan; until duct noise is computed its presence leaves the background unproven."""
-
-    name: str = words("Name.")
-    runs_in: tuple[str, ...] = words("States in which it runs.", default=())
-
-
-class AirSupply(Section):
-    """Ventilation."""
-
-    fans: tuple[Fan, ...] = section("Fans.", default=())
 
 
 class Fitting(Section):
