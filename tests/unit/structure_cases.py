@@ -17,12 +17,12 @@ MOUNTS = (
 )
 LOAD = "fittings:\n  - {name: load, mass: 300 kg, station: 1230, fixed_to: [quiet]}\n"
 ANCHORS = ", ".join(
-    f"{{station: {station}, offset: {offset}, height: 300, strength: 60 kN}}"
+    f"{{station: {station}, offset: {offset}, height: 300, strength: 120 kN}}"
     for station in (100, 2360)
     for offset in (-700, 700)
 )
 HELD_ROOM = plain_build(
-    "", f"{MOUNTS}{LOAD}restraint: {{anchors: [{ANCHORS}], snubber_stiffness: 100000 N/mm}}\n", floor=FLOOR
+    "", f"{MOUNTS}{LOAD}restraint: {{anchors: [{ANCHORS}], snubber_stiffness: 20000 N/mm}}\n", floor=FLOOR
 )
 CABINET = plain_build(
     "",
@@ -70,9 +70,9 @@ CASES: dict[str, Pair] = {
     "stability": _with_load("station: 1000, height: 3200"),
     "scales": _one(WEIGHED, "rear_left: 400 kg", "rear_left: 560 kg"),
     "room-anchors": (plain_build("", f"{MOUNTS}{LOAD}restraint: {{anchors: []}}\n", floor=FLOOR), HELD_ROOM),
-    "room-holds": _one(HELD_ROOM, "60 kN", "6 kN"),
-    "room-holds-cargo": _one(HELD_ROOM, "60 kN", "500 N"),
-    "snubber-crash": _one(HELD_ROOM, "100000 N/mm", "100 N/mm"),
+    "room-holds": _one(HELD_ROOM, "120 kN", "6 kN"),
+    "room-holds-cargo": _one(HELD_ROOM, "120 kN", "500 N"),
+    "snubber-crash": _one(HELD_ROOM, "20000 N/mm", "100 N/mm"),
     "bridges": _one(HELD_ROOM, "fixed_to: [quiet]", "fixed_to: [quiet, body]"),
     "fittings-hold": _one(CABINET, "strength: 8 kN", "strength: 800 N"),
     "fittings-hold-cargo": _one(CABINET, "strength: 8 kN", "strength: 80 N"),

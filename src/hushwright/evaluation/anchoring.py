@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import lru_cache
 from typing import get_args
 
@@ -37,12 +38,13 @@ def anchoring_of(build: Build, state: StateOfUse, floating: Floating | None) -> 
         level, cargo = design_level(anchoring.design_level, anchoring.design_basis), _cargo(build)
     items = mass_on_mounts(build, state)
     mass = sum(item.mass for item in items) if floating is not None else None
+    snubbers = _snubbers(build, floating, mass or 0.0)
     room = None
     if mass and anchoring.room:
         centre = tuple(sum(item.mass * each for item, each in zip(items, axis, strict=True)) / mass
                        for axis in zip(*((item.station, item.y, item.z) for item in items), strict=True))  # fmt: skip
-        room = _held(build, _TO_ROOM, mass, (centre[0], centre[1], centre[2]), anchoring.room, level, cargo,
-                     "restraint.anchors")  # fmt: skip
+        room = _struck(_held(build, _TO_ROOM, mass, (centre[0], centre[1], centre[2]), anchoring.room, level, cargo,
+                             "restraint.anchors"), snubbers, build)  # fmt: skip
     held = _aboard(build, state)
     fittings = tuple(
         _held(build, each.name, each.mass, each.centre, each.anchors, level, cargo, f"{each.place}.restraint")
@@ -53,7 +55,7 @@ def anchoring_of(build: Build, state: StateOfUse, floating: Floating | None) -> 
         (cargo.forward, cargo.rearward, cargo.sideways), cargo.basis, mass, room,
         tuple(sorted(fittings, key=lambda each: -each.used)),
         tuple((each.name, each.mass, each.place) for each in held if not each.anchors),
-        _snubbers(build, floating, mass or 0.0), _bridges(build),
+        snubbers, _bridges(build),
     )  # fmt: skip
 
 
@@ -129,6 +131,18 @@ def _held(
     )  # fmt: skip
 
 
+def _struck(room: AnchorResult, snubbers: SnubberResult | None, build: Build) -> AnchorResult:
+    """Room that gathers speed over the gap of its snubbers before its anchors hold it."""
+    if snubbers is None:
+        return room
+    load, anchoring = room.load * snubbers.blow, build.anchoring
+    return replace(
+        room, load=load, used=room.used * snubbers.blow, blow=snubbers.blow,
+        bolts=fixing_count(load, anchoring.bolt_strength),
+        spreader=spreader_side(max(load, 1.0), build.vehicle.skin_thickness, anchoring.sheet_shear),
+    )  # fmt: skip
+
+
 @lru_cache(maxsize=512)
 def _worst(
     mass: float, centre: tuple[float, float, float], anchors: tuple[AnchorInPlace, ...], shares: RestraintShares
@@ -164,7 +178,8 @@ def _snubbers(build: Build, floating: Floating | None, mass: float) -> SnubberRe
         found = stop_contact(force, max(group.snubber_gap, 0.0), build.anchoring.snubber_stiffness,
                              group.lateral_stiffness * floating.count, max(group.snubber_gap - clear, 0.0),
                              travel)  # fmt: skip
-    return SnubberResult(group.snubber_gap, found.travel, travel, found.peak_force, found.bottoms)
+    blow = max(found.peak_force / force, 1.0)
+    return SnubberResult(group.snubber_gap, found.travel, travel, found.peak_force, blow, found.bottoms)
 
 
 def _bridges(build: Build) -> tuple[tuple[str, str], ...]:

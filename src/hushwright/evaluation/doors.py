@@ -58,7 +58,8 @@ def _cut(cut: CutInPlace, others: list[CutInPlace]) -> CutResult:
     nearest = min(beside, key=lambda name: beside[name]) if beside else ""
     members = cut.members
     return CutResult(
-        cut.name, cut.face, None if members is None else _to_member(cut), "" if members is None else members.word,
+        cut.name, cut.face, (cut.along, cut.up), cut.reinforcement,
+        None if members is None else _to_member(cut), "" if members is None else members.word,
         members is not None and members.first is not None, beside.get(nearest), nearest, max(cut.width, cut.height),
         cut.place,
     )  # fmt: skip

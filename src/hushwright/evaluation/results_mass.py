@@ -18,11 +18,11 @@ class MassResult:
     front: float
     rear: float
     groups: tuple[tuple[str, float], ...]
-    wheels: Wheels  # front left, front right, rear left, rear right
-    centre: tuple[float, float, float]  # station, y, height over the ground
-    stability: float  # half the track over the height of the centre
-    not_yet_listed: float
-    unaccounted: float  # what the latest weighing shows beyond the list
+    wheels: Wheels = (0.0, 0.0, 0.0, 0.0)  # front left, front right, rear left, rear right
+    centre: tuple[float, float, float] = (0.0, 0.0, 0.0)  # station, y, height over the ground
+    stability: float = 0.0  # half the track over the height of the centre
+    not_yet_listed: float = 0.0
+    unaccounted: float = 0.0  # what the latest weighing shows beyond the list
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class AnchorResult:
     centre: tuple[float, float, float]
     anchors: int
     strength: float  # of the anchor that is loaded most for its strength [N]
-    load: float  # on that anchor at the design level [N]
+    load: float  # on that anchor at the design level, the blow of snubbers included [N]
     direction: str
     used: float  # load over strength at the design level
     cargo_load: float
@@ -73,6 +73,7 @@ class AnchorResult:
     in_skin: bool
     strength_assumed: bool
     place: str
+    blow: float = 1.0  # how many times the even push the anchors see where snubbers close a gap first
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +84,7 @@ class SnubberResult:
     travel: float
     mount_travel: float
     peak_force: float
+    blow: float  # peak force over the even push
     bottoms: bool
 
 
@@ -122,10 +124,12 @@ class DoorResult:
 
 @dataclass(frozen=True, slots=True)
 class CutResult:
-    """One cut: sheet left to the nearest member and to the nearest other cut [m]."""
+    """One cut: where it is, sheet left to the nearest member and to the nearest other cut [m]."""
 
     name: str
     face: str
+    at: tuple[float, float]  # along and across the face
+    reinforcement: str
     to_member: float | None
     member: str
     member_known: bool

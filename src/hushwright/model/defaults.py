@@ -6,6 +6,9 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from hushwright.document.fields import Section
+from hushwright.document.schema.anchoring import FittingRestraint
+from hushwright.document.schema.cuts import Cut
+from hushwright.document.schema.mass import Scales
 from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.schema.openings import Opening
 from hushwright.document.schema.rooms import Fitting
@@ -69,5 +72,11 @@ _RULES: Mapping[tuple[type, str], Callable[[Any], bool]] = {
     (MountGroup, "across"): lambda group: not group.places,
     (MountGroup, "inset"): lambda group: not group.places,
     (Fitting, "fixings"): lambda fitting: bridged_face(fitting) is not None,
+    (Fitting, "liquid"): lambda fitting: fitting.litres is not None,
+    (FittingRestraint, "base_length"): lambda restraint: restraint.base_height is not None,
+    (FittingRestraint, "base_width"): lambda restraint: restraint.base_height is not None,
+    (Cut, "reinforcement"): lambda _cut: False,
+    (Cut, "seal"): lambda _cut: False,
+    (Scales, "people"): lambda _scales: False,
     (Vehicle, "wheel_boxes_present"): lambda vehicle: vehicle.wheel_boxes is None,
 }

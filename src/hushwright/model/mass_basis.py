@@ -25,7 +25,7 @@ def resolve_mass_basis(taker: Taker, root: BuildFile, vehicle: VehicleInPlace) -
                                    fallback=body.track_width, source=source, label="track width"),
         kerb_height=taker.quantity(("vehicle", "kerb_height"), typed.kerb_height, "length",
                                    fallback=body.kerb_height, source=source,
-                                   label="height of the empty van's centre of gravity"),
+                                   label="empty van's centre of gravity"),
         driver_side=1.0 if typed.driver_side == "left" else -1.0,
         not_yet_listed=taker.quantity(("tolerances", "not_yet_listed"), given, "share", fallback=allowance.value,
                                       source=str(allowance.source), label="share for what is not yet listed"),

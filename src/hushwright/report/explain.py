@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from hushwright.evaluation.results import Background, Contribution, Evaluation, FacePrediction, PathLevel
-from hushwright.report import sections
+from hushwright.report import sections, structure
 from hushwright.report.bands import strip_scale
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
@@ -43,11 +43,17 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
 def _tables(verdict: Verdict, evaluation: Evaluation, system: System) -> list[str]:
     """Return the part of the report that a verdict without a spectrum rests on."""
     named = f"{verdict.group} {verdict.id}"
+    if verdict.group == "Anchoring":
+        return structure.anchoring(evaluation, system)
+    if verdict.group == "Doors":
+        return structure.doors(evaluation, system)
+    if verdict.group == "Mass":
+        return [*sections.masses(evaluation, system), *structure.wheels(evaluation, system)]
     if "mount" in named:
         return sections.mounts(evaluation, system)
     if "headroom" in named or "width" in named or "space" in named:
         return sections.headroom(evaluation, system)
-    return sections.masses(evaluation, system) if verdict.kind == "mass" else []
+    return []
 
 
 def _arithmetic(verdict: Verdict, system: System) -> list[str]:

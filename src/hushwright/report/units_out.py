@@ -151,8 +151,8 @@ def unit_of(kind: str, system: System) -> str:
 
 
 def quantity_kind(kind: str) -> Kind:
-    """Kind of `hushwright.units` that a verdict's kind is written as."""
-    if kind in CURVES:
+    """Kind of `hushwright.units` that a verdict's kind is written as; one that does not apply has none."""
+    if kind in CURVES or not kind:
         return "count"
     return "level" if kind == "margin" else KINDS[kind].name  # type: ignore[return-value]
 

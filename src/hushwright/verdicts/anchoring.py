@@ -45,9 +45,11 @@ def _told(held: AnchorResult, *, crash: bool) -> str:
     if not crash:
         return f"{held.name}: {held.cargo_load:.0f} N on the anchor that is loaded most"
     other = f"; under the cargo rule {held.cargo_used:.0%}"
-    return (f"{held.name}, {held.mass:.0f} kg, pushed {held.direction}: {held.load:.0f} N on one of {held.anchors}"
-            f" anchors that carries {held.strength:.0f} N{other}; bolts at each: {held.bolts}; a plate on bare sheet"
-            f" would be {1000 * held.spreader:.0f} mm square, and belongs on a member")  # fmt: skip
+    blow = f", {held.blow:.1f} times the even push by the gap of the snubbers" if held.blow > 1.0 else ""
+    pushed = f"{held.name}, {held.mass:.0f} kg, pushed {held.direction}"
+    return (f"{pushed}: {held.load:.0f} N{blow}, on one of {held.anchors} anchors that carries {held.strength:.0f}"
+            f" N{other}; bolts at each: {held.bolts}; a plate on bare sheet would be"
+            f" {1000 * held.spreader:.0f} mm square, and belongs on a member")  # fmt: skip
 
 
 def _room(crash: bool) -> Callable[[Evaluation], tuple[Case, ...]]:

@@ -107,7 +107,7 @@ def _ribs(evaluation: Evaluation) -> tuple[Case, ...]:
     limit, basis = _limit(evaluation, "cut to rib")
     left = 1000 * (worst.to_member or 0.0)
     hint = f"{worst.name} leaves {left:.0f} mm of sheet to the next {worst.member}" if left > 0.0 else (
-        f"{worst.name} runs {-left:.0f} mm into a {worst.member}; move it to the middle of a bay")  # fmt: skip
+        f"{worst.name} runs {-left:.0f} mm into or past a {worst.member}; move it to the middle of a bay")  # fmt: skip
     if not worst.member_known:
         hint += " at best: measure where the first stands, `first`"
     return _one(evaluation, "cut-rib", limit, basis, worst.place, hint)

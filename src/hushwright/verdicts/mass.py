@@ -39,9 +39,14 @@ def _heaviest(evaluation: Evaluation, state: str) -> str:
     payload = build.vehicle.plated.total - build.vehicle.kerb.total
     told = f"the conversion takes {added:.0f} kg of a payload of {payload:.0f} kg"
     changes = _changes(evaluation, state, taken=True)
-    if changes:
+    gone = sum(each.mass for each in evaluation.structure.changes if each.state == state and each.moved_to is None)
+    quantity = evaluation.quantities[f"payload/{state}"]
+    left = quantity.value + 2.0 * quantity.standard_uncertainty - build.vehicle.plated.total - gone
+    if changes and left <= 0.0:
         return f"{told}; {changes}"
-    items = sorted(build.masses, key=lambda item: -item.mass)[:3]
+    if changes:
+        told = f"{told}; even without the {gone:.0f} kg of its heaviest fittings {left:.0f} kg are too many"
+    items = sorted((item for item in build.masses if not (changes and item.fitting)), key=lambda item: -item.mass)[:3]
     return f"{told}; heaviest: " + ", ".join(f"{item.name.replace('_', ' ')} {item.mass:.0f} kg" for item in items)
 
 
