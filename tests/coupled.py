@@ -60,6 +60,10 @@ def edited(text: str, *changes: tuple[str, str]) -> str:
     return text
 
 
+STILL = edited(DEMO, ("      runs_in: [record, record_side_door_open, pause]\n", ""))
+"""The demo with its fans at rest."""
+
+
 def value_of(text: str, key: str) -> float:
     """Value of one quantity."""
     return core_of(text).quantities[key].value

@@ -5,7 +5,8 @@ import re
 _LENGTHS = (
     "tallest|shoes|clearance|shoulder_width|load_length|floor_to_bow|floor_over_ground|height|width|thickness|depth|"
     "spacing|between|front|rear|front_axle|rear_axle|bearer_depth|bearer_width|bearer_spacing|fill_thickness|cavity|"
-    "sill|offset|reveal|diameter|inset|free_height|snubber_gap|station|headroom|is"
+    "sill|offset|reveal|diameter|inset|free_height|snubber_gap|station|headroom|is|reducer|baffle_box|lining|passage|"
+    "radius|straight|flexible|from_people"
 )
 _BARE = re.compile(rf"\b({_LENGTHS}): (-?\d+(?:\.\d+)?)(?=[,}}\s])(?! (?:kg|mm|m|N|dB|%|s)\b)")
 _NUMBER = r"(-?\d+(?:\.\d+)?)"

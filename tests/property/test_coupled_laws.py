@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
-from tests.coupled import DEMO, build_of, core_of, edited, evaluation_of
+from tests.coupled import DEMO, STILL, build_of, core_of, edited, evaluation_of
 from tests.plain_builds import ONE_LEAF, plain_build
 from tests.unit_systems import in_us_units
 
@@ -32,13 +32,13 @@ def shifted(decibels: float) -> str:
     levels = (60, 56, 53, 51, 49, 45, 40)
     octaves = (63, 125, 250, 500, 1000, 2000, 4000)
     inside = ", ".join(f"hz_{octave}: {level + decibels:.6f} dB" for octave, level in zip(octaves, levels, strict=True))
-    return edited(DEMO, (QUAY, f"octaves: {{{inside}}}"))
+    return edited(STILL, (QUAY, f"octaves: {{{inside}}}"))
 
 
 @FEW
 @given(st.floats(-15.0, 25.0))
 def test_so_many_decibels_more_outside_are_as_many_more_inside(decibels: float) -> None:
-    before, after = core_of(DEMO).backgrounds, core_of(shifted(decibels)).backgrounds
+    before, after = core_of(STILL).backgrounds, core_of(shifted(decibels)).backgrounds
     for first, second in zip(before, after, strict=True):
         more = decibels if first.situation == "quay" else 0.0
         assert np.asarray(second.levels) - np.asarray(first.levels) == pytest.approx(np.full(27, more), abs=1e-4)

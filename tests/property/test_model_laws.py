@@ -29,7 +29,7 @@ _KILOGRAM = 0.45359237  # kg in a pound, exact (international yard and pound agr
 _LENGTH_KEYS = (
     "tallest|shoes|clearance|shoulder_width|load_length|is|floor_over_ground|height|width|depth|spacing|between|front|rear"
     "|front_axle|rear_axle|thickness|cavity|bearer_depth|bearer_width|bearer_spacing|fill_thickness|sill|offset|reveal"
-    "|diameter|inset|free_height|snubber_gap|station"
+    "|diameter|inset|free_height|snubber_gap|station|reducer|baffle_box|lining|passage|radius|straight|flexible"
 )
 
 

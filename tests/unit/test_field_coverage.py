@@ -34,6 +34,14 @@ VARIANT = edited(
      "    mount: rubber floor mount 130 N/mm\n    places: [{station: 1900, offset: 500}, {station: 1900, offset: -500},"
      " {station: 3900, offset: 500}, {station: 3900, offset: -500}]\n"),
     ("    highest_load: 105 kg", "    highest_load: 300 kg"),
+    # Pieces of runs by their other sizes, a fan at less speed, a duct with a loss of its own.
+    ("{grille: outlet, width: 900, height: 450, free_share: 25 %, throws: spread}",
+     "{grille: outlet, diameter: 250, free_share: 50 %, from_people: 2500}"),
+    ("        - {straight: 100, diameter: 125}\n        - {baffle_box: 900, width: 350, height: 300, lining: 40,",
+     "        - {straight: 100, width: 120, height: 110}\n        - {flexible: 200, diameter: 125, free_share: 80 %}\n"
+     "        - {baffle_box: 900, width: 350, height: 300, wall: 15, lining: 40,"),
+    ("          shut_off: 160 Pa\n", "          shut_off: 160 Pa\n          speed: 90 %\n"),
+    ("    run: extract\n", "    insertion_loss: {hz_63: 8 dB, hz_125: 14 dB, hz_250: 20 dB}\n"),
     ("    right: {same_as: left}\n    ceiling:\n      layers:\n        - skin: body\n        - {damping: butyl pad "
      "with aluminium foil, thickness: 2, coverage: 55 %}\n        - {cavity: 40,",
      "    right: {same_as: left, bridges: [{kind: point, number: 20, stiffness: 100 N/mm}]}\n    ceiling:\n"
@@ -135,10 +143,11 @@ def all_outputs(build: Build) -> object:
     """Everything that is coupled, and the texts of the verdicts."""
     core = couple(build)
     evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
-                            core.space, core.mounts, core.masses, (), core.structure)  # fmt: skip
-    return core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, judge(
-        evaluation
-    )
+                            core.space, core.mounts, core.masses, (), core.structure, core.air)  # fmt: skip
+    return (
+        core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
+        judge(evaluation),
+    )  # fmt: skip
 
 
 def notes_of_faces(build: Build) -> object:

@@ -6,6 +6,8 @@ from functools import lru_cache
 import pytest
 from tests.coupled import DEMO, build_of, core_of, edited
 from tests.plain_builds import FACES, ONE_LEAF, plain_build, two_rooms
+from tests.unit.air_cases import AIRED, LOUD
+from tests.unit.air_cases import CASES as AIR_CASES
 from tests.unit.structure_cases import CASES as STRUCTURE_CASES
 
 from hushwright.evaluation.couple import evaluate
@@ -38,12 +40,15 @@ LIGHT = plain_build(**dict.fromkeys(FACES, ONE_LEAF))
 AFLOAT = plain_build("", MOUNTS, floor=FLOATING)
 
 
+SESSION = DEMO[DEMO.index("  session:") : DEMO.index("\nvehicle:")]
+
+
 @lru_cache(maxsize=64)
 def evaluation(text: str) -> Evaluation:
     """Evaluation without the shares of the inputs, which a verdict needs only for its uncertainty."""
     build, core = build_of(text), core_of(text)
     return Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
-                      core.space, core.mounts, core.masses, (), core.structure)  # fmt: skip
+                      core.space, core.mounts, core.masses, (), core.structure, core.air)  # fmt: skip
 
 
 def outcomes(text: str, check: str) -> set[str]:
@@ -74,6 +79,7 @@ CASES = {
     "front-axle": (edited(LIGHT, ("front: 1800", "front: 1250")), LIGHT),
     "rear-axle": (edited(LIGHT, ("rear: 2200", "rear: 830")), LIGHT),
     **STRUCTURE_CASES,
+    **AIR_CASES,
 }  # fmt: skip
 
 
@@ -98,7 +104,7 @@ def test_rain_on_sheet_without_published_bands_is_unproven_and_says_so() -> None
 
 @pytest.mark.parametrize("check", [each.reference for each in CHECKS])
 def test_a_van_without_a_quiet_room_is_judged_on_space_and_mass(check: str) -> None:
-    text = DEMO[: DEMO.index("rooms:\n")] + (
+    text = edited(DEMO[: DEMO.index("rooms:\n")], (SESSION, "")) + (
         "rooms:\n  workshop: {purpose: other, front: 0, rear: 3000}\nstates:\n  drive: {road: yes, people: {cab: 2}}\n"
         "fittings:\n  - {name: bench, mass: 120 kg, station: 1500}\n"
     )
@@ -123,10 +129,10 @@ def test_a_background_without_a_limit_is_shown_and_not_judged() -> None:
     assert found.reason == "the brief names no limit"
 
 
-def test_a_fan_in_a_state_leaves_its_background_unproven() -> None:
-    quiet = CASES["background"][1]
-    fan = edited(quiet, ("states:\n", "air:\n  fans:\n    - {name: supply, runs_in: [record]}\nstates:\n"))
-    assert outcomes(fan, "background") == {"unproven"}
+def test_a_fan_that_runs_is_part_of_the_background() -> None:
+    quiet, loud = (evaluation(text).backgrounds[0] for text in (AIRED, LOUD))
+    assert loud.levels[15] > quiet.levels[15] + 20.0
+    assert any(path.name == "fan of supply" for path in loud.paths)
 
 
 def test_a_bought_plate_is_not_a_figure_of_the_class() -> None:

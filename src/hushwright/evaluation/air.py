@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from hushwright.evaluation.air_draught import terminals_of
 from hushwright.evaluation.air_flow import Flows, flows_in
 from hushwright.evaluation.air_people import air_of_rooms, rooms_with_people, session_of
 from hushwright.evaluation.air_sound import FAN, FLOW, fan_arrivals
 from hushwright.evaluation.background import criterion_quantity
-from hushwright.evaluation.results import REPORTED, Background, Quantity
+from hushwright.evaluation.results import REPORTED, Background, Bands, PathLevel, Quantity
 from hushwright.evaluation.results_air import AirResults, AirState, FanSound, RoomAir, SessionAir
 from hushwright.evaluation.sound import Network, Standing
 from hushwright.evaluation.uncertainty import combined_uncertainty, path_levels
 from hushwright.evaluation.ways import spread_of, sum_levels
 from hushwright.library.records import Limit
-from hushwright.model.build import Build, Situation, StateOfUse
+from hushwright.model.build import Build, Situation, StateOfUse, Target
 from hushwright.physics.acoustics.weighting import a_weighted_level
 
 _PERSON = 0.2
@@ -113,7 +114,9 @@ def _without_fan(build: Build, room: RoomAir, share: float) -> Quantity:
     time = dict(room.without_fan)[warning]
     if math.isfinite(time):
         return Quantity(time, "time", share * time)
-    return Quantity(_LONGEST, "time", 0.0, validity=(f"{REPORTED}the air stays better; a working day is told",))
+    return Quantity(
+        _LONGEST, "time", share * _LONGEST, validity=(f"{REPORTED}the air stays better; a working day is told",)
+    )
 
 
 def warning_limit(build: Build) -> float:
@@ -173,15 +176,23 @@ def fan_sound_in(
     # Each way has its own error; the vehicle's allowance is about walls and does not touch a duct's end.
     uncertainty = combined_uncertainty(paths, spread, 0.0)
     own = build.air.fans_alone
-    quantities[f"fans-alone/{state}"] = criterion_quantity(levels, uncertainty, paths, spread, 0.0, own, ())
+    quantities[f"fans-alone/{state}"] = _judged(levels, uncertainty, paths, spread, own)
     strictest = strictest_situation(build)
     if strictest is not None:
-        quantities[f"fans-in-takes/{state}"] = criterion_quantity(
-            levels, uncertainty, paths, spread, 0.0, strictest.target, ()
-        )
+        quantities[f"fans-in-takes/{state}"] = _judged(levels, uncertainty, paths, spread, strictest.target)
     shares = tuple(_shares(each) for each in backgrounds)
     notes = tuple(dict.fromkeys(note for end in ends for note in end.notes))
     return FanSound(state, room.name, levels, uncertainty, a_weighted_level(levels), ends, shares, notes)
+
+
+def _judged(
+    levels: Bands, uncertainty: Bands, paths: tuple[PathLevel, ...], spread: Bands, target: Target | None
+) -> Quantity:
+    """Number that the target is about; below the lowest printed curve it is told, not doubted."""
+    found = criterion_quantity(levels, uncertainty, paths, spread, 0.0, target, ())
+    if target is None or found.value > target.value:
+        return found
+    return replace(found, validity=tuple(REPORTED + note.removeprefix(REPORTED) for note in found.validity))
 
 
 def strictest_situation(build: Build) -> Situation | None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -26,14 +25,20 @@ _BODY_DENSITY = 1000.0
 _LEAST_VOLUME = 0.5
 """m³, air that is left in a room however many people stand in it; common practice, no source."""
 
-_WORKING_DAY = 8.0 * 3600.0
+_SEALED_TIME = 3600.0
 """s, after which a room that never settles is looked at; common practice, no source."""
 
 _STEP = 60.0
 """s between two points of the session."""
 
-SEALED = "no outdoor air reaches this room: the value is that after a working day of 8 h"
+SEALED = "hardly any outdoor air reaches this room: the value is that after an hour"
 """Note on a room that is sealed."""
+
+DRIPPING = "the air cannot hold all that people give off: the surplus condenses on the coldest face"
+"""Note on a room whose air is saturated."""
+
+_BEYOND = 0.1
+"""Fraction [-] that no air with people in it comes to; a room that would settle there is as good as sealed."""
 
 _NEVER = 1e-9
 """m³/s, outdoor air that is none."""
@@ -115,6 +120,7 @@ def _air_of_rooms(
     settled = _settled(rooms, flows.with_fans, rooms.carbon_dioxide, outdoor)
     moist = _settled(rooms, flows.with_fans, rooms.water, humidity_ratio_at(air.outdoor_temperature,
                                                                              air.outdoor_humidity))  # fmt: skip
+    wet = [relative_humidity(value, temperature) for value in moist.values]
     stopped = with_leakage(rooms.rooms, flows.without)
     times = times_to_reach(stopped, rooms.carbon_dioxide, limits, settled.values, outdoor)
     return tuple(
@@ -124,12 +130,12 @@ def _air_of_rooms(
             _through_runs(air, flows, room.name),
             _equivalent(rooms.carbon_dioxide[index], settled.values[index] - outdoor),
             settled.values[index],
-            relative_humidity(moist.values[index], temperature),
+            min(wet[index], 1.0),
             tuple(
                 (limit, 0.0 if settled.values[index] >= limit else time)
                 for limit, time in zip(limits, times[index], strict=True)
             ),
-            (SEALED,) if index in settled.sealed else (),
+            (*((SEALED,) if index in settled.sealed else ()), *((DRIPPING,) if wet[index] > 1.0 else ())),
         )
         for index, room in enumerate(rooms.rooms)
     )
@@ -159,13 +165,13 @@ class _Settled:
 def _settled(
     rooms: RoomsWithPeople, flows: tuple[AirFlow, ...], sources: tuple[float, ...], outdoor: float
 ) -> _Settled:
-    """Values once nothing changes, or after a working day in rooms that never settle."""
+    """Values once nothing changes, or after an hour in rooms that never settle."""
     network = with_leakage(rooms.rooms, flows)
     found = steady_fractions(network, sources, outdoor)
-    sealed = frozenset(index for index, value in enumerate(found) if not math.isfinite(value))
+    sealed = frozenset(index for index, value in enumerate(found) if not value < _BEYOND)
     if not sealed:
         return _Settled(found, sealed)
-    course = air_course([Stage(_WORKING_DAY, network, sources)], None, outdoor, _WORKING_DAY)
+    course = air_course([Stage(_SEALED_TIME, network, sources)], None, outdoor, _SEALED_TIME)
     end = course.fractions[-1]
     return _Settled(tuple(end[i] if i in sealed else value for i, value in enumerate(found)), sealed)
 
@@ -195,7 +201,7 @@ def _session(
     moist = air_course(_stages(phases, parts, [rooms.water for rooms, _ in parts]), None, outside, _STEP)
     ends = [sum(phase.duration for phase in phases[: index + 1]) for index in range(len(phases))]
     spans = tuple((phase.state, end - phase.duration, end) for phase, end in zip(phases, ends, strict=True))
-    humidity = tuple(tuple(relative_humidity(value, temperature) for value in row) for row in moist.fractions)
+    humidity = tuple(tuple(min(relative_humidity(value, temperature), 1.0) for value in row) for row in moist.fractions)
     return SessionAir(spans, names, course.times, course.fractions, humidity)
 
 

@@ -35,7 +35,7 @@ from hushwright.physics.acoustics.duct_sections import RectangularSection, Round
 from hushwright.physics.air import Air
 from hushwright.physics.airflow import ducts, fittings
 from hushwright.physics.airflow.element import DuctElement as FlowPart
-from hushwright.physics.airflow.element import filter_element
+from hushwright.physics.airflow.element import filter_element, system_pressure_loss
 from hushwright.physics.airflow.fans import Fan
 from hushwright.physics.airflow.friction import DuctSection, rectangular_section, round_section
 
@@ -44,6 +44,12 @@ _ELBOW = math.radians(60.0)
 
 _LINED = 0.05
 """m, thickest lining that the regressions of lined ducts know; thicker counts as this."""
+
+_ROUGHEST = 0.05
+"""Roughness over diameter [-] up to which Colebrook's law holds."""
+
+_PROBE = 0.01
+"""m³/s, flow at which each piece is tried by itself, so that a refusal names its place."""
 
 _LEAST_COEFFICIENT = 0.05
 """Loss coefficient of an open end, whose noise is hardly any; common practice, no source."""
@@ -66,6 +72,7 @@ def flow_parts(run: RunInPlace) -> tuple[tuple[str, FlowPart], ...]:
     for piece in run.pieces:
         with at(piece.place):
             found += [(piece.name, part) for part in _flow_parts(piece.what)]
+            system_pressure_loss([part for _, part in found], _PROBE)
     return tuple(found)
 
 
@@ -81,12 +88,19 @@ def _flow_parts(what: PieceInPlace) -> Iterable[FlowPart]:
             return (fittings.MitredBend(section, what.angle),)
         return (fittings.Bend(section, max(what.radius, 0.5 * section.hydraulic_diameter), what.angle),)
     if isinstance(what, FlexibleInPlace):
-        return (ducts.FlexibleDuct(what.diameter, what.length, max(what.compression, 0.0), what.free_share),)
+        return (_flexible(what),)
     if isinstance(what, ReducerInPlace):
         return (fittings.AreaChange(flow_section(what.before), flow_section(what.after), what.length),)
     if isinstance(what, FilterInPlace):
         return (filter_element(what.rated_flow, what.rated_loss, what.soiling),)
     return (_box_loss(what),) if isinstance(what, BaffleBoxInPlace) else ()
+
+
+def _flexible(what: FlexibleInPlace) -> ducts.FlexibleDuct:
+    """Flexible duct; where it is crushed so far that its folds fill it, as rough as the law goes."""
+    free = what.free_share * what.diameter
+    roughness = min(ducts.ROUGHNESS["flexible duct"], _ROUGHEST * free)
+    return ducts.FlexibleDuct(what.diameter, what.length, max(what.compression, 0.0), what.free_share, roughness)
 
 
 def _grille_parts(what: GrilleInPlace) -> Iterable[FlowPart]:

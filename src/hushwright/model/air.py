@@ -98,7 +98,7 @@ def _run(taker: Taker, root: BuildFile, name: str, typed: DuctRun, states: tuple
         taker.say("run-in-a-circle", (*at, "gives_to"), typed.gives_to, "takes its air from where it gives it to",
                   "name two ends")  # fmt: skip
         return None
-    pieces = pieces_of(taker, typed.elements, (*at, "elements"))
+    pieces = pieces_of(taker, typed.elements, (*at, "elements"), to_people=typed.gives_to != OUTDOORS)
     if not pieces:
         return None
     wanted = None if typed.wanted is None else taker.quantity((*at, "wanted"), typed.wanted, "volume_flow")

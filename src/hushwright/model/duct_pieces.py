@@ -26,10 +26,19 @@ from hushwright.model.taking import Path, Taker, dotted
 _LEAST = 1e-4
 """m, least clear way left in a box; common practice, no source."""
 
+Inner = (
+    typed.StraightElement
+    | typed.BendElement
+    | typed.FlexibleElement
+    | typed.ReducerElement
+    | typed.FilterElement
+    | typed.BaffleBoxElement
+    | typed.FanElement
+)
 Sized = typed.GrilleElement | typed.StraightElement | typed.ReducerElement
 
 
-def pieces_of(taker: Taker, elements: Sequence[typed.RunElement], at: Path) -> tuple[Piece, ...]:
+def pieces_of(taker: Taker, elements: Sequence[typed.RunElement], at: Path, *, to_people: bool) -> tuple[Piece, ...]:
     """Pieces in the order of the flow; an end without a grille becomes an open pipe.
 
     Parameters
@@ -40,6 +49,8 @@ def pieces_of(taker: Taker, elements: Sequence[typed.RunElement], at: Path) -> t
         As the file has them.
     at : path
         Place of the list in the file.
+    to_people : bool
+        Whether the run ends in a room, so that its outlet's distance to people counts.
 
     Returns
     -------
@@ -54,7 +65,10 @@ def pieces_of(taker: Taker, elements: Sequence[typed.RunElement], at: Path) -> t
     first = shape
     for index, element in enumerate(elements):
         path = (*at, index)
-        piece = _piece(taker, element, shape, path)
+        if isinstance(element, typed.GrilleElement):
+            piece: PieceInPlace | None = _grille(taker, element, shape, path, to_people=to_people)
+        else:
+            piece = _piece(taker, element, shape, path)
         if piece is None:
             return ()
         found.append(Piece(_told(element), piece, dotted(path)))
@@ -118,9 +132,7 @@ def _behind(piece: PieceInPlace, before: DuctShape) -> DuctShape:
     return piece.after if isinstance(piece, ReducerInPlace) else before
 
 
-def _piece(taker: Taker, element: typed.RunElement, shape: DuctShape, at: Path) -> PieceInPlace | None:
-    if isinstance(element, typed.GrilleElement):
-        return _grille(taker, element, shape, at)
+def _piece(taker: Taker, element: Inner, shape: DuctShape, at: Path) -> PieceInPlace | None:
     if isinstance(element, typed.StraightElement):
         return StraightInPlace(
             _shape(taker, element, at) or shape,
@@ -149,9 +161,11 @@ def _piece(taker: Taker, element: typed.RunElement, shape: DuctShape, at: Path) 
     return _box(taker, element, shape, at) if isinstance(element, typed.BaffleBoxElement) else _fan(taker, element, at)
 
 
-def _grille(taker: Taker, element: typed.GrilleElement, shape: DuctShape, at: Path) -> GrilleInPlace:
+def _grille(
+    taker: Taker, element: typed.GrilleElement, shape: DuctShape, at: Path, *, to_people: bool
+) -> GrilleInPlace:
     away = 1.0
-    if element.grille == "outlet" and element.throws == "jet":
+    if element.grille == "outlet" and element.throws == "jet" and to_people:
         limit = taker.library.find(Limit, "outlet to people")
         away = taker.quantity((*at, "from_people"), element.from_people, "length", fallback=limit.value,
                               source=str(limit.source), label="from the outlet to the nearest neck")  # fmt: skip
