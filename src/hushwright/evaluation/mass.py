@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.results import Quantity
@@ -35,7 +36,7 @@ class _Loaded:
     """One state on its wheels: loads as listed, those not weighed, and what the scales add."""
 
     loads: AxleLoads
-    open: AxleLoads | None
+    unweighed: tuple[PlacedMass, ...]
     added: Wheels
     not_yet_listed: float
 
@@ -116,6 +117,7 @@ def scale_results(build: Build) -> tuple[ScaleResult, ...]:
     return tuple(found)
 
 
+@lru_cache(maxsize=64)
 def _loaded(build: Build, state: StateOfUse) -> _Loaded:
     """Moments of the bare van, everything aboard, the allowance and the people; scales on top."""
     latest = build.mass_basis.latest
@@ -128,9 +130,8 @@ def _loaded(build: Build, state: StateOfUse) -> _Loaded:
         placed.append(_at_centre("not yet listed", allowance, unweighed))
     with at("vehicle"):
         loads = axle_loads([_bare(build), *placed, *_people(build, state)], axles_of(build))
-        open_loads = axle_loads(unweighed, axles_of(build)) if unweighed else None
     added = _NOTHING if latest is None else _reconciled(build, latest).wheel_differences
-    return _Loaded(loads, open_loads, added, allowance)
+    return _Loaded(loads, tuple(unweighed), added, allowance)
 
 
 def _spread(build: Build, state: StateOfUse) -> tuple[float, float, float, float]:
@@ -141,7 +142,7 @@ def _spread(build: Build, state: StateOfUse) -> tuple[float, float, float, float
     loaded = _loaded(build, state)
     share, latest = build.tolerances.mass, build.mass_basis.latest
     reading = 0.0 if latest is None else _unshared(build, latest)
-    listed = loaded.open
+    listed = axle_loads(loaded.unweighed, axles_of(build)) if loaded.unweighed else None
     total, front, rear = (0.0, 0.0, 0.0) if listed is None else (listed.total, listed.front, listed.rear)
     lean = 0.0 if listed is None else abs(2.0 * listed.left_share - 1.0) * listed.total / loaded.loads.total
     side = math.hypot(share * lean, _EMPTY_SIDE if latest is None else 2.0 * reading / loaded.loads.total)

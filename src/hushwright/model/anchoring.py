@@ -61,8 +61,9 @@ def _room_anchor(taker: Taker, typed: RoomAnchor, index: int) -> AnchorInPlace:
 
 
 def _strength(taker: Taker, typed: Value | None, at: Path) -> tuple[float, bool]:
-    strength = taker.convention((*at, "strength"), typed, "force", "anchor strength", "what one anchor carries")
-    return strength, typed is None or typed.unknown
+    if typed is not None and not typed.unknown:
+        return taker.quantity((*at, "strength"), typed, "force", label="what one anchor carries"), False
+    return taker.convention((*at, "strength"), None, "force", "anchor strength", "what one anchor carries"), True
 
 
 def on_one_line(anchors: tuple[AnchorInPlace, ...]) -> bool:

@@ -66,7 +66,8 @@ def resolve(
     mass_basis = resolve_mass_basis(taker, root, vehicle)
     anchoring = resolve_anchoring(taker, root, masses)
     cuts, doors = resolve_cuts(taker, root, vehicle), resolve_doors(taker, root, openings)
-    note_defaults(taker)
+    if not taker.shifts:  # a moved input leaves out nothing new
+        note_defaults(taker)
     if any(each.severity == "error" for each in taker.diagnostics):
         return None, _in_file_order(taker)
     build = Build(
