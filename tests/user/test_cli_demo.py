@@ -72,7 +72,13 @@ def test_the_demo_as_json_agrees_with_its_exit_code_and_two_unit_systems(capsys:
         assert code == (1 if outcomes & {"fails", "unproven"} else 0)
     for metric, us in zip(nodes["metric"]["verdicts"], nodes["us"]["verdicts"], strict=True):
         assert metric["verdict"] == us["verdict"]
-        factor = {"mm": 1 / 25.4, "kg": 1 / 0.45359237, "N": 1 / 4.4482216152605}.get(metric["unit"], 1.0)
+        factor = {
+            "mm": 1 / 25.4,
+            "kg": 1 / 0.45359237,
+            "N": 1 / 4.4482216152605,
+            "l/s": 60.0 / 0.3048**3 / 1000.0,
+            "m/s": 60.0 / 0.3048,
+        }.get(metric["unit"], 1.0)
         if metric["value"] is not None:
             assert us["value"] == pytest.approx(metric["value"] * factor, rel=1e-4)
     paths = nodes["metric"]["paths"]

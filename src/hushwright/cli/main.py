@@ -8,6 +8,7 @@ from typing import Annotated
 
 import typer
 
+from hushwright.cli.baffle_box import baffle_box
 from hushwright.cli.check import check
 from hushwright.cli.materials import materials
 from hushwright.cli.measure import measure
@@ -62,6 +63,7 @@ app.command()(check)
 app.command()(partition)
 app.command()(materials)
 app.command()(measure)
+app.command()(baffle_box)
 # A value may begin with a minus sign, which is no option.
 app.command("set", context_settings={"ignore_unknown_options": True})(set_command)
 

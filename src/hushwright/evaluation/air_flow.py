@@ -18,8 +18,8 @@ from hushwright.physics.airflow.room_air import AirFlow
 
 _LEAVES = ("door", "window")
 _VEHICLE_LEAVES = ("vehicle door", "vehicle window")
-_STILL = 1e-5
-"""m³/s, flow that is nothing: a hundredth of a litre a second; common practice, no source."""
+_STILL = 5e-5
+"""m³/s, flow that is nothing: a twentieth of a litre a second; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,8 @@ HEADINGS: Final = {
     "between_rooms": "Isolation between the rooms",
     "neighbours": "At the neighbours",
     "resonances": "Resonances",
+    "air": "Air",
+    "fans": "Fans and moving air",
     "headroom": "Headroom",
     "mounts": "Mounts",
     "mass": "Mass",
@@ -110,6 +112,17 @@ LABELS: Final = {
     "to_member": "sheet left",
     "to_cut": "next cut",
     "reinforcement": "reinforced",
+    "run": "run",
+    "flow": "flow",
+    "wanted": "wanted",
+    "fan_pressure": "fan pressure",
+    "loss": "pressure loss",
+    "power": "power",
+    "room": "room",
+    "each": "each person",
+    "carbon_dioxide": "CO₂",
+    "humidity": "humidity",
+    "without_fans": "with stopped fans",
 }
 
 

@@ -30,6 +30,21 @@ _SPREAD: Final[Step] = (
     "uncertainty: class of construction from measured rows, vehicle allowance, each input moved by its own u",
     "docs/accuracy.md; ISO/IEC Guide 98-3",
 )
+_FLOWS: Final[tuple[Step, ...]] = (
+    ("pressure loss of each piece; fan curves, runs, leaks and open doors agree",
+     "Colebrook 1939; ASHRAE Handbook, Fundamentals, 2017, ch. 21; Todini and Pilati 1988"),
+)  # fmt: skip
+_BREATH: Final[tuple[Step, ...]] = (
+    *_FLOWS,
+    ("carbon dioxide of each person by sex, age and activity", "Persily and de Jonge, Indoor Air 27 (2017)"),
+    ("well-mixed rooms in series and in exchange", "Axley, HVAC&R Research 13 (2007)"),
+)  # fmt: skip
+_FANS: Final[tuple[Step, ...]] = (
+    ("sound power of the fan: data, or specific sound power of its kind", "Long, Architectural Acoustics, 2014, ch. 13"),
+    ("what each piece takes and makes, to the end of the run", "VDI 2081-1; docs/methods/duct-sound.md"),
+    ("lined box with baffles", "Munjal, Acoustics of Ducts and Mufflers, 2014, ch. 2 and 6"),
+    _ROOM, _ADDED,
+)  # fmt: skip
 
 STEPS: Final[dict[str, tuple[Step, ...]]] = {
     "background": (
@@ -64,6 +79,24 @@ STEPS: Final[dict[str, tuple[Step, ...]]] = {
         ("air under the floor as a spring beside the mounts", "docs/methods/mounts.md"),
     ),
     "snubber-clear": (("snubber gap less the change of deflection between states", "plain geometry"),),
+    "fans-alone": _FANS,
+    "fans-in-takes": _FANS,
+    "co2-steady": _BREATH,
+    "co2-session": _BREATH,
+    "without-fan": (*_BREATH, ("air at which it ends", "OSHA, 29 CFR 1910.1000, table Z-1")),
+    "fresh-air": _FLOWS,
+    "run-flow": _FLOWS,
+    "humidity": (
+        *_FLOWS,
+        ("moisture of people from the latent share of their heat", "ASHRAE Handbook, Fundamentals, 2009, ch. 18"),
+        ("balance of water vapour; relative humidity", "ASHRAE Handbook, Fundamentals, 2017, ch. 1"),
+    ),
+    "terminal": (*_FLOWS, ("flow over the free area", "plain geometry")),
+    "draught": (
+        *_FLOWS,
+        ("free jet from a grille", "ASHRAE Handbook, Fundamentals, 2017, ch. 20"),
+        ("share of people who feel it", "ISO 7730, clause 6.2"),
+    ),
     "road-mass": (("kerb mass, every layer, part and person; moments about the axles", "plain statics"),),
     "front-axle": (("moments of every layer, part and person about the rear axle", "plain statics"),),
     "rear-axle": (("moments of every layer, part and person about the front axle", "plain statics"),),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.report import sections, structure
+from hushwright.report import air, sections, structure
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, wrapped
 from hushwright.report.units_out import restated
@@ -42,7 +42,8 @@ def check_report(
         lines += block
         before = outcome
     for section in (
-        sections.weakest_paths, sections.between_rooms, sections.neighbours, sections.faces, sections.resonances,
+        sections.weakest_paths, sections.between_rooms, sections.neighbours, air.fans, sections.faces,
+        sections.resonances, air.air,
         sections.headroom, sections.mounts, sections.masses, structure.wheels,
         structure.anchoring, structure.doors, sections.assumptions,
     ):  # fmt: skip
