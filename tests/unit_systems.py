@@ -6,9 +6,10 @@ _LENGTHS = (
     "tallest|shoes|clearance|shoulder_width|load_length|floor_to_bow|floor_over_ground|height|width|thickness|depth|"
     "spacing|between|front|rear|front_axle|rear_axle|bearer_depth|bearer_width|bearer_spacing|fill_thickness|cavity|"
     "sill|offset|reveal|diameter|inset|free_height|snubber_gap|station|headroom|is|reducer|baffle_box|lining|passage|"
-    "radius|straight|flexible|from_people"
+    "radius|straight|flexible|from_people|first|at|handle_distance|hinge_spacing|threshold|base_length|base_width|"
+    "base_height|track_width"
 )
-_BARE = re.compile(rf"\b({_LENGTHS}): (-?\d+(?:\.\d+)?)(?=[,}}\s])(?! (?:kg|mm|m|N|dB|%|s)\b)")
+_BARE = re.compile(rf"\b({_LENGTHS}): (-?\d+(?:\.\d+)?)(?=[,}}\s])(?! (?:(?:kg|mm|m|N|dB|s|l/s)\b|%))")
 _NUMBER = r"(-?\d+(?:\.\d+)?)"
 _WITH_UNIT = (
     ("mm/h", "in/h", 1.0 / 25.4),

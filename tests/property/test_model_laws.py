@@ -29,7 +29,8 @@ _KILOGRAM = 0.45359237  # kg in a pound, exact (international yard and pound agr
 _LENGTH_KEYS = (
     "tallest|shoes|clearance|shoulder_width|load_length|is|floor_over_ground|height|width|depth|spacing|between|front|rear"
     "|front_axle|rear_axle|thickness|cavity|bearer_depth|bearer_width|bearer_spacing|fill_thickness|sill|offset|reveal"
-    "|diameter|inset|free_height|snubber_gap|station|reducer|baffle_box|lining|passage|radius|straight|flexible"
+    "|diameter|inset|free_height|snubber_gap|first|at|track_width|handle_distance|hinge_spacing|threshold|base_length|base_width|base_height"
+    "|station|reducer|baffle_box|lining|passage|radius|straight|flexible"
 )
 
 
@@ -104,6 +105,7 @@ def test_a_mass_adds_to_the_total_and_to_the_axles_by_its_station(mass: float, s
     assert empty is not None
     drive = build.states[2]
     loaded, bare = masses_in(build, drive), masses_in(empty, drive)
+    mass *= 1.07  # this one is not weighed: it brings its share of what is not yet listed
     assert loaded.total - bare.total == pytest.approx(mass, abs=1e-6)
     assert loaded.rear - bare.rear == pytest.approx(mass * (station + 1.45) / (2.85 + 1.45), abs=1e-6)
 

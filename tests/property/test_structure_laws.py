@@ -123,4 +123,5 @@ def test_moving_what_is_proposed_makes_an_axle_legal() -> None:
     build, _ = resolve(document, library())
     assert build is not None
     quantity = couple(build).quantities["rear-axle/drive"]
-    assert quantity.value + 2.0 * quantity.standard_uncertainty == pytest.approx(1825.0, abs=0.5)
+    # A little more than needed: what is not yet listed moves along with what was not weighed.
+    assert 1820.0 < quantity.value + 2.0 * quantity.standard_uncertainty <= 1825.0

@@ -24,7 +24,7 @@ SLITS = (
     ("residual_gap: 0.05..0.3 mm", "residual_gap: 0 mm"),
 )
 STIFFNESS = "static_stiffness: {is: 130 N/mm, from: supplier, plus_minus: 15 %}"
-FURNITURE = "height: 500, fixed_to: [quiet]}"
+FURNITURE = "height: 500, fixed_to: [quiet],"
 BOXES = "  wheel_boxes: {between: 1350, height: 300, front: 2330, rear: 3370}"
 BOX_CAVITY = "{cavity: 60, fill: rock wool 40 kg/m3}\n"
 DAMPING = "butyl pad with aluminium foil, thickness: 2, coverage: 55 %"
@@ -52,7 +52,7 @@ def rising(levels: Sequence[float]) -> bool:
     ("way", "changes"),
     [
         ("slits", SLITS),
-        ("bridges", ((FURNITURE, "height: 500, fixed_to: [quiet, body]}"),)),
+        ("bridges", ((FURNITURE, "height: 500, fixed_to: [quiet, body],"),)),
         ("soft mounts", ((STIFFNESS, "static_stiffness: 5000 N/mm"),)),
         ("edges of the dividing wall", (("edge_gap: 0..0.3 mm", "edge_gap: 2 mm"),)),
         ("wheel boxes", ((BOXES, "  wheel_boxes_present: no"),)),
@@ -180,6 +180,6 @@ def test_longer_bays_pass_less_along_the_skin() -> None:
 
 
 def test_a_fixing_between_inner_room_and_body_names_itself() -> None:
-    text = edited(DEMO, (FURNITURE, "height: 500, fixed_to: [quiet, body]}"))
+    text = edited(DEMO, (FURNITURE, "height: 500, fixed_to: [quiet, body],"))
     named = [name for name in paths_to_quiet(text, QUAY) if "fixed to both" in name]
     assert named == ["quiet room left, quiet furniture, fixed to both"]

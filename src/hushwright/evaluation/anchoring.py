@@ -96,7 +96,8 @@ def _used(key: str, held: Iterable[AnchorResult], u: float, quantities: dict[str
 
 def _cargo(build: Build) -> RestraintShares:
     """Cargo rule of the file; vans above its range fall to that of road transport."""
-    plated, name = build.vehicle.plated.total, build.anchoring.rule
+    plated = round(build.vehicle.plated.total)  # plates are whole kilograms, whatever unit they were typed in
+    name = build.anchoring.rule
     known: tuple[CargoRule, ...] = get_args(CargoRule)
     rule = next(each for each in known if each == name)
     if rule == "van" and plated > _HEAVIEST_VAN:
