@@ -27,7 +27,14 @@ def check(
         typer.Option("--explain", metavar="ID", help="Show how one verdict came about, with sources."),
     ] = "",
     state: Annotated[str, typer.Option("--state", metavar="NAME", help="Judge one state of use only.")] = "",
-) -> None:
+    only: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--only", metavar="GROUP",
+            help="Show one group only, again for more: Quiet, Air, Heat, Mass, Space, Mounts, Anchoring, Doors.",
+        ),
+    ] = None,
+) -> None:  # fmt: skip
     """Judge a build file: is the room quiet, and what does it cost?
 
     Verdicts worst first, each with value, limit, margin, spread and basis; then the weakest paths, resonances,
@@ -35,10 +42,14 @@ def check(
 
     Exit code 0 when every verdict meets its limit, 1 when one fails or is unproven, 2 when the file cannot be read.
     """
+    from hushwright.cli.only import groups_named
     from hushwright.cli.reading import judged, read_evaluation
 
+    groups = groups_named(only or ())
     evaluation, remarks = read_evaluation(file, as_json=as_json)
     verdicts = judged(evaluation)
+    if groups:
+        verdicts = tuple(one for one in verdicts if one.group in groups)
     if state:
         verdicts, evaluation = _of_state(verdicts, evaluation, state)
     if explain:
@@ -60,7 +71,7 @@ def check(
         from hushwright.verdicts.measure_next import measure_next
 
         lines = measure_next_lines(measure_next(evaluation, verdicts), units.system)
-        say(check_report(evaluation, verdicts, lines, units.system))
+        say(check_report(evaluation, verdicts, lines, units.system, groups))
     if any(one.verdict in ("fails", "unproven") for one in verdicts):
         raise typer.Exit(SOMETHING_OPEN)
 
@@ -81,6 +92,11 @@ def _of_state(
         neighbours=tuple(one for one in evaluation.neighbours if one.state == state),
         mounts=tuple(one for one in evaluation.mounts if one.state == state),
         masses=tuple(one for one in evaluation.masses if one.state == state),
+        structure=replace(
+            evaluation.structure,
+            anchoring=tuple(one for one in evaluation.structure.anchoring if one.state == state),
+            changes=tuple(one for one in evaluation.structure.changes if one.state == state),
+        ),
     )
     return tuple(one for one in verdicts if one.state in ("", state)), of_state
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from typing import Final
 
 from hushwright.evaluation.results import Evaluation
 from hushwright.report import air, sections, structure
@@ -13,9 +14,22 @@ from hushwright.report.verdict_text import blocks_of, count_of_outcomes, worst_f
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
+Section = Callable[[Evaluation, System], list[str]]
+_SECTIONS: Final[tuple[tuple[str, Section], ...]] = (
+    ("Quiet", sections.weakest_paths), ("Quiet", sections.between_rooms), ("Quiet", sections.neighbours),
+    ("Air", air.fans), ("Quiet", sections.faces), ("Quiet", sections.resonances), ("Air", air.air),
+    ("Space", sections.headroom), ("Mounts", sections.mounts), ("Mass", sections.masses), ("Mass", structure.wheels),
+    ("Anchoring", structure.anchoring), ("Doors", structure.doors),
+)  # fmt: skip
+"""Parts of the report, each with the group of verdicts that it stands behind."""
+
 
 def check_report(
-    evaluation: Evaluation, verdicts: Sequence[Verdict], measure_next: Sequence[str], system: System
+    evaluation: Evaluation,
+    verdicts: Sequence[Verdict],
+    measure_next: Sequence[str],
+    system: System,
+    groups: Sequence[str] = (),
 ) -> str:
     """Whole report of a check.
 
@@ -29,6 +43,8 @@ def check_report(
         Lines of the list of what to measure next, ready to print.
     system
         ``metric`` or ``us``.
+    groups
+        Groups of verdicts whose parts are shown; all when left out.
     """
     build = evaluation.build
     ordered = worst_first(verdicts)
@@ -41,13 +57,10 @@ def check_report(
         lines += [""] if outcome in ("fails", "unproven") or outcome != before else []
         lines += block
         before = outcome
-    for section in (
-        sections.weakest_paths, sections.between_rooms, sections.neighbours, air.fans, sections.faces,
-        sections.resonances, air.air,
-        sections.headroom, sections.mounts, sections.masses, structure.wheels,
-        structure.anchoring, structure.doors, sections.assumptions,
-    ):  # fmt: skip
-        lines += section(evaluation, system)
+    for group, section in _SECTIONS:
+        if not groups or group in groups:
+            lines += section(evaluation, system)
+    lines += sections.assumptions(evaluation, system)
     if measure_next:
         lines += [*heading(words("measure_next")), *measure_next]
     lines += _notes(evaluation, system) + cautions(verdicts, system)

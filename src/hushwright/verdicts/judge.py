@@ -11,6 +11,9 @@ CHECKS: tuple[Check, ...] = (*quiet.CHECKS, *air.CHECKS, *space.CHECKS, *mounts.
                               *doors.CHECKS)  # fmt: skip
 """Every check, in the order in which a builder asks."""
 
+GROUPS: tuple[str, ...] = ("Quiet", "Air", "Heat", "Mass", "Space", "Mounts", "Anchoring", "Doors")
+"""Groups of checks, in the order in which a builder asks."""
+
 _RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
 
 
