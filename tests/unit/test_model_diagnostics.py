@@ -100,7 +100,8 @@ def test_a_quiet_room_without_any_build_up_is_remarked() -> None:
 
 
 def test_a_build_without_a_room_is_remarked_and_built() -> None:
-    text = DEMO[: DEMO.index("rooms:\n")] + "tolerances: {mass: 5 %}\n"
+    head = DEMO[: DEMO.index("rooms:\n")]
+    text = head[: head.index("  session:")] + head[head.index("\nvehicle:") :] + "tolerances: {mass: 5 %}\n"
     build, found = resolved(text)
     assert build is not None
     assert [each.reference for each in found] == ["no-room"]

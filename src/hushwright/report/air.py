@@ -17,7 +17,7 @@ from hushwright.report.verdict_text import percent
 from hushwright.units import System
 
 _NAME_WIDTH = 24
-_LOSSES_SHOWN = 3
+_LOSSES_SHOWN = 2
 _ENDS_SHOWN = 4
 _MINUTE = 60.0
 
@@ -54,7 +54,7 @@ def _state(one: AirState, system: System) -> list[str]:
 def _run(run: RunFlow, system: System) -> tuple[str, ...]:
     """Flow, what is wanted, what the fans add, and where it goes."""
     ranked = sorted(run.losses, key=lambda pair: -pair[1])[:_LOSSES_SHOWN]
-    told = ", ".join(f"{shortened(name, 16)} {shown(round(loss), 'pressure', system)}" for name, loss in ranked)
+    told = ", ".join(f"{shortened(name, 14)} {shown(round(loss), 'pressure', system)}" for name, loss in ranked)
     return (
         shortened(run.run, _NAME_WIDTH),
         shown(run.flow, "volume_flow", system),
