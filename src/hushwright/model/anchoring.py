@@ -78,9 +78,12 @@ def _fittings(taker: Taker, root: BuildFile, masses: tuple[MassItem, ...]) -> tu
     """Fittings that are heavy or say how they are held; those spread along the van are fixed along it."""
     heavy = taker.library.find(Limit, "heavy fitting").value.value
     found = []
+    by_place: dict[str, list[MassItem]] = {}
+    for item in masses:
+        by_place.setdefault(item.place, []).append(item)
     for index, fitting in enumerate(root.fittings):
         at: Path = ("fittings", index)
-        own = [item for item in masses if item.place == dotted(at)]
+        own = by_place.get(dotted(at), [])
         mass = sum(item.mass for item in own)
         along = fitting.length is not None and fitting.restraint is None
         if mass <= 0.0 or along or (mass < heavy and fitting.restraint is None):

@@ -193,12 +193,15 @@ def axle_loads(masses: Sequence[PlacedMass], axles: Axles) -> AxleLoads:
     """
     total = sum(each.mass for each in masses)
     positive("mass of all together", total, "kg")
-    wheels = np.zeros(4)
-    variance = np.zeros(2)
-    for each in masses:
-        wheels += each.mass * np.asarray(_wheel_shares(each.position, axles))
-        variance += (each.standard_uncertainty * np.asarray(_axle_shares(each.position[0], axles))) ** 2
-    centre = sum((each.mass * np.asarray(each.position) for each in masses), np.zeros(3)) / total
+    mass = np.array([each.mass for each in masses])
+    places = np.array([each.position for each in masses])
+    front = (places[:, 0] - axles.rear) / axles.wheelbase
+    shares = np.array([front, 1.0 - front])
+    lean = places[:, 1] / np.array([[axles.front_track], [axles.rear_track]])
+    left, right = (mass * shares * (0.5 + lean)).sum(axis=1), (mass * shares * (0.5 - lean)).sum(axis=1)
+    wheels = (left[0], right[0], left[1], right[1])
+    variance = ((np.array([each.standard_uncertainty for each in masses]) * shares) ** 2).sum(axis=1)
+    centre = mass @ places / total
     height = positive("height of the centre of gravity", float(centre[2]), "m")
     factor = 0.5 * (axles.front_track + axles.rear_track) / (2.0 * height)
     spread = np.sqrt(variance)
@@ -208,17 +211,6 @@ def axle_loads(masses: Sequence[PlacedMass], axles: Axles) -> AxleLoads:
         factor,
         (float(spread[0]), float(spread[1])),
     )
-
-
-def _axle_shares(station: float, axles: Axles) -> tuple[float, float]:
-    front = (station - axles.rear) / axles.wheelbase
-    return front, 1.0 - front
-
-
-def _wheel_shares(position: Vector, axles: Axles) -> tuple[float, float, float, float]:
-    front, rear = _axle_shares(position[0], axles)
-    lean = (position[1] / axles.front_track, position[1] / axles.rear_track)
-    return front * (0.5 + lean[0]), front * (0.5 - lean[0]), rear * (0.5 + lean[1]), rear * (0.5 - lean[1])
 
 
 def vehicle_on_axles(front_load: float, rear_load: float, axles: Axles, height: float, side: float = 0.0) -> PlacedMass:
