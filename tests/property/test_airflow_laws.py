@@ -2,11 +2,14 @@
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from scipy.linalg import expm
 
 from hushwright.physics.air import Air
+from hushwright.physics.airflow._exponential import matrix_exponential
 from hushwright.physics.airflow.air_course import Stage, air_course, gas_balance, times_to_reach
 from hushwright.physics.airflow.breathing import Person, breath, carbon_dioxide_generation, moisture_generation
 from hushwright.physics.airflow.door_flow import Crack, crack_flow, door_exchange
@@ -238,3 +241,12 @@ def test_a_curve_through_points_does_not_overshoot():
     fan = Fan((0.0, 0.02, 0.04, 0.05, 0.07), (160.0, 120.0, 118.0, 60.0, 0.0), (20.0,))
     levels = [fan.pressure(0.0007 * number) for number in range(101)]
     assert all(before >= after - 1e-9 for before, after in zip(levels, levels[1:], strict=False))
+
+
+@given(st.lists(st.floats(-3.0, 3.0), min_size=9, max_size=9), st.floats(0.0, 300.0))
+def test_the_exponential_of_a_matrix_is_that_of_another_library(values, scale):
+    """Rates of an air network: nothing grows, so the exact answer stays below the norm of the start."""
+    matrix = np.asarray(values).reshape(3, 3)
+    matrix -= np.diag(np.sum(np.abs(matrix), axis=1) + 0.1)
+    matrix *= scale / 100.0
+    assert matrix_exponential(matrix) == pytest.approx(expm(matrix), abs=1e-10)

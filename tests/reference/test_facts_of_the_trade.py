@@ -9,8 +9,8 @@ from hushwright.physics.mechanics.insertion_loss import MountPath, floor_reducti
 from hushwright.physics.mechanics.mobility import floating_floor_mobility
 
 QUAY = "quay/record"
-FURNITURE = "height: 500, fixed_to: [quiet]}"
-STATE = "    open: [side_door]\n    takes: yes\n"
+FURNITURE = "height: 500, fixed_to: [quiet], restraint:"
+STATE = "    open: [side_door]\n"
 
 
 def energy(levels: tuple[float, ...]) -> np.ndarray:
@@ -27,7 +27,7 @@ def lowest_double_wall_resonance(face: str) -> float:
 
 def test_a_rigid_fixing_costs_isolation_above_twice_the_double_wall_resonance_and_little_below_it() -> None:
     """Common practice, no source."""
-    text = edited(DEMO, (FURNITURE, "height: 500, fixed_to: [quiet, body]}"))
+    text = edited(DEMO, (FURNITURE, "height: 500, fixed_to: [quiet, body], restraint:"))
     paths = paths_to_quiet(text, QUAY)
     wall = energy(paths["quiet room left"].levels)
     tied = wall + energy(paths["quiet room left, quiet furniture, fixed to both"].levels)

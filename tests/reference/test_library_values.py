@@ -249,6 +249,16 @@ def test_design_level_is_that_of_equipment_beside_people():
     assert LIBRARY.find("limit", "design level of restraint").value == Spread.point(float(printed["value"]))
 
 
+def test_limits_of_the_air_are_those_printed():
+    printed = table("04_ventilation_rates_co2_limits_moisture.csv")
+    fresh = LIBRARY.find("limit", "fresh air per person").value.value
+    assert 1000.0 * fresh == pytest.approx(float(printed["ve01"]["value"]))  # ASHRAE 62.1, l/s a person
+    warning = LIBRARY.find("limit", "carbon dioxide that warns").value.value
+    assert 1e6 * warning == pytest.approx(float(printed["cl01"]["value"]))  # OSHA, ppm
+    assert "22 m3/h -> about 1000 ppm above outdoor" in printed["ve14"]["value"]  # prEN 13779
+    assert LIBRARY.find("limit", "carbon dioxide in rooms").value.value == pytest.approx(420e-6 + 1000e-6, rel=0.02)
+
+
 @pytest.mark.parametrize("row", [each.values[2] for each in CITED if each.values[2].startswith("8253")])
 def test_hearing_test_rows_exist(row):
     assert row in table("hearing_test_limits.csv")
@@ -258,5 +268,6 @@ def test_every_citation_is_checked_by_a_test_above():
     checked = re.compile(
         r"US-9733173|SOL-|RES-|DMP-|POR-|ABS-|SPEECH-|LVL-|T\d\d$|06_|8253|BIES-23|iso717_spec2|en1793_3|porous_models:"
         r"|mounts:|07_weight_axle_restraint_facts:(ma02|an01)"
+        r"|04_ventilation_rates_co2_limits_moisture:(ve01|ve14|cl01)"
     )
     assert [row for _, _, row in (each.values for each in CITED) if not checked.match(row)] == []

@@ -8,7 +8,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.coupled import DEMO, build_of, edited
+from tests.coupled import DEMO, STILL, build_of, edited
 
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.core import couple
@@ -183,7 +183,7 @@ def test_caveats_on_rain_inform_and_leave_the_verdict_to_the_margin() -> None:
 
 
 def test_rain_in_bands_without_a_published_value_decides_nothing_only_while_it_cannot() -> None:
-    strict = couple(build_of(edited(DEMO, ("rate: 4 mm/h, limit: 40 dB(A)", "rate: 4 mm/h, limit: 10 dB(A)"))))
+    strict = couple(build_of(edited(STILL, ("rate: 4 mm/h, limit: 40 dB(A)", "rate: 4 mm/h, limit: 10 dB(A)"))))
     notes = strict.quantities["background/rain/record_side_door_open"].validity
     assert any("without a published value" in note and not note.startswith(REPORTED) for note in notes)
 

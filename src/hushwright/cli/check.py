@@ -92,6 +92,11 @@ def _of_state(
         neighbours=tuple(one for one in evaluation.neighbours if one.state == state),
         mounts=tuple(one for one in evaluation.mounts if one.state == state),
         masses=tuple(one for one in evaluation.masses if one.state == state),
+        air=replace(
+            evaluation.air,
+            states=tuple(one for one in evaluation.air.states if one.state == state),
+            sounds=tuple(one for one in evaluation.air.sounds if one.state == state),
+        ),
         structure=replace(
             evaluation.structure,
             anchoring=tuple(one for one in evaluation.structure.anchoring if one.state == state),

@@ -45,7 +45,7 @@ _ELBOW = math.radians(60.0)
 _LINED = 0.05
 """m, thickest lining that the regressions of lined ducts know; thicker counts as this."""
 
-_ROUGHEST = 0.05
+_ROUGHEST = 0.0499
 """Roughness over diameter [-] up to which Colebrook's law holds."""
 
 _PROBE = 0.01

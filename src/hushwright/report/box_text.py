@@ -43,9 +43,10 @@ def box_text(found: BoxDesign, system: System) -> str:
     meets = "takes all that is asked" if found.design.meets else "comes nearest; it does not take all that is asked"
     lines = [f"Baffle box for run {found.run}, NC {found.curve:g} in {found.room}", ""]
     lines += table(rows, right=range(1, len(names) + 1))
-    lines += ["", *wrapped(f"{size} outside, lining {shown(box.lining_thickness, 'length', system)} of {found.absorber},"
-                           f" {counted(box.baffle_count, 'baffle')}, free {shown(box.passage, 'length', system)}: {meets}"
-                           f" ({found.design.tried} boxes tried).", hanging=2)]  # fmt: skip
+    lining = f"lining {shown(box.lining_thickness, 'length', system)} of {found.absorber}"
+    inside = f"{counted(box.baffle_count, 'baffle')}, free {shown(box.passage, 'length', system)}"
+    told = f"{size} outside, {lining}, {inside}: {meets} ({found.design.tried} boxes tried)."
+    lines += ["", *wrapped(told, hanging=2)]
     for note in found.design.loss.notes:
         lines += wrapped(restated(note, system), indent=2, hanging=4)
     lines += ["", "For the build file, under the run's elements:", f"  {box_line(found, system)}", ""]

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.airflow._exponential import matrix_exponential
 from hushwright.physics.airflow._guard import FloatArray, positive
 from hushwright.physics.airflow.room_air import (
     OUTDOOR_CARBON_DIOXIDE,
@@ -111,14 +112,12 @@ def _rates(network: AirNetwork, sources: Sequence[float], outdoor: float) -> tup
 
 def _propagator(matrix: FloatArray, constant: FloatArray, duration: float) -> FloatArray:
     """Exact step of (fractions, 1, integrals of the fractions) over a duration."""
-    from scipy.linalg import expm
-
     count = len(constant)
     whole = np.zeros((2 * count + 1, 2 * count + 1))
     whole[:count, :count] = matrix
     whole[:count, count] = constant
     whole[count + 1 :, :count] = np.eye(count)
-    return np.asarray(expm(whole * duration), dtype=np.float64)
+    return matrix_exponential(whole * duration)
 
 
 def _initial(stages: Sequence[Stage], start: Sequence[float] | None, outdoor: float) -> FloatArray:
