@@ -180,7 +180,8 @@ def _as_one(plates: Sequence[Plate]) -> Plate:
     along = _laminate_modulus(plates, [plate.youngs_modulus for plate in plates], thickness)
     if all(plate.youngs_modulus_across is None for plate in plates):
         return Plate(thickness, density, along, poisson, loss)
-    across = _laminate_modulus(plates, [plate.youngs_modulus_across or plate.youngs_modulus for plate in plates], thickness)
+    moduli = [plate.youngs_modulus_across or plate.youngs_modulus for plate in plates]
+    across = _laminate_modulus(plates, moduli, thickness)
     return Plate(thickness, density, along, poisson, loss, across)
 
 

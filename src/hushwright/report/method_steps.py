@@ -40,7 +40,10 @@ _BREATH: Final[tuple[Step, ...]] = (
     ("well-mixed rooms in series and in exchange", "Axley, HVAC&R Research 13 (2007)"),
 )  # fmt: skip
 _FANS: Final[tuple[Step, ...]] = (
-    ("sound power of the fan: data, or specific sound power of its kind", "Long, Architectural Acoustics, 2014, ch. 13"),
+    (
+        "sound power of the fan: data, or specific sound power of its kind",
+        "Long, Architectural Acoustics, 2014, ch. 13",
+    ),
     ("what each piece takes and makes, to the end of the run", "VDI 2081-1; docs/methods/duct-sound.md"),
     ("lined box with baffles", "Munjal, Acoustics of Ducts and Mufflers, 2014, ch. 2 and 6"),
     _ROOM, _ADDED,

@@ -177,4 +177,5 @@ def third_to_octave_reduction(reduction: ArrayLike) -> FloatArray:
     >>> third_to_octave_reduction([30.0] * 27).round(2).tolist()[:2]
     [30.0, 30.0]
     """
-    return 10.0 * np.log10(3.0) - third_to_octave_levels(-np.asarray(reduction, dtype=np.float64))
+    mean = third_to_octave_levels(-np.asarray(reduction, dtype=np.float64))
+    return np.asarray(10.0 * np.log10(3.0) - mean)
