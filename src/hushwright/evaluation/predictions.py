@@ -56,7 +56,8 @@ def face_prediction(
     result = predict(partition, setting)
     rating = rate(result.reduction)
     face = FacePrediction(
-        name, beyond, result.reduction, result.standard_uncertainty, rating.rw, rating.c, rating.ctr, rating.stc,
+        name, beyond, result.reduction, result.standard_uncertainty, rating.rw, rating.spectrum_adaptation_term_c,
+        rating.spectrum_adaptation_term_ctr, rating.stc,
         result.surface_density, result.thickness, area, result.construction, result.validity, place,
     )  # fmt: skip
     found = [

@@ -111,7 +111,8 @@ def _bridges(taker: Taker, root: PartitionFile, area: float) -> tuple[Bridge, ..
         elif bridge.number is None:
             taker.say("value-needed", at, "point", "point bridges need their number", "add `number: 24`")
         else:
-            found.append(PointBridge(bridge.number / area, None if bridge.stiffness is None else bridge.stiffness.value))
+            each = None if bridge.stiffness is None else bridge.stiffness.value
+            found.append(PointBridge(bridge.number / area, each))
     return tuple(found)
 
 
@@ -133,5 +134,6 @@ def _with_seal(
     through = face.area * 10.0 ** (-np.asarray(face.reduction) / 10.0) + slit
     reduction = bands(-10.0 * np.log10(through / face.area))
     rating = rate(reduction)
-    return replace(face, reduction=reduction, rw=rating.rw, c=rating.c, ctr=rating.ctr, stc=rating.stc)
+    return replace(face, reduction=reduction, rw=rating.rw, c=rating.spectrum_adaptation_term_c,
+                   ctr=rating.spectrum_adaptation_term_ctr, stc=rating.stc)  # fmt: skip
 

@@ -22,7 +22,7 @@ def air_attenuation(
 
     Parameters
     ----------
-    frequency : array_like
+    frequency : array_like, shape (n_frequency,)
         Frequency [Hz], > 0; exact mid-band, not nominal.
     temperature : float, optional
         Air temperature [°C], −20 to 50.
@@ -91,7 +91,7 @@ def air_absorption_area(
 
     Parameters
     ----------
-    frequency : array_like
+    frequency : array_like, shape (n_frequency,)
         Frequency [Hz], > 0.
     volume : float
         Volume of the room [m³], ≥ 0.

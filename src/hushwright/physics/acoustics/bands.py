@@ -94,7 +94,7 @@ def energy_sum_level(levels: ArrayLike, axis: int = -1) -> FloatArray:
 
     Parameters
     ----------
-    levels : array_like
+    levels : array_like, shape (..., n_level, ...)
         Levels [dB]; −inf stands for silence.
     axis : int, optional
         Axis that is summed [-].

@@ -30,9 +30,24 @@ _ATTENUATION: Final = {"supra_aural": "supra", "insert": "insert", "circumaural"
 
 @dataclass(frozen=True, slots=True)
 class BandLimits:
-    """Highest permitted band levels [dB] of one criterion; a band without a limit has +inf.
+    """Highest permitted band levels of one criterion.
 
-    ``bands`` are the nine octaves or the 27 third octaves [Hz]; ``validity`` holds what is to be said with any result.
+    Parameters
+    ----------
+    name : str
+        Name of the criterion [-].
+    bands : tuple of float, shape (n_band,)
+        The nine octaves or the 27 third octaves [Hz].
+    limits : tuple of float, shape (n_band,)
+        Limits [dB]; a band without one has +inf.
+    basis : str
+        Where they are from [-].
+    validity : tuple of str, optional
+        What is to be said with any result [-].
+
+    References
+    ----------
+    .. [1] ANSI/ASA S12.2-2019; ISO/R 1996:1971; ISO 8253-1:2010.
     """
 
     name: str
@@ -71,8 +86,18 @@ class BandLimits:
 class CriterionRating:
     """Rating of a spectrum on a family of curves.
 
-    ``value`` is interpolated [-], ``governing_band`` the octave [Hz] that touches it, ``curve_of_five`` the lowest
-    printed curve that no octave exceeds [-].
+    Parameters
+    ----------
+    value : float
+        Number of the curve, interpolated [-].
+    governing_band : float
+        Octave that touches it [Hz].
+    validity : tuple of str, optional
+        What is to be said with it [-].
+
+    References
+    ----------
+    .. [1] ANSI/ASA S12.2-2019; ISO/R 1996:1971.
     """
 
     value: float

@@ -21,7 +21,7 @@ def threshold_of_hearing(
 
     Parameters
     ----------
-    band : array_like, optional
+    band : array_like, shape (n_band,), optional
         Nominal third-octave bands [Hz], 25 Hz to 10 kHz.
     field : {"free", "diffuse"}, optional
         Tones from the front, or narrow-band noise from all sides [-].

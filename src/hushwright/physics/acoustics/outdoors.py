@@ -139,9 +139,9 @@ def level_at_distance(
         Size of the face [m].
     distance : float
         Distance of the receiver [m].
-    directivity_index : array_like, optional
+    directivity_index : array_like, shape (n_band,) or scalar, optional
         0 for a receiver in front of the face; negative for a face that looks elsewhere [dB].
-    air_attenuation : array_like, optional
+    air_attenuation : array_like, shape (n_band,) or scalar, optional
         Attenuation by the air [dB/m].
 
     Returns
@@ -278,7 +278,7 @@ def face_levels(
         Side on which the source is; "all round" is a quarter of the energy from each side [-].
     shadow : Shadow
         How much less reaches the other faces [dB].
-    rise : mapping, optional
+    rise : mapping of face to array, shape (n_band,), optional
         Pressure rise of a face when it looks at the source [dB], from `pressure_rise`; none by default.
 
     Returns

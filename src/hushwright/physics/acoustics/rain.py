@@ -25,7 +25,23 @@ RainClass = Literal["moderate", "intense", "heavy", "cloudburst"]
 
 @dataclass(frozen=True, slots=True)
 class Rain:
-    """A class of rain: rate [mm/h as printed], drop diameter [m], fall velocity [m/s], and where that is from."""
+    """A class of rain.
+
+    Parameters
+    ----------
+    rate_millimetre_per_hour : float
+        Rainfall rate as printed [mm/h].
+    drop_diameter : float
+        Diameter of the drops [m].
+    fall_velocity : float
+        Speed of the drops [m/s].
+    basis : str
+        Where that is from [-].
+
+    References
+    ----------
+    .. [1] ISO 10140-1:2021 table K.1; ISO 10140-5:2021 table H.1.
+    """
 
     rate_millimetre_per_hour: float
     drop_diameter: float
@@ -52,7 +68,21 @@ _PANE_PERIMETER: Final = 2.0 * (1.25 + 1.5)  # m
 
 @dataclass(frozen=True, slots=True)
 class RainSound:
-    """Sound power levels [dB re 1 pW] in 27 bands radiated into the space under a skin, and what to say with them."""
+    """Sound that a skin under rain radiates into the space under it.
+
+    Parameters
+    ----------
+    levels : tuple of float, shape (27,)
+        Sound power levels [dB re 1 pW].
+    assumed : tuple of float, shape (n_assumed,)
+        Bands without a published value [Hz].
+    validity : tuple of str
+        What is to be said with it [-].
+
+    References
+    ----------
+    .. [1] ISO 10140-1:2021 annex K.
+    """
 
     levels: tuple[float, ...]
     assumed: tuple[float, ...]

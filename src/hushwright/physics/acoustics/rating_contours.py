@@ -28,8 +28,18 @@ _EPSILON: Final = 1e-9  # a value printed as 33.05 is 33.0499… in binary and m
 class ContourFit:
     """Where a rating contour came to rest on a curve.
 
-    ``value`` is the rating; ``deficiency_sum`` [dB] what the curve lacks below the contour in all bands, and
-    ``deficiencies`` the bands [Hz] that lack something with what they lack [dB], largest first.
+    Parameters
+    ----------
+    value : float
+        The rating [dB].
+    deficiency_sum : float
+        What the curve lacks below the contour in all bands [dB].
+    deficiencies : tuple of pairs, shape (n_lacking, 2)
+        Bands [Hz] that lack something with what they lack [dB], largest first.
+
+    References
+    ----------
+    .. [1] ISO 717-1:2020; ASTM E413-22.
     """
 
     value: float
@@ -42,7 +52,7 @@ def half_up(values: ArrayLike, step: float = 1.0) -> NDArray[np.int64]:
 
     Parameters
     ----------
-    values : array_like
+    values : array_like, shape (n_value,)
         Values [dB or -].
     step : float, optional
         Step to round to, in the unit of the values [dB or -].
@@ -71,9 +81,9 @@ def pick_bands(reduction: ArrayLike, bands: Sequence[float] | None, wanted: tupl
     ----------
     reduction : array_like, shape (27,) or (21,) or (n_band,)
         Curve [dB].
-    bands : sequence of float, optional
+    bands : sequence of float, shape (n_band,), optional
         Nominal bands [Hz]; without them 27 values are 25 Hz–10 kHz and 21 are 50–5000 Hz.
-    wanted : tuple of float
+    wanted : tuple of float, shape (n_wanted,)
         Nominal bands to pick [Hz].
 
     Returns
@@ -191,7 +201,7 @@ def contour_fit(value: float, lacking: NDArray[np.int64], unit: float, bands: tu
         What each band lacks, in whole units [dB or 0.1 dB].
     unit : float
         Size of a unit [dB].
-    bands : tuple of float
+    bands : tuple of float, shape (n_band,)
         Nominal bands [Hz].
 
     Returns

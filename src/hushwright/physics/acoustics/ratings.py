@@ -42,8 +42,8 @@ _TERM_TABLES: Final = {"100-3150": "", "50-3150": "_50_3150", "50-5000": "_50_50
 class AdaptationTerms:
     """Spectrum adaptation terms C (pink noise, voices) and Ctr (urban traffic) [dB] for one range of bands."""
 
-    c: float
-    ctr: float
+    spectrum_adaptation_term_c: float
+    spectrum_adaptation_term_ctr: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,10 +51,10 @@ class Rating:
     """The usual single numbers of one curve 50–5000 Hz [dB]; terms are to be added to ``rw``."""
 
     rw: int
-    c: int
-    ctr: int
-    c_50_5000: int
-    ctr_50_5000: int
+    spectrum_adaptation_term_c: int
+    spectrum_adaptation_term_ctr: int
+    spectrum_adaptation_term_c_50_5000: int
+    spectrum_adaptation_term_ctr_50_5000: int
     stc: int
     oitc: int
 
@@ -264,7 +264,7 @@ def spectrum_adaptation_terms(
     Examples
     --------
     >>> spectrum_adaptation_terms([30.0] * 27)
-    AdaptationTerms(c=0.0, ctr=0.0)
+    AdaptationTerms(spectrum_adaptation_term_c=0.0, spectrum_adaptation_term_ctr=0.0)
     """
     step = 0.1 if in_tenths else 1.0
     index = weighted_sound_reduction_index(reduction, bands, in_tenths=in_tenths, octaves=octaves)
@@ -305,17 +305,18 @@ def rate(reduction: ArrayLike, bands: Sequence[float] | None = None) -> Rating:
 
     Examples
     --------
-    >>> rate([30.0] * 27)
-    Rating(rw=30, c=0, ctr=0, c_50_5000=0, ctr_50_5000=0, stc=30, oitc=30)
+    >>> rating = rate([30.0] * 27)
+    >>> rating.rw, rating.spectrum_adaptation_term_c, rating.stc, rating.oitc
+    (30, 0, 30, 30)
     """
     usual = spectrum_adaptation_terms(reduction, bands)
     wide = spectrum_adaptation_terms(reduction, bands, term_range="50-5000")
     return Rating(
         rw=int(weighted_sound_reduction_index(reduction, bands)),
-        c=int(usual.c),
-        ctr=int(usual.ctr),
-        c_50_5000=int(wide.c),
-        ctr_50_5000=int(wide.ctr),
+        spectrum_adaptation_term_c=int(usual.spectrum_adaptation_term_c),
+        spectrum_adaptation_term_ctr=int(usual.spectrum_adaptation_term_ctr),
+        spectrum_adaptation_term_c_50_5000=int(wide.spectrum_adaptation_term_c),
+        spectrum_adaptation_term_ctr_50_5000=int(wide.spectrum_adaptation_term_ctr),
         stc=sound_transmission_class(reduction, bands),
         oitc=outdoor_indoor_transmission_class(reduction, bands),
     )

@@ -89,7 +89,7 @@ def eyring_reverberation_time(
         Areas of the surfaces [m²].
     absorption : array_like, shape (n_surface, ...)
         Absorption coefficients [-], 0 to below 1.
-    air_area : array_like, optional
+    air_area : array_like, shape (n_band,) or scalar, optional
         Absorption area of the air [m²].
     air : Air, optional
         Air (speed of sound [m/s]).
@@ -135,7 +135,7 @@ def millington_reverberation_time(
         Areas of the surfaces [m²].
     absorption : array_like, shape (n_surface, ...)
         Absorption coefficients [-], 0 to below 1.
-    air_area : array_like, optional
+    air_area : array_like, shape (n_band,) or scalar, optional
         Absorption area of the air [m²].
     air : Air, optional
         Air (speed of sound [m/s]).
@@ -306,7 +306,7 @@ def room_constant(area: float, absorption: ArrayLike) -> FloatArray:
     ----------
     area : float
         Area of all surfaces [m²], > 0.
-    absorption : array_like
+    absorption : array_like, shape (n_band,)
         Mean absorption coefficient [-], 0 to below 1.
 
     Returns

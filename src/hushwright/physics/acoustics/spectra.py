@@ -27,7 +27,21 @@ VocalEffort = Literal["normal", "raised", "loud", "shout"]
 
 @dataclass(frozen=True, slots=True)
 class Spectrum:
-    """Third-octave band levels [dB] 25 Hz–10 kHz, the bands [Hz] that no source gives, and where the rest is from."""
+    """Third-octave band levels 25 Hz–10 kHz, with the bands that no source gives.
+
+    Parameters
+    ----------
+    levels : tuple of float, shape (27,)
+        Band levels [dB].
+    assumed : tuple of float, shape (n_assumed,)
+        Bands whose level is continued, not given [Hz].
+    basis : str
+        Where the rest is from [-].
+
+    References
+    ----------
+    .. [1] IEC 61260-1:2014 for the bands.
+    """
 
     levels: tuple[float, ...]
     assumed: tuple[float, ...]
@@ -83,7 +97,7 @@ def octaves_to_thirds(
     ----------
     levels : array_like, shape (n_octave,)
         Octave-band levels [dB].
-    bands : sequence of float, optional
+    bands : sequence of float, shape (n_band,), optional
         Nominal octaves [Hz], an unbroken run of 31.5 Hz to 8 kHz.
     basis : str, optional
         Where the levels are from [-].
@@ -129,7 +143,7 @@ def complete_thirds(levels: ArrayLike, bands: Sequence[float], *, basis: str = "
     ----------
     levels : array_like, shape (n_band,)
         Band levels [dB].
-    bands : sequence of float
+    bands : sequence of float, shape (n_band,)
         Nominal third octaves [Hz], an unbroken run.
     basis : str, optional
         Where the levels are from [-].

@@ -23,7 +23,7 @@ def a_weighting(frequency: ArrayLike) -> FloatArray:
 
     Parameters
     ----------
-    frequency : array_like
+    frequency : array_like, shape (n_frequency,)
         Frequency [Hz], > 0; exact mid-band, not nominal.
 
     Returns

@@ -283,7 +283,7 @@ def _crossing(
 def times_to_reach(
     network: AirNetwork,
     sources: Sequence[float],
-    limits: Sequence[float] = CARBON_DIOXIDE_LIMITS,
+    fraction_limits: Sequence[float] = CARBON_DIOXIDE_LIMITS,
     start: Sequence[float] | None = None,
     outdoor: float = OUTDOOR_CARBON_DIOXIDE,
 ) -> tuple[tuple[float, ...], ...]:
@@ -295,7 +295,7 @@ def times_to_reach(
         Rooms and flows.
     sources : sequence of float, one per room
         Gas that each room gains [m³/s].
-    limits : sequence of float, length n_limit, optional
+    fraction_limits : sequence of float, length n_limit, optional
         Limits as fractions [-]; those of carbon dioxide when left out.
     start : sequence of float, one per room, optional
         Fractions at the start [-]; outdoor air when left out.
@@ -331,7 +331,7 @@ def times_to_reach(
     [15.0, 63.6]
     """
     matrix, constant = _rates(network, sources, outdoor)
-    levels = _checked_limits(limits)
+    levels = _checked_limits(fraction_limits)
     state = _initial([Stage(1.0, network, tuple(float(each) for each in sources))], start, outdoor)
     count = len(constant)
     found = np.where(state[:count, None] == levels[None, :], 0.0, np.inf)
