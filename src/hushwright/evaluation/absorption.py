@@ -35,9 +35,9 @@ def thirds_from_octaves(values: Sequence[float]) -> Bands:
 
 
 @lru_cache(maxsize=256)
-def room_field(room: Room, people: int, setting: Setting) -> RoomField:
-    """Prismatic room with its absorption area per band, with people in it."""
-    area = np.zeros(len(THIRD_OCTAVE_BANDS))
+def room_field(room: Room, people: int, setting: Setting, open_area: float = 0.0) -> RoomField:
+    """Prismatic room with its absorption area per band, with people in it; an open door takes all that meets it."""
+    area = np.full(len(THIRD_OCTAVE_BANDS), float(open_area))
     for surface in room.surfaces:
         area += _face(room, surface, setting)
     person = setting.library.find(AbsorptionRow, "person, standing")

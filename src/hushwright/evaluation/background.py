@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from hushwright.evaluation.results import Background, Bands, Line, PathLevel, Quantity
+from hushwright.evaluation.results import REPORTED, Background, Bands, Line, PathLevel, Quantity
 from hushwright.evaluation.uncertainty import (
     combined_uncertainty,
     octave_weighting,
@@ -33,6 +33,7 @@ _TONES = (125, 250, 500)
 
 _OCTAVES = (63.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
 _LOWEST_OF_NOISE_RATING = 31.5
+_LOWEST_CURVE = 15.0  # NC, the lowest printed curve of ANSI/ASA S12.2-2019
 """Hz, lowest octave of the NR curves (ISO/R 1996:1971)."""
 
 def vehicle_allowance(build: Build) -> float:
@@ -137,18 +138,25 @@ def criterion_quantity(
         return Quantity(a_weighted_level(levels), "level_a", u, validity=validity)
     if target.kind == "hearing test":
         return _hearing_test(levels, uncertainty, target, validity)
-    rating = (noise_criterion if target.kind == "NC" else noise_rating)(
-        third_to_octave_levels(levels), lowest_band=_lowest_octave(target.lowest_band, target.kind)
-    )
+    rated = noise_criterion if target.kind == "NC" else noise_rating
+    lowest = _lowest_octave(target.lowest_band, target.kind)
+    octaves = third_to_octave_levels(levels)
+    rating = rated(octaves, lowest_band=lowest)
     u = weighted_uncertainty(paths, spread, allowance, octave_weighting(rating.governing_band, FREQUENCIES))
-    return Quantity(rating.value, target.kind, u, validity=(*validity, *rating.validity))
+    # Curves lie closer or wider than decibels: the spread is carried over to numbers of the curve.
+    steps = 0.5 * (rated(octaves + 1.0, lowest_band=lowest).value - rated(octaves - 1.0, lowest_band=lowest).value)
+    notes = tuple(_informing(note, rating.value, target) for note in rating.validity)
+    return Quantity(rating.value, target.kind, u * steps, validity=(*validity, *notes))
+
+
+def _informing(note: str, value: float, target: Target) -> str:
+    """A note about curves below the lowest printed one only informs where the target lies above them."""
+    return REPORTED + note if "outside the printed curves" in note and value < _LOWEST_CURVE <= target.value else note
 
 
 def _lowest_octave(asked: float, kind: str) -> float:
-    lowest = _OCTAVES[0] if kind == "NC" else _LOWEST_OF_NOISE_RATING
-    return (
-        min((octave for octave in _OCTAVES if octave >= asked * 0.99), default=_OCTAVES[-1]) if asked > 0.0 else lowest
-    )
+    octaves = _OCTAVES if kind == "NC" else (_LOWEST_OF_NOISE_RATING, *_OCTAVES)
+    return min((octave for octave in octaves if octave >= asked * 0.99), default=octaves[-1])
 
 
 def _hearing_test(levels: Bands, uncertainty: Bands, target: Target, validity: tuple[str, ...]) -> Quantity:

@@ -37,7 +37,7 @@ _OUTDOOR_UNCERTAINTY = 3.0
 _DIFFUSE_TO_INCIDENT = 6.0
 """dB between level and 10 lg of the incident power per area, as in `ways`."""
 
-_NEIGHBOUR_NOTES = ("hard level ground, no screens, no other façades; ways through the other rooms are left out",)
+_NEIGHBOUR_NOTES = ("hard level ground, no screens, no other façades",)
 
 
 def source_uncertainty(build: Build) -> float:
@@ -116,15 +116,36 @@ def at_neighbours(standing: Standing, network: Network) -> tuple[AtNeighbours, Q
     distance, side, _, _ = build.brief.neighbours
     power = sound_power_of(build.brief.source, build.brief.source_level)
     _, at_face = source_levels(quiet, network.fields[quiet.name], power)
-    links = tuple(
-        link for link in network.links
-        if OUTDOORS in (link.first, link.second) and quiet.name in (link.first, link.second)
-    )  # fmt: skip
-    if not links:
+    sounding = [(quiet, at_face)]
+    for room in build.rooms:
+        if room.name != quiet.name:
+            inside = sum_levels(network.arrivals(room, dict(at_face)))
+            sounding.append((room, tuple(network.levels_at_faces(room, inside).items())))
+    ways_out = [
+        _outward(links, room, levels, build.brief.shadow, side, distance)
+        for room, levels in sounding
+        if (links := _links_outdoors(network, room.name))
+    ]
+    if not ways_out:
         return None
-    found = _outward(links, quiet, at_face, build.brief.shadow, side, distance)
+    found = _together(tuple(ways_out))
     allowance = float(np.sqrt(vehicle_allowance(build) ** 2 + source_uncertainty(build) ** 2 + _OUTDOOR_UNCERTAINTY**2))
     return _at_distance(state.name, distance, found, allowance)
+
+
+def _links_outdoors(network: Network, room: str) -> tuple[Link, ...]:
+    return tuple(link for link in network.links if {link.first, link.second} == {OUTDOORS, room})
+
+
+@lru_cache(maxsize=256)
+def _together(found: tuple[Arrivals, ...]) -> Arrivals:
+    """Ways out of all rooms, one after the other."""
+    return Arrivals(
+        tuple(link for each in found for link in each.links),
+        np.concatenate([each.levels for each in found]),
+        np.concatenate([each.uncertainty for each in found]),
+        np.concatenate([each.spread for each in found]),
+    )
 
 
 @lru_cache(maxsize=256)

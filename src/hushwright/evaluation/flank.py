@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import math
 from functools import lru_cache
 
 import numpy as np
 
 from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers, surface_partition
-from hushwright.evaluation.floor import Floating
+from hushwright.evaluation.floor import Floating, base_mobility
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.links import OUTDOORS, Link, bands
 from hushwright.evaluation.results import Bands
@@ -147,16 +146,16 @@ def _mounts(floor: Surface, improvement: Bands, mass: float, count: int, setting
 
 
 def _up_through(floor: Surface, improvement: Bands, mass: float, count: int, setting: Setting) -> Link | None:
-    base, leaf = leaf_wave(floor, setting), leaf_wave(floor, setting, inner=True)
-    if base is None or leaf is None:
+    leaf = leaf_wave(floor, setting, inner=True)
+    if leaf is None or leaf_wave(floor, setting) is None:
         return None
     outer = predict(outer_partition(floor, setting), setting)
     velocity = airborne_velocity_squared(bands(0.0), outer.reduction, floor.width, floor.height, setting.air)
-    mobility = 1.0 / (8.0 * math.sqrt(float(np.mean(base.bending_stiffness)) * base.surface_density))
     loss = np.maximum(np.broadcast_to(leaf.loss_factor, (N_BANDS,)), _RADIATION_LOSS)
     mounted = MountedFloor(floor.height, floor.width, leaf.surface_density, float(np.mean(leaf.bending_stiffness)),
                            bands(loss), mass)  # fmt: skip
-    base_mobilities = (complex(mobility),) * N_BANDS
+    assert setting.vehicle is not None
+    base_mobilities = tuple(base_mobility(floor, setting.vehicle).tolist())
     borne = mount_borne_power(bands(velocity), base_mobilities, improvement, count, mounted, setting.air)
     intensity = _REFERENCE_PRESSURE**2 / (4.0 * setting.air.characteristic_impedance)
     through = np.asarray(borne.power) / intensity

@@ -6,10 +6,13 @@ import math
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
+import numpy as np
+from numpy.typing import NDArray
+
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.results import MountLoad, MountsResult
 from hushwright.library.records import Sheet
-from hushwright.model.build import Build, LayerInPlace, MassItem, MountSet, Room, StateOfUse, Surface
+from hushwright.model.build import Build, LayerInPlace, MassItem, MountSet, Room, StateOfUse, Surface, VehicleInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.physics.air import Air
 from hushwright.physics.mechanics.air_spring import (
@@ -20,7 +23,12 @@ from hushwright.physics.mechanics.air_spring import (
 )
 from hushwright.physics.mechanics.elastic_mount import ElasticMount
 from hushwright.physics.mechanics.insertion_loss import floor_reduction_improvement
-from hushwright.physics.mechanics.mobility import floating_floor_mobility, plate_mobility
+from hushwright.physics.mechanics.mobility import (
+    beam_mobility,
+    floating_floor_mobility,
+    joined_mobility,
+    plate_mobility,
+)
 from hushwright.physics.mechanics.mounted_floor import MountedRoom, PlacedMount, settle
 from hushwright.physics.mechanics.rigid_body import RigidBody, box_body, combined_body
 from hushwright.physics.mechanics.suspension import swing_modes
@@ -34,6 +42,8 @@ _DEPTH_STEP = 1e-4  # m; a tenth of a millimetre of the floor's air space moves 
 _LEAST_SIZE = 0.05  # m, so that a part has some inertia
 _RUBBER_TRAVEL = 0.4  # share of the free height a mount without a record can be pressed; common practice, no source
 
+
+ComplexArray = NDArray[np.complex128]
 
 @dataclass(frozen=True, slots=True)
 class Floating:
@@ -80,7 +90,8 @@ def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
     if room is None or floor is None or group is None:
         return None
     items, people = mass_on_mounts(build, state), state.people_in(room.name)
-    at_rest = _float(items, people, build.brief.person_mass, room, floor, group, build.brief.air_temperature, air)
+    at_rest = _float(items, people, build.brief.person_mass, room, floor, group, build.vehicle,
+                     build.brief.air_temperature, air)  # fmt: skip
     return replace(at_rest, result=replace(at_rest.result, state=state.name))
 
 
@@ -101,14 +112,17 @@ def _float(
     room: Room,
     floor: Surface,
     group: MountSet,
+    vehicle: VehicleInPlace,
     temperature: float,
     air: Air,
 ) -> Floating:
     with at(group.place):
-        return _at_rest(_body(items, people, person_mass, room), floor, group, temperature, air)
+        return _at_rest(_body(items, people, person_mass, room), floor, group, vehicle, temperature, air)
 
 
-def _at_rest(body: RigidBody, floor: Surface, group: MountSet, temperature: float, air: Air) -> Floating:
+def _at_rest(
+    body: RigidBody, floor: Surface, group: MountSet, vehicle: VehicleInPlace, temperature: float, air: Air
+) -> Floating:
     mount = elastic_mount(group)
     placed = [PlacedMount((-station, y, floor.centre[2]), mount) for station, y in group.places]
     at_rest = settle(body, placed, temperature, max(group.load_time, _LEAST_LOAD_TIME))
@@ -119,7 +133,7 @@ def _at_rest(body: RigidBody, floor: Surface, group: MountSet, temperature: floa
     modes = swing_modes(body, at_rest.supports)
     vertical = _vertical(body.mass, at_rest)
     space = under_floor(floor, group, at_rest.mean_height)
-    improvement = _improvement(at_rest, floor, space, body.mass, air)
+    improvement = _improvement(at_rest, floor, space, body.mass, vehicle, air)
     snubber = None if group.snubber_gap is None else group.snubber_gap - _swing(at_rest)
     notes = tuple(dict.fromkeys(note for each in at_rest.states for note in each.notes))
     result = MountsResult(
@@ -193,16 +207,21 @@ _EDGE_WOOL = 10_000.0  # Pa·s/m², a light wool along the edges; common practic
 
 
 def _improvement(
-    settled: MountedRoom, floor: Surface, space: UnderFloorAir, mass: float, air: Air
+    settled: MountedRoom, floor: Surface, space: UnderFloorAir, mass: float, vehicle: VehicleInPlace, air: Air
 ) -> tuple[float, ...]:
     """Level that the mounts keep from the floor against one screwed down [dB]."""
-    count = len(settled.paths)
+    bolted = sum(
+        max(1, round(bridge.density * floor.area))
+        for bridge in floor.bridges
+        if bridge.kind == "point" and bridge.stiffness is None
+    )
+    count = len(settled.paths) + bolted
     springs = [path for path in settled.paths if not path.is_rigid] or [settled.paths[0]]
     inner = leaf_of(floor.inner_leaf)
     over = floating_floor_mobility(mass, count, floor.area, inner.stiffness, inner.surface_density, FREQUENCIES)
     values = floor_reduction_improvement(
-        springs[0], count, base_mobility(floor), over, FREQUENCIES,
-        air_stiffness=piston_air_stiffness(space, FREQUENCIES, air), rigid_count=settled.rigid_count,
+        springs[0], count, base_mobility(floor, vehicle), over, FREQUENCIES,
+        air_stiffness=piston_air_stiffness(space, FREQUENCIES, air), rigid_count=settled.rigid_count + bolted,
     )  # fmt: skip
     return tuple(float(value) for value in values)
 
@@ -228,7 +247,20 @@ def leaf_of(layers: tuple[LayerInPlace, ...]) -> PlainLeaf:
 _LIMP = 1e-3  # N·m, so that a leaf without a sheet still has a mobility
 
 
-def base_mobility(floor: Surface) -> float:
-    """Driving-point mobility of the vehicle's floor sheet [m/(N·s)]."""
+def base_mobility(floor: Surface, vehicle: VehicleInPlace) -> ComplexArray:
+    """Driving-point mobility of the vehicle's floor under a mount [m/(N·s)]: beaded sheet on a cross-member.
+
+    Mounts stand over cross-members, hat sections of the size of a rib in the sheet of the skin; common practice, no
+    source.
+    """
     steel = leaf_of(floor.outer_leaf)
-    return plate_mobility(steel.stiffness, steel.surface_density)
+    sheet = plate_mobility(steel.stiffness * math.sqrt(max(vehicle.beading, 1.0)), steel.surface_density)
+    depth, width = max(vehicle.ribs.depth, _LEAST_RIB), max(vehicle.ribs.width, _LEAST_RIB)
+    thickness = vehicle.skin_thickness
+    rigidity = vehicle.skin.youngs_modulus.value * thickness * (2.0 * depth**3 / 3.0 + width * depth**2)
+    mass_per_length = vehicle.skin.density.value * thickness * (2.0 * depth + width)
+    return joined_mobility(sheet, beam_mobility(rigidity, mass_per_length, FREQUENCIES))
+
+
+_LEAST_RIB = 0.005  # m, a body without ribs still has folds; common practice, no source
+

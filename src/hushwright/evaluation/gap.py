@@ -8,7 +8,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
-from hushwright.evaluation.faces import Setting, inner_partition, outer_partition, predict
+from hushwright.evaluation.faces import Setting, inner_partition, opening_partition, outer_partition, predict
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.layers import gap_depth, porous_of
 from hushwright.evaluation.links import (
@@ -20,6 +20,7 @@ from hushwright.evaluation.links import (
     openings_in,
     openings_of_skin,
     slit_through,
+    stands_in_inner_leaf,
 )
 from hushwright.evaluation.results import Bands
 from hushwright.model.build import Build, OpeningInPlace, Room, StateOfUse, Surface
@@ -90,8 +91,11 @@ def _room(build: Build, room: Room, state: StateOfUse, setting: Setting) -> list
 
 
 def _in_front(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlace, ...]:
-    """Openings of the vehicle's skin in front of a face."""
-    if surface.beyond not in (OUTDOORS, CAB):
+    """Openings of the vehicle's skin in front of a face that let sound into the space behind its lining.
+
+    Those of any other room than the quiet one lead into the room itself: their reveal closes that space.
+    """
+    if surface.beyond not in (OUTDOORS, CAB) or room.purpose != "quiet":
         return ()
     return openings_of_skin(build, room, surface.face)
 
@@ -144,7 +148,7 @@ def _reduction(through: FloatArray, area: float) -> Bands:
 
 def _inner_slit(opening: OpeningInPlace, open_: tuple[str, ...], setting: Setting) -> FloatArray:
     """Slit round a door that stands only in the inner leaf; a whole open door when it stands open."""
-    if any(layer.is_cavity for layer in opening.layers):
+    if not stands_in_inner_leaf(opening):
         return np.zeros(N_BANDS)
     if opening.name in open_:
         return np.full(N_BANDS, opening.area * opening.number)
@@ -166,8 +170,15 @@ def _outer_slits(
             factor = circular_hole_transmission(radius, max(each.depth, 1e-4), FREQUENCIES, setting.air)
             total = total + each.area * each.number * factor
         else:
-            total = total + slit_through(each, _SKIN_SEAL_DEPTH, setting)
+            total = total + _closed(each, setting)
     return total
+
+
+def _closed(opening: OpeningInPlace, setting: Setting) -> FloatArray:
+    """What a shut opening of the skin lets through: its slit and, for a pane, the pane."""
+    through = slit_through(opening, _SKIN_SEAL_DEPTH, setting)
+    pane = opening_partition(opening, setting) if opening.kind == "vehicle window" else None
+    return through if pane is None else through + opening.area * opening.number * _factor(pane, setting)
 
 
 def _edge_slit(surface: Surface, setting: Setting) -> FloatArray:

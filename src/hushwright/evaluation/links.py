@@ -52,6 +52,7 @@ class Link:
     place: str
     kind: str  # "through" | "bridges" | "opening" | "slit" | "hole" | "duct" | "gap" | "flanking"
     note: str = ""
+    family: str = ""  # ways of one family are predicted by the same law and wrong together
     kept_hash: int = field(default=0, init=False, repr=False, compare=False)
 
     def __hash__(self) -> int:
@@ -82,6 +83,13 @@ def openings_in(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ..
 def openings_of_skin(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ...]:
     """Openings of the vehicle's skin in front of one face of a room."""
     return _by_face(build.openings)[1].get((room.name, face), ())
+
+
+def open_area(build: Build, room: Room, open_: tuple[str, ...]) -> float:
+    """Area of all openings of a room that stand open to the space beyond [m²]."""
+    found = [each for surface in room.surfaces for each in openings_in(build, room, surface.face)]
+    found += [each for surface in room.surfaces for each in _vehicle_openings(build, room, surface)]
+    return sum(each.area * each.number for each in found if all(name in open_ for name in _chain(build, each)))
 
 
 Openings = dict[tuple[str, str], tuple[OpeningInPlace, ...]]
@@ -152,7 +160,7 @@ def _straight(
     plain = np.asarray(result.direct) + np.asarray(result.resonant)
     name = f"{surface.room} {surface.face}".replace("_", " ")
     base = Link(name, surface.beyond, _outer_face(surface), surface.room, surface.face, area, bands(area * plain),
-                result.standard_uncertainty, surface.place, "through")  # fmt: skip
+                result.standard_uncertainty, surface.place, "through", family=result.construction)  # fmt: skip
     if not any(result.bridged):
         return (base,)
     cause = ", ".join(dict.fromkeys(bridge.cause for bridge in surface.bridges))
@@ -269,7 +277,7 @@ def _leaf(
     allowance, spread = _niche(opening, result)
     through = opening.area * opening.number * factor * 10.0 ** (-np.asarray(allowance) / 10.0)
     uncertainty = np.hypot(result.standard_uncertainty, spread)
-    leaf = replace(base, through=bands(through), uncertainty=bands(uncertainty))
+    leaf = replace(base, through=bands(through), uncertainty=bands(uncertainty), family=result.construction)
     if outside:
         return (leaf,)  # its slit opens into the gap, not outdoors
     slit = slit_through(opening, leaf_depth(opening), setting)
@@ -280,12 +288,18 @@ def _leaf(
 
 
 def _outside_layers(opening: OpeningInPlace, surface: Surface, open_: tuple[str, ...]) -> tuple[LayerInPlace, ...]:
-    """What sound passes before a door that stands only in the inner leaf: the rest of the face."""
-    if opening.in_vehicle or surface.last_cavity is None or any(layer.is_cavity for layer in opening.layers):
-        return ()
-    if opening.behind and opening.behind in open_:
+    """What sound passes before a door that stands only in the inner leaf: the rest of the face.
+
+    Only a door behind another opening has something before it; any other stands through the whole face.
+    """
+    if not stands_in_inner_leaf(opening) or surface.last_cavity is None or opening.behind in open_:
         return ()
     return surface.layers[: surface.last_cavity + 1]
+
+
+def stands_in_inner_leaf(opening: OpeningInPlace) -> bool:
+    """Whether an opening lies only in the inner leaf, behind another one, and not through the whole face."""
+    return bool(opening.behind) and not opening.in_vehicle and not any(layer.is_cavity for layer in opening.layers)
 
 
 def _niche(opening: OpeningInPlace, result: PartitionResult) -> tuple[Bands, Bands]:

@@ -56,6 +56,7 @@ class PathLevel:
     place: str
     note: str = ""
     kind: str = ""  # of its first piece, as of a link
+    family: str = ""  # ways of one family are wrong together
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,10 +12,21 @@ from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.flank import flanking_links, mount_link
 from hushwright.evaluation.floor import Floating, settled
 from hushwright.evaluation.gap import gap_links
-from hushwright.evaluation.links import CAB, OUTDOORS, Link, links_of
+from hushwright.evaluation.links import CAB, OUTDOORS, Link, links_of, open_area
 from hushwright.evaluation.outside import Outside
 from hushwright.evaluation.results import Bands
-from hushwright.evaluation.ways import Arrivals, Side, Ways, arrivals_over, at_faces, sum_levels, ways_into
+from hushwright.evaluation.uncertainty import combined_uncertainty, path_levels
+from hushwright.evaluation.ways import (
+    Arrivals,
+    Side,
+    Ways,
+    arrivals_over,
+    at_faces,
+    doubted,
+    spread_of,
+    sum_levels,
+    ways_into,
+)
 from hushwright.model.build import Build, Room, StateOfUse
 from hushwright.physics.acoustics.rooms import RoomField
 
@@ -66,7 +77,10 @@ def standing_in(build: Build, state: StateOfUse, setting: Setting, floating: Flo
     mounts = mount_link(loaded, setting, floating)
     if mounts is not None:
         shared.append(mounts)
-    fields = {room.name: room_field(room, state.people_in(room.name), setting) for room in loaded.rooms}
+    fields = {
+        room.name: room_field(room, state.people_in(room.name), setting, open_area(loaded, room, state.open))
+        for room in loaded.rooms
+    }
     return Standing(loaded, state, setting, fields, tuple(shared))
 
 
@@ -93,9 +107,13 @@ def outside_levels(build: Build, outside: Outside, setting: Setting) -> dict[Sid
 def received(network: Network, build: Build, target: Room, levels: dict[Side, Bands]) -> Arrivals:
     """Level of each way in a room, sound from outside passing the other rooms first."""
     known = dict(levels)
+    doubts = []
     for room in build.rooms:
         if room is target:
             continue
-        inside = sum_levels(network.arrivals(room, levels))
-        known |= network.levels_at_faces(room, inside)
-    return network.arrivals(target, known)
+        found = network.arrivals(room, levels)
+        known |= network.levels_at_faces(room, sum_levels(found))
+        paths = path_levels(found)
+        if paths:
+            doubts.append((room.name, combined_uncertainty(paths, spread_of(found), 0.0)))
+    return doubted(network.arrivals(target, known), target.name, tuple(doubts))

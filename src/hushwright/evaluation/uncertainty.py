@@ -34,9 +34,9 @@ def path_levels(found: Arrivals) -> tuple[PathLevel, ...]:
         return ()
     energy = 10.0 ** (found.levels / 10.0)
     sums = np.array([energy[rows].sum(axis=0) for rows in by_name.values()])
-    # Errors of one way's pieces are their own: the root of the sum of squares of their shares.
-    squared = np.square(energy * found.uncertainty)
-    uncertainty = np.sqrt(np.array([squared[rows].sum(axis=0) for rows in by_name.values()])) / sums
+    # Pieces of one way are predicted by one law, so their errors go together.
+    errors = energy * found.uncertainty
+    uncertainty = np.array([errors[rows].sum(axis=0) for rows in by_name.values()]) / sums
     levels = 10.0 * np.log10(sums)
     level_a = np.asarray(energy_sum_level(levels + A_WEIGHTING, axis=1))
     return _shown(tuple(by_name), [found.links[rows[0]] for rows in by_name.values()], levels, uncertainty, level_a)
@@ -49,7 +49,8 @@ def _shown(
     share = share / share.sum()
     found = [
         PathLevel(name, bands(levels[row]), bands(uncertainty[row]), float(level_a[row]), float(share[row]),
-                  getattr(links[row], "place", ""), getattr(links[row], "note", ""), getattr(links[row], "kind", ""))
+                  getattr(links[row], "place", ""), getattr(links[row], "note", ""), getattr(links[row], "kind", ""),
+                  getattr(links[row], "family", ""))
         for row, name in enumerate(names)
         if level_a[row] > level_a.max() - SHOWN
     ]  # fmt: skip
@@ -58,24 +59,32 @@ def _shown(
 
 @lru_cache(maxsize=512)
 def combined_uncertainty(paths: tuple[PathLevel, ...], spread: Bands, allowance: float) -> Bands:
-    """Standard uncertainty of the level per band: ways apart, vehicle and places on top."""
+    """Standard uncertainty of the level per band: families of ways apart, vehicle and places on top."""
     energy = 10.0 ** (np.array([each.levels for each in paths]) / 10.0)
     share = energy / energy.sum(axis=0)
-    squared = np.sum(np.square(share * np.array([each.uncertainty for each in paths])), axis=0)
+    squared = np.sum(np.square(_by_family(paths, share * np.array([each.uncertainty for each in paths]))), axis=0)
     return bands(np.sqrt(squared + np.square(spread) + allowance**2))
+
+
+def _by_family(paths: tuple[PathLevel, ...], errors: FloatArray) -> FloatArray:
+    """Sums of the errors of ways that are predicted alike, a row a family; a way without one is its own."""
+    rows: dict[str, list[int]] = {}
+    for index, each in enumerate(paths):
+        rows.setdefault(each.family or f"way {each.name}", []).append(index)
+    return np.array([errors[row].sum(axis=0) for row in rows.values()])
 
 
 def weighted_uncertainty(
     paths: tuple[PathLevel, ...], spread: Bands, allowance: float, weighting: NDArray[np.float64]
 ) -> float:
-    """Standard uncertainty of a weighted sum of bands: errors of one way go together over its bands."""
+    """Standard uncertainty of a weighted sum of bands: errors of one family of ways go together over all its bands."""
     if not paths:
         return allowance
     energy = 10.0 ** ((np.array([each.levels for each in paths]) + weighting) / 10.0)
     total = float(energy.sum())
     if total <= 0.0:
         return allowance
-    shared = np.sum(energy * np.array([each.uncertainty for each in paths]), axis=1) / total
+    shared = _by_family(paths, np.sum(energy * np.array([each.uncertainty for each in paths]), axis=1) / total)
     places = np.sum(np.square(energy.sum(axis=0) / total * np.asarray(spread)))
     return float(np.sqrt(np.sum(np.square(shared)) + places + allowance**2))
 

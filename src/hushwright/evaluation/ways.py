@@ -148,6 +148,17 @@ def _arrivals(ways: Ways, levels: tuple[tuple[Side, Bands], ...]) -> Arrivals:
     return Arrivals(tuple(ways.links[index] for index in kept), made, ways.uncertainty[kept], ways.spread[kept])
 
 
+@lru_cache(maxsize=1024)
+def doubted(found: Arrivals, room: str, doubts: tuple[tuple[str, Bands], ...]) -> Arrivals:
+    """Arrivals in a room with the uncertainty of the levels in the other rooms that some of them come from."""
+    extra = dict(doubts)
+    far = [link.first if link.second == room else link.second for link in found.links]
+    added = _rows([extra.get(name, bands(0.0)) for name in far])
+    if not found.links:
+        return found
+    return Arrivals(found.links, found.levels, np.hypot(found.uncertainty, added), found.spread)
+
+
 @lru_cache(maxsize=2048)
 def sum_levels(found: Arrivals) -> Bands:
     """Energy sum over ways."""
