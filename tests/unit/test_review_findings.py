@@ -1,13 +1,19 @@
 """Mistakes that a review of the coupled result found; each stood red here before it was mended."""
 
+from pathlib import Path
+
 import numpy as np
 import pytest
 from tests.coupled import DEMO, build_of, core_of, edited, paths_to_quiet, value_of, verdicts_of
 from tests.plain_builds import ONE_LEAF, plain_build, two_rooms
 
+from hushwright.document.read import read_document
+from hushwright.document.schema import PartitionFile
 from hushwright.evaluation.core import setting_of
 from hushwright.evaluation.floor import floating_room
+from hushwright.evaluation.single import evaluate_partition
 from hushwright.evaluation.sound import network_of, standing_in
+from hushwright.library.read import read_library
 from hushwright.physics.air import Air
 
 SIDE_DOOR = "    open: [side_door]\n"
@@ -140,3 +146,20 @@ def test_the_uncertainty_of_an_nr_number_is_in_nr_not_in_decibels() -> None:
     core = core_of(plain_build(outdoors(octaves, "NR 20"), left=ONE_LEAF))
     decibels = np.hypot(4.0, min(core.backgrounds[0].paths[0].uncertainty[:3]))
     assert core.quantities["background/lee/record"].method_uncertainty >= 0.98 * decibels / 0.681
+
+
+def test_a_build_up_without_the_vehicles_skin_assumes_nothing_of_the_vehicle(tmp_path: Path) -> None:
+    wall = "layers:\n  - {sheet: birch plywood, thickness: 12 mm}\narea: 4 m2\n"
+    skin = "layers:\n  - skin: body\narea: 4 m2\n"
+    texts = []
+    for name, text in (("wall", wall), ("skin", skin)):
+        file = tmp_path / f"{name}.yaml"
+        file.write_text(text, encoding="utf-8")
+        document, _ = read_document(file, PartitionFile)
+        assert document is not None
+        single, _ = evaluate_partition(document, read_library())
+        assert single is not None
+        texts.append(single.assumptions)
+    assert texts[0] == ()
+    assert any("skin thickness" in text for text in texts[1])
+    assert not any("axle" in text for text in texts[1])

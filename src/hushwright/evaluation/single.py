@@ -17,6 +17,7 @@ from hushwright.evaluation.predictions import face_prediction
 from hushwright.evaluation.results import FacePrediction, Resonance
 from hushwright.library.library import Library
 from hushwright.library.records import Seal
+from hushwright.model.build import LayerInPlace
 from hushwright.model.layers import resolve_layers
 from hushwright.model.own_records import library_with
 from hushwright.model.taking import Taker
@@ -83,8 +84,18 @@ def evaluate_partition(
     face, resonances = face_prediction(root.title or "build-up", "", partition, partition.area, "layers", setting)
     face = _with_seal(taker, root, face, sides, sum(layer.thickness for layer in layers), setting)
     found = tuple(each.frequency for each in resonances if each.kind == "mass-air-mass")
-    single = SinglePartition(face, tuple(resonances), found, tuple(each.text for each in taker.assumptions.values()))
+    single = SinglePartition(face, tuple(resonances), found, _assumed(taker, layers))
     return single, tuple(taker.diagnostics)
+
+
+def _assumed(taker: Taker, layers: tuple[LayerInPlace, ...]) -> tuple[str, ...]:
+    """What was filled in and matters: of the vehicle only its skin, and only where a layer is that skin."""
+    on_skin = any(layer.kind == "skin" for layer in layers)
+    return tuple(
+        each.text
+        for each in taker.assumptions.values()
+        if not each.path.startswith("vehicle.") or (on_skin and each.path.startswith("vehicle.skin."))
+    )
 
 
 def _sides(taker: Taker, root: PartitionFile) -> tuple[float, float]:
