@@ -1,6 +1,8 @@
 """`python -m hushwright` is `hushwright`."""
 
+import sys
+
 from hushwright.cli.main import run
 
 if __name__ == "__main__":
-    run()
+    sys.exit(run())

@@ -66,3 +66,8 @@ def test_the_picture_is_what_the_demo_prints_today() -> None:
     first = hushwright(ROOT, "check", "examples/archive-van.yaml").stdout.splitlines()[:3]
     for line in first:
         assert line.strip() in picture or not line.strip()
+
+
+def test_the_module_ends_with_the_code_of_the_command(folder: Path) -> None:
+    (folder / "empty.yaml").write_text("", encoding="utf-8")
+    assert hushwright(folder, "check", "empty.yaml").returncode == 2
