@@ -35,6 +35,9 @@ BOUNDS: dict[str, tuple[float, float]] = {
     "shear_stiffness": (1.0, 1e9),
     "dynamic_ratio": (1.0, 10.0),
     "free_height": (1e-3, 1.0),
+    "conductivity": (5e-3, 500.0),
+    "vapour_resistance_factor": (1.0, 1e9),
+    "heat_capacity": (100.0, 5000.0),
 }
 
 

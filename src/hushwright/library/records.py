@@ -26,6 +26,7 @@ from hushwright.library.surroundings import (
     RoomSource,
     Spectrum,
 )
+from hushwright.library.thermal import ThermalMaterial
 from hushwright.library.values import Source, Spread
 from hushwright.library.vehicles import VanBody
 
@@ -52,6 +53,7 @@ __all__ = [
     "Source",
     "Spectrum",
     "Spread",
+    "ThermalMaterial",
     "VanBody",
     "ViscoelasticCore",
     "kind_of",
@@ -82,6 +84,7 @@ _ALL = (
     Kind("covering", Covering, "coverings.csv", "covering", "Coverings"),
     Kind("absorption", AbsorptionRow, "absorption.csv", "absorption", "Absorption"),
     Kind("facing", Facing, "facings.csv", "facing", "Facings"),
+    Kind("thermal", ThermalMaterial, "thermal.csv", "thermal material", "Heat and vapour in materials"),
     Kind("body", VanBody, "bodies.toml", "van body", "Van bodies"),
     Kind("outdoors", OutdoorSituation, "outdoors.csv", "outdoor situation", "Outdoor situations"),
     Kind("room_source", RoomSource, "room_sources.csv", "source in the room", "Sources in the room"),

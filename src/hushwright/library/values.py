@@ -36,6 +36,8 @@ COLUMN_UNITS: dict[str, float] = {
     "Hz:degC": 1.0,
     "mm/h": 1e-3 / 3600.0,
     "m/s": 1.0,
+    "W/(m K)": 1.0,
+    "J/(kg K)": 1.0,
 }
 
 
