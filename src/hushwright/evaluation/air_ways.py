@@ -9,7 +9,8 @@ import numpy as np
 
 from hushwright.evaluation.duct_parts import sound_parts
 from hushwright.evaluation.guard import at
-from hushwright.evaluation.links import OUTDOORS, Link, bands
+from hushwright.evaluation.links import Link, bands
+from hushwright.evaluation.passages import OUTDOORS
 from hushwright.model.air_in_place import RunInPlace
 from hushwright.model.build import Build
 from hushwright.physics.acoustics.duct_path import run_loss

@@ -7,8 +7,9 @@ from functools import lru_cache
 import numpy as np
 
 from hushwright.evaluation.background import vehicle_allowance
-from hushwright.evaluation.links import NEVER, OUTDOORS, Link, bands
+from hushwright.evaluation.links import NEVER, Link, bands
 from hushwright.evaluation.outside import sound_power_of, thirds_of
+from hushwright.evaluation.passages import OUTDOORS
 from hushwright.evaluation.results import AtNeighbours, Bands, BetweenRooms, Quantity
 from hushwright.evaluation.sound import Network, Standing
 from hushwright.evaluation.uncertainty import (

@@ -9,7 +9,8 @@ import numpy as np
 from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers, surface_partition
 from hushwright.evaluation.floor import Floating, base_mobility
 from hushwright.evaluation.guard import at
-from hushwright.evaluation.links import OUTDOORS, Link, bands
+from hushwright.evaluation.links import Link, bands
+from hushwright.evaluation.passages import OUTDOORS
 from hushwright.evaluation.results import Bands
 from hushwright.model.build import Build, Room, Surface, VehicleInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS

@@ -11,15 +11,13 @@ from numpy.typing import NDArray
 from hushwright.evaluation.faces import Setting, inner_partition, opening_partition, outer_partition, predict
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.layers import gap_depth, porous_of
-from hushwright.evaluation.links import (
-    CAB,
+from hushwright.evaluation.links import CAB, Link, bands, duct_through, hole_through, leaf_depth, slit_through
+from hushwright.evaluation.passages import (
     OUTDOORS,
-    Link,
-    bands,
-    leaf_depth,
     openings_in,
     openings_of_skin,
-    slit_through,
+    outer_ones,
+    passed,
     stands_in_inner_leaf,
 )
 from hushwright.evaluation.results import Bands
@@ -28,7 +26,7 @@ from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
 from hushwright.physics.acoustics.gap_network import GapTransfer, Junction, Segment, gap_transfer
 from hushwright.physics.acoustics.leaks import joint_transmission_area
 from hushwright.physics.acoustics.partition import Partition
-from hushwright.physics.acoustics.slits import Slit, circular_hole_transmission, joint_reduction
+from hushwright.physics.acoustics.slits import Slit, joint_reduction
 
 FloatArray = NDArray[np.float64]
 
@@ -84,20 +82,31 @@ def _meets(room: Room, quiet: Room) -> bool:
 
 def _room(build: Build, room: Room, state: StateOfUse, setting: Setting) -> list[_Behind]:
     return [
-        _behind(surface, openings_in(build, room, surface.face), _in_front(build, room, surface), state.open, setting)
+        _behind(surface, _in_inner_leaf(build, room, surface), _in_front(build, room, surface, state.open),
+                outer_ones(build, room, surface.face), state.open, setting)
         for surface in room.surfaces
         if surface.last_cavity is not None
-    ]
+    ]  # fmt: skip
 
 
-def _in_front(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlace, ...]:
-    """Openings of the vehicle's skin in front of a face that let sound into the space behind its lining.
+def _in_inner_leaf(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlace, ...]:
+    """Openings that stand only in the inner leaf of a face."""
+    found = openings_in(build, room, surface.face)
+    return tuple(each for each in found if stands_in_inner_leaf(passed(build, each), surface))
 
-    Those of any other room than the quiet one lead into the room itself: their reveal closes that space.
+
+def _in_front(build: Build, room: Room, surface: Surface, open_: tuple[str, ...]) -> tuple[OpeningInPlace, ...]:
+    """Openings that let sound into the space behind a face: those of the vehicle's skin, and outer leaves of doors.
+
+    Those that lead into any other room than the quiet one do not: their reveal closes that space. Nor do doors one
+    behind the other that all stand open: what enters there goes straight on.
     """
-    if surface.beyond not in (OUTDOORS, CAB) or room.purpose != "quiet":
-        return ()
-    return openings_of_skin(build, room, surface.face)
+    found = outer_ones(build, room, surface.face)
+    if surface.beyond in (OUTDOORS, CAB) and room.purpose == "quiet":
+        found = tuple(dict.fromkeys((*openings_of_skin(build, room, surface.face), *found)))
+    doors = [passed(build, each) for each in openings_in(build, room, surface.face)]
+    straight = {each for leaves in doors if all(one.name in open_ for one in leaves) for each in leaves[1:]}
+    return tuple(each for each in found if each not in straight)
 
 
 @lru_cache(maxsize=2048)
@@ -105,25 +114,29 @@ def _behind(
     surface: Surface,
     inside: tuple[OpeningInPlace, ...],
     outside: tuple[OpeningInPlace, ...],
+    leading_on: tuple[OpeningInPlace, ...],
     open_: tuple[str, ...],
     setting: Setting,
 ) -> _Behind:
     with at(surface.place):
-        return _space_behind(surface, inside, outside, open_, setting)
+        return _space_behind(surface, inside, outside, leading_on, open_, setting)
 
 
 def _space_behind(
     surface: Surface,
     inside: tuple[OpeningInPlace, ...],
     outside: tuple[OpeningInPlace, ...],
+    leading_on: tuple[OpeningInPlace, ...],
     open_: tuple[str, ...],
     setting: Setting,
 ) -> _Behind:
     outer = surface.area * _factor(outer_partition(surface, setting), setting) if surface.outer_leaf else None
     inner = surface.area * _factor(inner_partition(surface, setting), setting)
     outer = np.full(N_BANDS, surface.area) if outer is None else outer
+    # Straight through an outer leaf and the door behind it is the transfer matrix of both, as for the face itself.
+    outer = outer + sum((_pane(each, open_, setting) for each in leading_on), np.zeros(N_BANDS))
     inner_slits = sum((_inner_slit(each, open_, setting) for each in inside), np.full(N_BANDS, _LEAST))
-    outer_slits = _outer_slits(surface, outside, open_, setting)
+    outer_slits = _outer_slits(surface, outside, leading_on, open_, setting)
     layer = surface.layers[surface.last_cavity or 0]
     space = layer.cavity
     assert space is not None
@@ -148,37 +161,45 @@ def _reduction(through: FloatArray, area: float) -> Bands:
 
 def _inner_slit(opening: OpeningInPlace, open_: tuple[str, ...], setting: Setting) -> FloatArray:
     """Slit round a door that stands only in the inner leaf; a whole open door when it stands open."""
-    if not stands_in_inner_leaf(opening):
-        return np.zeros(N_BANDS)
     if opening.name in open_:
         return np.full(N_BANDS, opening.area * opening.number)
     return slit_through(opening, leaf_depth(opening), setting)
 
 
 def _outer_slits(
-    surface: Surface, openings: tuple[OpeningInPlace, ...], open_: tuple[str, ...], setting: Setting
+    surface: Surface,
+    openings: tuple[OpeningInPlace, ...],
+    leading_on: tuple[OpeningInPlace, ...],
+    open_: tuple[str, ...],
+    setting: Setting,
 ) -> FloatArray:
-    """Slits of the vehicle's doors and holes in its skin in front of this face, or the edge of a dividing wall."""
+    """Slits, holes and panes in the outer leaf of this face, and the edge of a dividing wall."""
     total = np.full(N_BANDS, _LEAST)
     if surface.beyond not in (OUTDOORS, CAB):
-        return np.asarray(total + _edge_slit(surface, setting))
+        total = total + _edge_slit(surface, setting)
     for each in openings:
-        if each.name in open_:
-            total = total + each.area * each.number
-        elif each.kind == "hole" and each.filled == "open":
-            radius = (each.area / np.pi) ** 0.5
-            factor = circular_hole_transmission(radius, max(each.depth, 1e-4), FREQUENCIES, setting.air)
-            total = total + each.area * each.number * factor
-        else:
-            total = total + _closed(each, setting)
-    return total
+        total = total + _let_in(each, open_, setting)
+        if each not in leading_on:
+            total = total + _pane(each, open_, setting)
+    return np.asarray(total)
 
 
-def _closed(opening: OpeningInPlace, setting: Setting) -> FloatArray:
-    """What a shut opening of the skin lets through: its slit and, for a pane, the pane."""
-    through = slit_through(opening, _SKIN_SEAL_DEPTH, setting)
-    pane = opening_partition(opening, setting) if opening.kind == "vehicle window" else None
-    return through if pane is None else through + opening.area * opening.number * _factor(pane, setting)
+def _let_in(opening: OpeningInPlace, open_: tuple[str, ...], setting: Setting) -> FloatArray:
+    """What an opening of the outer leaf lets in beside its leaf: all of it when open, a hole, a duct, a slit."""
+    if opening.name in open_:
+        return np.full(N_BANDS, opening.area * opening.number)
+    if opening.kind == "duct":
+        return duct_through(opening) if not opening.run else np.zeros(N_BANDS)  # a run is a way of its own
+    if opening.kind in ("hole", "gland"):
+        return hole_through(opening, setting)
+    depth = _SKIN_SEAL_DEPTH if opening.in_vehicle else leaf_depth(opening)
+    return slit_through(opening, depth, setting)
+
+
+def _pane(opening: OpeningInPlace, open_: tuple[str, ...], setting: Setting) -> FloatArray:
+    """What a shut leaf lets through; doors of the vehicle are skin, which the face already counts."""
+    leaf = None if opening.kind == "vehicle door" or opening.name in open_ else opening_partition(opening, setting)
+    return np.zeros(N_BANDS) if leaf is None else opening.area * opening.number * _factor(leaf, setting)
 
 
 def _edge_slit(surface: Surface, setting: Setting) -> FloatArray:

@@ -19,6 +19,7 @@ from hushwright.evaluation.faces import (
     surface_partition,
 )
 from hushwright.evaluation.guard import at
+from hushwright.evaluation.passages import OUTDOORS, leading_in, passed, stands_in_inner_leaf
 from hushwright.evaluation.results import Bands
 from hushwright.model.build import Build, LayerInPlace, OpeningInPlace, Room, StateOfUse, Surface, hash_once
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
@@ -27,7 +28,6 @@ from hushwright.physics.acoustics.partition import DIFFUSE, PartitionResult
 from hushwright.physics.acoustics.quadrature import Incidence
 from hushwright.physics.acoustics.slits import Slit, circular_hole_transmission, joint_reduction
 
-OUTDOORS = "outdoors"
 CAB = "cab"
 _SLIT_UNCERTAINTY = 3.0  # dB beside the spread of its width; common practice, no source
 _HOLE_UNCERTAINTY = 3.0  # dB; common practice, no source
@@ -75,36 +75,6 @@ def bands(values: ArrayLike) -> Bands:
     return tuple(array.tolist()) if array.ndim else (float(array),) * N_BANDS
 
 
-def openings_in(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ...]:
-    """Openings in one face of a room, those of the vehicle's own skin left out."""
-    return _by_face(build.openings)[0].get((room.name, face), ())
-
-
-def openings_of_skin(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ...]:
-    """Openings of the vehicle's skin in front of one face of a room."""
-    return _by_face(build.openings)[1].get((room.name, face), ())
-
-
-def open_area(build: Build, room: Room, open_: tuple[str, ...]) -> float:
-    """Area of all openings of a room that stand open to the space beyond [m²]."""
-    found = [each for surface in room.surfaces for each in openings_in(build, room, surface.face)]
-    found += [each for surface in room.surfaces for each in _vehicle_openings(build, room, surface)]
-    return sum(each.area * each.number for each in found if all(name in open_ for name in _chain(build, each)))
-
-
-Openings = dict[tuple[str, str], tuple[OpeningInPlace, ...]]
-
-
-@lru_cache(maxsize=64)
-def _by_face(openings: tuple[OpeningInPlace, ...]) -> tuple[Openings, Openings]:
-    own: Openings = {}
-    skin: Openings = {}
-    for each in openings:
-        found, at_face = (skin if each.in_vehicle else own), (each.room, each.face)
-        found[at_face] = (*found.get(at_face, ()), each)
-    return own, skin
-
-
 def links_of(
     build: Build, room: Room, state: StateOfUse, setting: Setting, incidence: Mapping[str, Incidence] | None = None
 ) -> list[Link]:
@@ -117,31 +87,13 @@ def links_of(
         if not surface.layers:
             continue
         inside = (incidence or {}).get(surface.face, DIFFUSE) if surface.beyond == OUTDOORS else DIFFUSE
-        openings = openings_in(build, room, surface.face) + _vehicle_openings(build, room, surface)
+        openings = leading_in(build, room, surface)
         found += _face(surface, openings, setting, inside)
         for opening in openings:
             if opening.run:
                 continue  # its run is the way, see `air_ways`
-            chain = _chain(build, opening)
-            found += _opening(opening, chain, surface, state.open, setting, inside)
+            found += _opening(passed(build, opening), surface, state.open, setting, inside)
     return found
-
-
-def _chain(build: Build, opening: OpeningInPlace) -> tuple[str, ...]:
-    """Names of an opening and of all that one has to pass before it."""
-    names = [opening.name]
-    at = opening
-    while at.behind and at.behind not in names:
-        names.append(at.behind)
-        at = next((each for each in build.openings if each.name == at.behind), at)
-    return tuple(names)
-
-
-def _vehicle_openings(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPlace, ...]:
-    """Openings of the vehicle that lead straight into a room; the gap round a quiet one takes them itself."""
-    if room.purpose == "quiet" or surface.beyond != OUTDOORS:
-        return ()
-    return openings_of_skin(build, room, surface.face)
 
 
 @lru_cache(maxsize=4096)
@@ -181,41 +133,49 @@ def _outer_face(surface: Surface) -> str:
 
 @lru_cache(maxsize=4096)
 def _opening(
-    opening: OpeningInPlace,
-    chain: tuple[str, ...],
+    leaves: tuple[OpeningInPlace, ...],
     surface: Surface,
     open_: tuple[str, ...],
     setting: Setting,
     incidence: Incidence,
 ) -> tuple[Link, ...]:
-    with at(opening.place):
-        return _through(opening, chain, surface, open_, setting, incidence)
+    with at(leaves[0].place):
+        return _through(leaves, surface, open_, setting, incidence)
 
 
 def _through(
-    opening: OpeningInPlace,
-    chain: tuple[str, ...],
+    leaves: tuple[OpeningInPlace, ...],
     surface: Surface,
     open_: tuple[str, ...],
     setting: Setting,
     incidence: Incidence,
 ) -> tuple[Link, ...]:
+    """Ways through one opening and what stands before it, inside first."""
+    opening, before = leaves[0], leaves[1:]
     name = opening.name.replace("_", " ")
     base = Link(name, surface.beyond, _outer_face(surface), surface.room, surface.face, opening.area * opening.number,
                 bands(NEVER), bands(_HOLE_UNCERTAINTY), opening.place, "opening")  # fmt: skip
-    if all(each in open_ for each in chain):
+    if all(each.name in open_ for each in leaves):
         return (replace(base, through=bands(opening.area * opening.number), name=f"{name}, open"),)
     if opening.kind == "duct":
         return (_duct(base, opening),)
     if opening.kind in ("gland", "hole"):
         return (_hole(base, opening, setting),)
-    return _leaf(base, opening, surface, open_, setting, incidence)
+    if opening.name in open_:
+        # Behind a shut outer leaf sound comes by the gap between them; where there is none, that leaf is the way.
+        return () if surface.last_cavity is not None else _through(before, surface, open_, setting, incidence)
+    outside = _outside_layers(leaves, surface, open_)
+    return _leaf(base, opening, outside, setting, incidence)
 
 
 def _duct(base: Link, opening: OpeningInPlace) -> Link:
+    return replace(base, through=bands(duct_through(opening)), uncertainty=bands(_DUCT_UNCERTAINTY), kind="duct")
+
+
+def duct_through(opening: OpeningInPlace) -> np.ndarray:
+    """Area times transmission factor of a duct without a run [m²]: its area less what is lost in it."""
     loss = octaves_over_thirds(opening.insertion_loss)
-    through = opening.area * opening.number * 10.0 ** (-np.asarray(loss) / 10.0)
-    return replace(base, through=bands(through), uncertainty=bands(_DUCT_UNCERTAINTY), kind="duct")
+    return np.asarray(opening.area * opening.number * 10.0 ** (-np.asarray(loss) / 10.0))
 
 
 def octaves_over_thirds(pairs: tuple[tuple[float, float], ...]) -> Bands:
@@ -228,16 +188,24 @@ def octaves_over_thirds(pairs: tuple[tuple[float, float], ...]) -> Bands:
     return bands(values[at])
 
 
+_HOLE_NOTES = {"packed with putty": "packed: nothing counted", "sealed": "slit of 0.1 mm left round a sealed gland"}
+
+
 def _hole(base: Link, opening: OpeningInPlace, setting: Setting) -> Link:
+    through = bands(hole_through(opening, setting))
+    return replace(base, through=through, kind="hole", note=_HOLE_NOTES.get(opening.filled, ""))
+
+
+def hole_through(opening: OpeningInPlace, setting: Setting) -> np.ndarray:
+    """Area times transmission factor of a hole or gland as it is filled [m²]."""
     if opening.filled == "packed with putty":
-        return replace(base, through=bands(NEVER), kind="hole", note="packed: nothing counted")
+        return np.full(N_BANDS, NEVER)
     if opening.filled == "sealed":
         ring = 2.0 * (opening.width + opening.height) if not opening.round else np.pi * opening.width
-        through = opening.number * slit_area(_SEALED_RING, opening.depth, float(ring), 1, setting)
-        return replace(base, through=bands(through), kind="hole", note="slit of 0.1 mm left round a sealed gland")
+        return opening.number * slit_area(_SEALED_RING, opening.depth, float(ring), 1, setting)
     radius = (opening.area / np.pi) ** 0.5
     factor = circular_hole_transmission(radius, max(opening.depth, 1e-4), FREQUENCIES, setting.air)
-    return replace(base, through=bands(opening.area * opening.number * factor), kind="hole")
+    return np.asarray(opening.area * opening.number * factor)
 
 
 def slit_through(opening: OpeningInPlace, depth: float, setting: Setting) -> np.ndarray:
@@ -263,12 +231,10 @@ def leaf_depth(opening: OpeningInPlace) -> float:
 def _leaf(
     base: Link,
     opening: OpeningInPlace,
-    surface: Surface,
-    open_: tuple[str, ...],
+    outside: tuple[LayerInPlace, ...],
     setting: Setting,
     incidence: Incidence,
 ) -> tuple[Link, ...]:
-    outside = _outside_layers(opening, surface, open_)
     partition = opening_partition(opening, setting, outside=outside)
     if partition is None:
         return ()
@@ -287,19 +253,17 @@ def _leaf(
                           uncertainty=bands(_SLIT_UNCERTAINTY))  # fmt: skip
 
 
-def _outside_layers(opening: OpeningInPlace, surface: Surface, open_: tuple[str, ...]) -> tuple[LayerInPlace, ...]:
-    """What sound passes before a door that stands only in the inner leaf: the rest of the face.
+def _outside_layers(
+    leaves: tuple[OpeningInPlace, ...], surface: Surface, open_: tuple[str, ...]
+) -> tuple[LayerInPlace, ...]:
+    """What sound passes before a door that stands only in the inner leaf: the leaf before it and the space between.
 
-    Only a door behind another opening has something before it; any other stands through the whole face.
+    Only a door behind another opening of its face has something before it; any other stands through the whole face.
     """
-    if not stands_in_inner_leaf(opening) or surface.last_cavity is None or opening.behind in open_:
+    if not stands_in_inner_leaf(leaves, surface) or leaves[1].name in open_:
         return ()
-    return surface.layers[: surface.last_cavity + 1]
-
-
-def stands_in_inner_leaf(opening: OpeningInPlace) -> bool:
-    """Whether an opening lies only in the inner leaf, behind another one, and not through the whole face."""
-    return bool(opening.behind) and not opening.in_vehicle and not any(layer.is_cavity for layer in opening.layers)
+    assert surface.last_cavity is not None
+    return (*leaves[1].layers, surface.layers[surface.last_cavity])
 
 
 def _niche(opening: OpeningInPlace, result: PartitionResult) -> tuple[Bands, Bands]:

@@ -10,7 +10,8 @@ from hushwright.evaluation.air_sound import fan_arrivals, joined
 from hushwright.evaluation.background import background_from
 from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers
 from hushwright.evaluation.guard import at
-from hushwright.evaluation.links import OUTDOORS, bands
+from hushwright.evaluation.links import bands
+from hushwright.evaluation.passages import OUTDOORS
 from hushwright.evaluation.results import REPORTED, Background, Bands, Quantity
 from hushwright.evaluation.sound import Network, Standing
 from hushwright.evaluation.ways import Arrivals, Side, arrivals_over, sum_levels

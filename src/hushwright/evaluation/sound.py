@@ -12,8 +12,9 @@ from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.flank import flanking_links, mount_link
 from hushwright.evaluation.floor import Floating, settled
 from hushwright.evaluation.gap import gap_links
-from hushwright.evaluation.links import CAB, OUTDOORS, Link, links_of, open_area
+from hushwright.evaluation.links import CAB, Link, links_of
 from hushwright.evaluation.outside import Outside
+from hushwright.evaluation.passages import OUTDOORS, open_area
 from hushwright.evaluation.results import Bands
 from hushwright.evaluation.uncertainty import combined_uncertainty, path_levels
 from hushwright.evaluation.ways import (

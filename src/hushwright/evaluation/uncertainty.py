@@ -54,7 +54,8 @@ def _shown(
         for row, name in enumerate(names)
         if level_a[row] > level_a.max() - SHOWN
     ]  # fmt: skip
-    return tuple(sorted(found, key=lambda each: -each.level_a))
+    # Equal ways, such as both sides, come in one order whatever the last bits of their levels are.
+    return tuple(sorted(found, key=lambda each: (-round(each.level_a, 6), each.name)))
 
 
 @lru_cache(maxsize=512)

@@ -80,7 +80,8 @@ def check_overlaps(taker: Taker, openings: Iterable[OpeningInPlace]) -> None:
     for index, first in enumerate(listed):
         for second in listed[index + 1 :]:
             same = (first.in_vehicle, first.room, first.face) == (second.in_vehicle, second.room, second.face)
-            if same and _common(first, second) > _EDGE:
+            in_series = second.behind == first.name or first.behind == second.name
+            if same and not in_series and _common(first, second) > _EDGE:
                 taker.say_fit("openings-overlap", ("openings", second.name), f"{1000 * _common(first, second):.0f} mm",
                               f"{second.name} reaches into {first.name}", "move one of them")  # fmt: skip
 
@@ -103,7 +104,8 @@ def check_areas(taker: Taker, openings: Iterable[OpeningInPlace], rooms: Iterabl
             inside = [
                 each for each in listed if not each.in_vehicle and (each.room, each.face) == (room.name, surface.face)
             ]
-            area = sum(each.area * each.number for each in inside)
+            before = {each.behind for each in inside}  # of two doors one behind the other the inner one takes the area
+            area = sum(each.area * each.number for each in inside if each.name not in before)
             if inside and area > surface.area:
                 taker.say_fit("openings-too-large", ("openings", inside[-1].name), f"{area:.2f} m²",
                               f"{surface.name} has only {surface.area:.2f} m²", "make them smaller")  # fmt: skip
