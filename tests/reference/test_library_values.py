@@ -223,7 +223,8 @@ def test_rain_classes_are_the_printed_ones(record, field, row):
 def test_values_of_building_products_are_the_printed_ones(record, field, row):
     table_name, _, product = row.partition(":")
     if table_name == "06_thermal_facts":
-        assert record.value.value == float(table("06_thermal_facts.csv")[product]["value"].removeprefix("surface RH <= "))
+        printed = table("06_thermal_facts.csv")[product]["value"]
+        assert record.value.value == float(printed.removeprefix("surface RH <= "))
         return
     printed = table("06_thermal_materials.csv", "material")[product.replace("_", " ")]
     column = {"density": "density_kg_m3", "conductivity": "lambda_W_mK", "vapour_resistance_factor": "mu"}[field]

@@ -9,6 +9,7 @@ from hushwright.evaluation.air import air_states, fan_sound_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.floor import Floating, floating_room
+from hushwright.evaluation.heat import heat_of_build
 from hushwright.evaluation.mass import mass_quantities, masses_in
 from hushwright.evaluation.quiet import background
 from hushwright.evaluation.rain import rain_background
@@ -21,6 +22,7 @@ from hushwright.evaluation.results import (
     SpaceResult,
 )
 from hushwright.evaluation.results_air import NO_AIR, AirResults, FanSound
+from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import space_of
@@ -52,6 +54,7 @@ class Core:
     masses: tuple[MassResult, ...]
     structure: StructureResults = NO_STRUCTURE
     air: AirResults = NO_AIR
+    heat: HeatResults = NO_HEAT
 
 
 def couple(build: Build, sounding: Build | None = None) -> Core:
@@ -78,6 +81,7 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     quantities: dict[str, Quantity] = {}
     floats = {state.name: floating_room(build, state, air) for state in build.states}
     breathed = air_states(build, quantities)
+    heat = heat_of_build(sounding or build, breathed, quantities)
     sound = _sound(sounding or build, air, floats, quantities)
     mounts = tuple(each.result for each in floats.values() if each is not None)
     _mount_quantities(build, mounts, quantities)
@@ -87,7 +91,7 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     structure = structure_of(build, floats, masses, quantities)
     return Core(
         quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
-        masses, structure, replace(breathed, sounds=tuple(sound.fans)),
+        masses, structure, replace(breathed, sounds=tuple(sound.fans)), heat,
     )  # fmt: skip
 
 

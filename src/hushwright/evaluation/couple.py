@@ -47,5 +47,5 @@ def evaluate(build: Build) -> Evaluation:
                 rooms.append(room_sound(room, room_field(room, state.people_in(room.name), setting)))
     return Evaluation(
         build, quantities, core.backgrounds, core.between_rooms, core.neighbours, faces, resonances, tuple(rooms),
-        core.space, core.mounts, core.masses, notes, core.structure, core.air,
+        core.space, core.mounts, core.masses, notes, core.structure, core.air, core.heat,
     )  # fmt: skip

@@ -37,6 +37,7 @@ def held_geometry(moved: Build, nominal: Build) -> Build:
     """
     return replace(
         moved,
+        climate=nominal.climate if moved.climate == nominal.climate else moved.climate,
         vehicle=_vehicle(moved.vehicle, nominal.vehicle),
         rooms=_each(moved.rooms, nominal.rooms, _room),
         openings=_each(moved.openings, nominal.openings, _opening),

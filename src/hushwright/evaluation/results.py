@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass, field
 
 from hushwright.evaluation.results_air import NO_AIR, AirResults
+from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.model.build import Assumption, Build
 
@@ -223,6 +224,7 @@ class Evaluation:
     notes: tuple[str, ...] = ()
     structure: StructureResults = NO_STRUCTURE
     air: AirResults = NO_AIR
+    heat: HeatResults = NO_HEAT
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:

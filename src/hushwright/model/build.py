@@ -12,6 +12,7 @@ from hushwright.document.document import Document
 from hushwright.library.library import Library
 from hushwright.model.air_in_place import AirInPlace
 from hushwright.model.anchoring_in_place import Anchoring
+from hushwright.model.climate_in_place import ClimateInPlace
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
 from hushwright.model.faces import (
     BODIES,
@@ -102,6 +103,7 @@ class Build:
     anchoring: Anchoring
     cuts: tuple[CutInPlace, ...] = ()
     doors: tuple[DoorInPlace, ...] = ()
+    climate: ClimateInPlace | None = None
 
     @property
     def centre_of_masses(self) -> tuple[float, float, float] | None:

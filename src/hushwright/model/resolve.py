@@ -11,6 +11,7 @@ from hushwright.model.air import resolve_air
 from hushwright.model.anchoring import resolve_anchoring
 from hushwright.model.brief import resolve_brief
 from hushwright.model.build import Build, Room
+from hushwright.model.climate import resolve_climate
 from hushwright.model.cuts import resolve_cuts, resolve_doors
 from hushwright.model.defaults import note_defaults
 from hushwright.model.gap import gap_edges
@@ -66,6 +67,7 @@ def resolve(
     mass_basis = resolve_mass_basis(taker, root, vehicle)
     anchoring = resolve_anchoring(taker, root, masses)
     cuts, doors = resolve_cuts(taker, root, vehicle), resolve_doors(taker, root, openings)
+    climate = resolve_climate(taker, root, states, rooms, openings)
     if not taker.shifts:  # a moved input leaves out nothing new
         note_defaults(taker)
     if any(each.severity == "error" for each in taker.diagnostics):
@@ -91,6 +93,7 @@ def resolve(
         anchoring=anchoring,
         cuts=cuts,
         doors=doors,
+        climate=climate,
     )
     return build, _in_file_order(taker)
 

@@ -15,6 +15,7 @@ HEADINGS: Final = {
     "resonances": "Resonances",
     "air": "Air",
     "fans": "Fans and moving air",
+    "heat": "Heat and moisture",
     "headroom": "Headroom",
     "mounts": "Mounts",
     "mass": "Mass",
@@ -123,6 +124,16 @@ LABELS: Final = {
     "carbon_dioxide": "CO₂",
     "humidity": "humidity",
     "without_fans": "with stopped fans",
+    "hottest_day": "hottest day",
+    "coldest_day": "coldest day",
+    "lowest": "lowest",
+    "highest": "highest",
+    "condensate": "condensate",
+    "without_cooler": "takes with silent cooler",
+    "transmittance": "thermal transmittance",
+    "water_in_walls": "water in",
+    "most": "most",
+    "left_after_year": "left after a year",
 }
 
 

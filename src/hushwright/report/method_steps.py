@@ -49,6 +49,23 @@ _FANS: Final[tuple[Step, ...]] = (
     _ROOM, _ADDED,
 )  # fmt: skip
 
+_NETWORK: Final[tuple[Step, ...]] = (
+    ("layers, with ribs and battens as bridges", "ISO 6946"),
+    ("sun on roof and sides, sol-air temperature",
+     "Reda and Andreas 2004; Ineichen and Perez 2002; ASHRAE Handbook, Fundamentals, ch. 18"),
+    ("heat of people by metabolic rate", "ISO 8996; Jones, Air Conditioning Engineering, table 7.16"),
+    ("rooms, skins and leaves as one network in steps of five minutes, day after day until it repeats",
+     "ISO 52016-1; docs/methods/heat.md"),
+)  # fmt: skip
+_SURFACE: Final[tuple[Step, ...]] = (
+    ("coldest place of each face, ribs included", "ISO 13788; ISO 6946"),
+    ("months of the year; rooms in use by the season", "EN 15026, annex C"),
+)
+_GLASER: Final[tuple[Step, ...]] = (
+    ("water in the planes of each build-up, month by month", "ISO 13788; Glaser 1959"),
+    ("vapour resistances of the layers", "EN ISO 10456"),
+)
+
 STEPS: Final[dict[str, tuple[Step, ...]]] = {
     "background": (
         ("level outside at each face", "ISO 16283-3; levels of the brief or of the library"),
@@ -94,6 +111,13 @@ STEPS: Final[dict[str, tuple[Step, ...]]] = {
         ("moisture of people from the latent share of their heat", "ASHRAE Handbook, Fundamentals, 2009, ch. 18"),
         ("balance of water vapour; relative humidity", "ASHRAE Handbook, Fundamentals, 2017, ch. 1"),
     ),
+    "warmest": _NETWORK,
+    "coldest": _NETWORK,
+    "without-cooler": _NETWORK,
+    "dew": (*_NETWORK, ("temperature factor of the coldest place of each face", "ISO 13788")),
+    "mould": _SURFACE,
+    "wall-water": _GLASER,
+    "wall-drying": _GLASER,
     "terminal": (*_FLOWS, ("flow over the free area", "plain geometry")),
     "draught": (
         *_FLOWS,

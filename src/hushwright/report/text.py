@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.report import air, sections, structure
+from hushwright.report import air, heat, sections, structure
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, wrapped
 from hushwright.report.units_out import restated
@@ -18,6 +18,7 @@ Section = Callable[[Evaluation, System], list[str]]
 _SECTIONS: Final[tuple[tuple[str, Section], ...]] = (
     ("Quiet", sections.weakest_paths), ("Quiet", sections.between_rooms), ("Quiet", sections.neighbours),
     ("Air", air.fans), ("Quiet", sections.faces), ("Quiet", sections.resonances), ("Air", air.air),
+    ("Heat", heat.heat),
     ("Space", sections.headroom), ("Mounts", sections.mounts), ("Mass", sections.masses), ("Mass", structure.wheels),
     ("Anchoring", structure.anchoring), ("Doors", structure.doors),
 )  # fmt: skip

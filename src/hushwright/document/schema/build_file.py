@@ -6,6 +6,7 @@ from hushwright.document.fields import Quantity, Section, count, quantity, secti
 from hushwright.document.schema.air import AirSupply
 from hushwright.document.schema.anchoring import Restraint
 from hushwright.document.schema.brief import Brief
+from hushwright.document.schema.climate import Climate
 from hushwright.document.schema.cuts import Cut
 from hushwright.document.schema.mass import Measured
 from hushwright.document.schema.mounts import MountGroup
@@ -36,6 +37,7 @@ class BuildFile(Section):
     mounts: dict[str, MountGroup] = section("Groups of mounts by name.", default={})
     treatments: tuple[Treatment, ...] = section("Absorbers on finished faces.", default=())
     air: AirSupply | None = section("Ventilation.", default=None)
+    climate: Climate | None = section("Place and weather, heater, cooler, lamps and gear.", default=None)
     fittings: tuple[Fitting, ...] = section("Things built in.", default=())
     restraint: Restraint | None = section("How the floating room and heavy fittings are held.", default=None)
     states: dict[str, State] = section("States of use by name.", default={})
