@@ -11,14 +11,14 @@ from hushwright.evaluation.links import NEVER, Link, bands
 from hushwright.evaluation.outside import sound_power_of, thirds_of
 from hushwright.evaluation.passages import OUTDOORS
 from hushwright.evaluation.results import AtNeighbours, Bands, BetweenRooms, Quantity
-from hushwright.evaluation.sound import Network, Standing
+from hushwright.evaluation.sound import Network, Standing, received
 from hushwright.evaluation.uncertainty import (
     combined_uncertainty,
     octave_weighting,
     path_levels,
     weighted_uncertainty,
 )
-from hushwright.evaluation.ways import Arrivals, Side, source_levels, spread_of, sum_levels
+from hushwright.evaluation.ways import Arrivals, Side, doubted, source_levels, source_spread, spread_of, sum_levels
 from hushwright.library.records import Limit
 from hushwright.model.build import Build, Room
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS, OCTAVE_BANDS, third_to_octave_levels
@@ -67,20 +67,22 @@ def between_rooms(standing: Standing, network: Network) -> tuple[BetweenRooms, Q
         return None
     power = sound_power_of(build.brief.source, build.brief.source_level)
     source, at_face = source_levels(quiet, network.fields[quiet.name], power)
-    found = network.arrivals(control, dict(at_face))
+    found = received(network, build, control, dict(at_face), closed=(quiet.name,))
     if not found.links:
         return None
     level, spectrum, _, _ = build.brief.monitor
     monitor = spectrum_with_level(thirds_of(spectrum), level).levels
     allowance = float(np.hypot(vehicle_allowance(build), source_uncertainty(build)))
-    return _against_monitor(state.name, source, monitor, found, allowance)
+    places = source_spread(network.fields[quiet.name])
+    return _against_monitor(state.name, source, monitor, found, places, allowance)
 
 
 @lru_cache(maxsize=256)
 def _against_monitor(
-    state: str, source: Bands, monitor: Bands, found: Arrivals, allowance: float
+    state: str, source: Bands, monitor: Bands, found: Arrivals, places: Bands, allowance: float
 ) -> tuple[BetweenRooms, Quantity]:
-    direct, paths, spread = sum_levels(found), path_levels(found), spread_of(found)
+    direct, paths = sum_levels(found), path_levels(found)
+    spread = bands(np.hypot(spread_of(found), places))  # where the singer stands, where the engineer sits
     margins = _octave_margins(monitor, direct)
     worst = min(margins, key=lambda pair: pair[1])
     u = weighted_uncertainty(paths, spread, allowance, octave_weighting(worst[0], FREQUENCIES))
@@ -117,21 +119,27 @@ def at_neighbours(standing: Standing, network: Network) -> tuple[AtNeighbours, Q
     distance, side, _, _ = build.brief.neighbours
     power = sound_power_of(build.brief.source, build.brief.source_level)
     _, at_face = source_levels(quiet, network.fields[quiet.name], power)
-    sounding = [(quiet, at_face)]
+    ways_out = [_outward(_links_outdoors(network, quiet.name), quiet, at_face, build.brief.shadow, side, distance)]
     for room in build.rooms:
-        if room.name != quiet.name:
-            inside = sum_levels(network.arrivals(room, dict(at_face)))
-            sounding.append((room, tuple(network.levels_at_faces(room, inside).items())))
-    ways_out = [
-        _outward(links, room, levels, build.brief.shadow, side, distance)
-        for room, levels in sounding
-        if (links := _links_outdoors(network, room.name))
-    ]
+        inside = None if room is quiet else received(network, build, room, dict(at_face), closed=(quiet.name,))
+        if inside is not None and inside.links:
+            ways_out.append(_from_room(network, room, inside, build.brief.shadow, side, distance))
+    ways_out = [each for each in ways_out if each.links]
     if not ways_out:
         return None
     found = _together(tuple(ways_out))
     allowance = float(np.sqrt(vehicle_allowance(build) ** 2 + source_uncertainty(build) ** 2 + _OUTDOOR_UNCERTAINTY**2))
-    return _at_distance(state.name, distance, found, allowance)
+    return _at_distance(state.name, distance, found, source_spread(network.fields[quiet.name]), allowance)
+
+
+def _from_room(
+    network: Network, room: Room, inside: Arrivals, shadow: tuple[tuple[str, float], ...], side: str, distance: float
+) -> Arrivals:
+    """Ways out of another room that the sound has got into, with the uncertainty of the level there."""
+    at_face = tuple(network.levels_at_faces(room, sum_levels(inside)).items())
+    ways_out = _outward(_links_outdoors(network, room.name), room, at_face, shadow, side, distance)
+    doubt = combined_uncertainty(path_levels(inside), spread_of(inside), 0.0)
+    return doubted(ways_out, OUTDOORS, ((room.name, doubt),))
 
 
 def _links_outdoors(network: Network, room: str) -> tuple[Link, ...]:
@@ -150,8 +158,10 @@ def _together(found: tuple[Arrivals, ...]) -> Arrivals:
 
 
 @lru_cache(maxsize=256)
-def _at_distance(state: str, distance: float, found: Arrivals, allowance: float) -> tuple[AtNeighbours, Quantity]:
-    levels, paths, spread = sum_levels(found), path_levels(found), bands(0.0)
+def _at_distance(
+    state: str, distance: float, found: Arrivals, spread: Bands, allowance: float
+) -> tuple[AtNeighbours, Quantity]:
+    levels, paths = sum_levels(found), path_levels(found)
     u = weighted_uncertainty(paths, spread, allowance, A_WEIGHTING)
     result = AtNeighbours(state, distance, levels, combined_uncertainty(paths, spread, allowance), paths,
                           _NEIGHBOUR_NOTES)  # fmt: skip
@@ -168,6 +178,8 @@ def _outward(
     distance: float,
 ) -> Arrivals:
     """What each way out of the quiet room makes at a distance from one side."""
+    if not links:
+        return Arrivals((), *(np.zeros((0, N_BANDS)),) * 3)
     levels = dict(at_face)
     outward = [link if link.first == quiet.name else link.reversed() for link in links]
     through = np.array([link.through for link in outward])

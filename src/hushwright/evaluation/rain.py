@@ -13,8 +13,8 @@ from hushwright.evaluation.guard import at
 from hushwright.evaluation.links import bands
 from hushwright.evaluation.passages import OUTDOORS
 from hushwright.evaluation.results import REPORTED, Background, Bands, Quantity
-from hushwright.evaluation.sound import Network, Standing
-from hushwright.evaluation.ways import Arrivals, Side, arrivals_over, sum_levels
+from hushwright.evaluation.sound import Network, Standing, received
+from hushwright.evaluation.ways import Arrivals, Side, sum_levels
 from hushwright.model.build import Build, Room, Surface, Target
 from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.layers import DampedPlate, Plate
@@ -138,18 +138,10 @@ def _assumed_notes(levels: Bands, assumed: tuple[float, ...], target: Target | N
 
 
 def _arrivals(network: Network, build: Build, room: Room, roofs: dict[Side, Bands]) -> Arrivals | None:
-    """Only the ceilings sound; the room ahead passes on what falls on its own roof."""
-    known: dict[Side, Bands] = {}
-    for other in build.rooms:
-        level = roofs.get((OUTDOORS, f"{other.name} roof"))
-        if other is room or level is None:
-            continue
-        known |= network.levels_at_faces(other, _under_roof(network, other, level))
-    own = roofs.get((OUTDOORS, f"{room.name} roof"))
-    if own is not None:
-        known[(OUTDOORS, "ceiling")] = own
-    return network.arrivals(room, known) if known else None
-
-
-def _under_roof(network: Network, room: Room, level: Bands) -> Bands:
-    return sum_levels(arrivals_over(network.into(room), {(OUTDOORS, "ceiling"): level}))
+    """Only the ceilings sound; the other rooms pass on what falls on their own roof."""
+    own = {
+        other.name: {(OUTDOORS, "ceiling"): level}
+        for other in build.rooms
+        if (level := roofs.get((OUTDOORS, f"{other.name} roof"))) is not None
+    }
+    return received(network, build, room, {}, own=own) if own else None

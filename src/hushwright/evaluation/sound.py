@@ -105,16 +105,46 @@ def outside_levels(build: Build, outside: Outside, setting: Setting) -> dict[Sid
     return levels
 
 
-def received(network: Network, build: Build, target: Room, levels: dict[Side, Bands]) -> Arrivals:
-    """Level of each way in a room, sound from outside passing the other rooms first."""
-    known = dict(levels)
+def received(
+    network: Network,
+    build: Build,
+    target: Room,
+    levels: Mapping[Side, Bands],
+    *,
+    own: Mapping[str, Mapping[Side, Bands]] | None = None,
+    closed: tuple[str, ...] = (),
+) -> Arrivals:
+    """Level of each way in a room, sound from afar passing the other rooms first.
+
+    Parameters
+    ----------
+    network : Network
+        Ways between all spaces.
+    build : Build
+        Its rooms.
+    target : Room
+        Where it is heard.
+    levels : mapping
+        Levels that go with R on the far sides, the same for all rooms.
+    own : mapping, optional
+        Further levels that only the room of that name meets, such as rain on its roof.
+    closed : tuple of str, optional
+        Rooms that sound does not pass any more: the one it comes from, those it has passed.
+
+    Returns
+    -------
+    Arrivals
+        Ways of the sound, with the uncertainty of the levels in the rooms before.
+    """
+    known = {**levels, **(own or {}).get(target.name, {})}
     doubts = []
+    passed = (*closed, target.name)
     for room in build.rooms:
-        if room is target:
+        if room.name in passed:
             continue
-        found = network.arrivals(room, levels)
-        known |= network.levels_at_faces(room, sum_levels(found))
+        found = received(network, build, room, levels, own=own, closed=passed)
         paths = path_levels(found)
         if paths:
+            known |= network.levels_at_faces(room, sum_levels(found))
             doubts.append((room.name, combined_uncertainty(paths, spread_of(found), 0.0)))
     return doubted(network.arrivals(target, known), target.name, tuple(doubts))

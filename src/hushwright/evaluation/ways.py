@@ -213,3 +213,8 @@ def source_levels(room: Room, field: RoomField, power: Bands) -> tuple[Bands, tu
         for face in faces_of(room)
     )
     return level, at_face
+
+
+def source_spread(field: RoomField) -> Bands:
+    """Spread over places in a room of the level that a source in it makes: as much for where the source stands."""
+    return source_of(field, None, None).spread
