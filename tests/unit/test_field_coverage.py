@@ -143,10 +143,11 @@ def all_outputs(build: Build) -> object:
     """Everything that is coupled, and the texts of the verdicts."""
     core = couple(build)
     evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
-                            core.space, core.mounts, core.masses, (), core.structure, core.air)  # fmt: skip
+                            core.space, core.mounts, core.masses, (), core.structure, core.air,
+                            core.heat)  # fmt: skip
     return (
         core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
-        judge(evaluation),
+        core.heat, judge(evaluation),
     )  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from tests.coupled import DEMO, build_of, core_of, edited
 from tests.plain_builds import FACES, ONE_LEAF, plain_build, two_rooms
 from tests.unit.air_cases import AIRED, LOUD
 from tests.unit.air_cases import CASES as AIR_CASES
+from tests.unit.heat_cases import CASES as HEAT_CASES
 from tests.unit.structure_cases import CASES as STRUCTURE_CASES
 
 from hushwright.evaluation.couple import evaluate
@@ -48,7 +49,7 @@ def evaluation(text: str) -> Evaluation:
     """Evaluation without the shares of the inputs, which a verdict needs only for its uncertainty."""
     build, core = build_of(text), core_of(text)
     return Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
-                      core.space, core.mounts, core.masses, (), core.structure, core.air)  # fmt: skip
+                      core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat)  # fmt: skip
 
 
 def outcomes(text: str, check: str) -> set[str]:
@@ -80,6 +81,7 @@ CASES = {
     "rear-axle": (edited(LIGHT, ("rear: 2200", "rear: 830")), LIGHT),
     **STRUCTURE_CASES,
     **AIR_CASES,
+    **HEAT_CASES,
 }  # fmt: skip
 
 

@@ -17,8 +17,14 @@ from hushwright.evaluation.uncertainty import (
 from hushwright.evaluation.ways import Arrivals, spread_of, sum_levels
 from hushwright.library.records import Limit
 from hushwright.model.build import Build, Room, StateOfUse, Target
-from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS, third_to_octave_levels
-from hushwright.physics.acoustics.criteria import hearing_test_limits, noise_criterion, noise_rating
+from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS, FloatArray, third_to_octave_levels
+from hushwright.physics.acoustics.criteria import (
+    CriterionRating,
+    CurveSet,
+    hearing_test_limits,
+    noise_criterion,
+    noise_rating,
+)
 from hushwright.physics.acoustics.hearing import audibility, threshold_of_hearing
 from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
 
@@ -32,9 +38,14 @@ _TONES = (125, 250, 500)
 """Hz, lowest test tones for which ISO 8253-1 has limits."""
 
 _OCTAVES = (63.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
-_LOWEST_OF_NOISE_RATING = 31.5
-_LOWEST_CURVE = 15.0  # NC, the lowest printed curve of ANSI/ASA S12.2-2019
-"""Hz, lowest octave of the NR curves (ISO/R 1996:1971)."""
+"""Hz, octaves of the classic NC curves."""
+
+_LOWEST_OCTAVE = 31.5
+"""Hz, lowest octave of the NR curves (ISO/R 1996:1971), and of the NC curves of 2019 in our bands."""
+
+_LOWEST_CURVE = 15.0
+"""NC, the lowest printed curve of ANSI/ASA S12.2-2019."""
+
 
 def vehicle_allowance(build: Build) -> float:
     """Standard uncertainty for a vehicle in place of a laboratory [dB], less once three vans are measured."""
@@ -58,9 +69,7 @@ def background_from(
 ) -> tuple[Background, Quantity]:
     """Background and its quantity from the ways that arrive, with the uncertainty of the sound outside [dB]."""
     allowance = float(np.hypot(vehicle_allowance(build), condition_uncertainty))
-    return _background(
-        (key, name, state.name, room.name), outside, assumed, found, target, validity, allowance
-    )
+    return _background((key, name, state.name, room.name), outside, assumed, found, target, validity, allowance)
 
 
 @lru_cache(maxsize=512)
@@ -138,13 +147,11 @@ def criterion_quantity(
         return Quantity(a_weighted_level(levels), "level_a", u, validity=validity)
     if target.kind == "hearing test":
         return _hearing_test(levels, uncertainty, target, validity)
-    rated = noise_criterion if target.kind == "NC" else noise_rating
-    lowest = _lowest_octave(target.lowest_band, target.kind)
     octaves = third_to_octave_levels(levels)
-    rating = rated(octaves, lowest_band=lowest)
+    rating = _rated(octaves, target)
     u = weighted_uncertainty(paths, spread, allowance, octave_weighting(rating.governing_band, FREQUENCIES))
     # Curves lie closer or wider than decibels: the spread is carried over to numbers of the curve.
-    steps = 0.5 * (rated(octaves + 1.0, lowest_band=lowest).value - rated(octaves - 1.0, lowest_band=lowest).value)
+    steps = 0.5 * (_rated(octaves + 1.0, target).value - _rated(octaves - 1.0, target).value)
     notes = tuple(_informing(note, rating.value, target) for note in rating.validity)
     return Quantity(rating.value, target.kind, u * steps, validity=(*validity, *notes))
 
@@ -154,17 +161,24 @@ def _informing(note: str, value: float, target: Target) -> str:
     return REPORTED + note if "outside the printed curves" in note and value < _LOWEST_CURVE <= target.value else note
 
 
-def _lowest_octave(asked: float, kind: str) -> float:
-    octaves = _OCTAVES if kind == "NC" else (_LOWEST_OF_NOISE_RATING, *_OCTAVES)
-    return min((octave for octave in octaves if octave >= asked * 0.99), default=octaves[-1])
+def _rated(octaves: FloatArray, target: Target) -> CriterionRating:
+    """NC or NR of octave levels, from the lowest octave that counts."""
+    curve_set: CurveSet = "2019" if target.curve_set == "2019" else "classic"
+    listed = _OCTAVES if target.kind == "NC" and curve_set == "classic" else (_LOWEST_OCTAVE, *_OCTAVES)
+    lowest = min((octave for octave in listed if octave >= target.lowest_band * 0.99), default=listed[-1])
+    if target.kind == "NC":
+        return noise_criterion(octaves, curve_set=curve_set, lowest_band=lowest)
+    return noise_rating(octaves, lowest_band=lowest)
 
 
 def _hearing_test(levels: Bands, uncertainty: Bands, target: Target, validity: tuple[str, ...]) -> Quantity:
     tone = min(_TONES, key=lambda each: abs(each - target.value))
-    limits = hearing_test_limits("supra_aural", lowest_tone=tone)  # type: ignore[arg-type]
+    limits = hearing_test_limits(target.heard_by, lowest_tone=tone, uncertainty=target.error)  # type: ignore[arg-type]
     at = [THIRD_OCTAVE_BANDS.index(band) for band in limits.bands if band in THIRD_OCTAVE_BANDS]
     allowed = [limit for band, limit in zip(limits.bands, limits.limits, strict=True) if band in THIRD_OCTAVE_BANDS]
     over = np.asarray(levels)[at] - np.asarray(allowed)
     worst = int(np.argmax(over))
+    # A gain that is not counted errs on the quiet side: it informs.
+    notes = tuple(REPORTED + note if note.startswith("no attenuation printed") else note for note in limits.validity)
     return Quantity(float(over[worst]), "margin", float(np.asarray(uncertainty)[at][worst]),
-                    validity=(*validity, *limits.validity))  # fmt: skip
+                    validity=(*validity, *notes))  # fmt: skip

@@ -196,4 +196,3 @@ def _water_quantities(water: tuple[FaceWater, ...], quantities: dict[str, Quanti
         quantities[f"mould/{room}"] = Quantity(damp, "share", _DAMP)
         quantities[f"wall-water/{room}"] = Quantity(peak, "surface_density", _WATER * peak)
         quantities[f"wall-drying/{room}"] = Quantity(left, "surface_density", _WATER * left)
-

@@ -11,7 +11,7 @@ from hushwright.evaluation.heat_layers import ThermalBuildUp
 from hushwright.evaluation.results_air import RoomAir
 from hushwright.evaluation.results_heat import FaceWater
 from hushwright.model.climate_in_place import YearInPlace
-from hushwright.physics.thermal.condensation import yearly_condensation
+from hushwright.physics.thermal.condensation import YearMoisture, yearly_condensation
 from hushwright.physics.thermal.humidity import humidity_ratio
 from hushwright.physics.thermal.moisture import Climate, Season, saturation_pressure, surface_relative_humidity
 
@@ -140,7 +140,17 @@ def water_of(wall: DampWall, months: tuple[Season, ...], used: tuple[tuple[str, 
     if year.peak_water > 0.0:
         wettest = max((season.accumulated for season in year.seasons), key=sum)
         plane = _between(wall.build_up, wettest.index(max(wettest)))
-    return FaceWater(wall.name, wall.room, year.peak_water, year.water_left, plane, dampest, month_name, wall.place)
+    return FaceWater(wall.name, wall.room, year.peak_water, year.water_left, plane, _saturation(year), dampest,
+                     month_name, wall.place)  # fmt: skip
+
+
+def _saturation(year: YearMoisture) -> tuple[float, ...]:
+    """Highest vapour pressure over saturation in the planes of a build-up, month by month from January on."""
+    found = [0.0] * len(year.seasons)
+    for index, season in enumerate(year.seasons):
+        pairs = zip(season.vapour_pressure, season.saturation_pressure, strict=True)
+        found[(year.first + index) % len(found)] = max(vapour / limit for vapour, limit in pairs)
+    return tuple(found)
 
 
 def _between(build_up: ThermalBuildUp, plane: int) -> str:

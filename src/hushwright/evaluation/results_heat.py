@@ -94,6 +94,7 @@ class FaceWater:
     peak: float
     left: float
     plane: str
+    saturation: tuple[float, ...]  # of each month from January on: highest vapour pressure inside over saturation
     surface_humidity: float
     month: str
     place: str

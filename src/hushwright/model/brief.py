@@ -13,10 +13,23 @@ from hushwright.model.octaves import octave_values, unbroken_octaves
 from hushwright.model.taking import COMMON, Path, Taker, dotted
 
 _LIMIT = re.compile(
-    r"\s*(?:(?P<dba>\d+(?:\.\d+)?)\s*dB\(A\)|(?P<curve>NC|NR)\s*(?P<number>\d+(?:\.\d+)?)"
-    r"|hearing tests?(?:\s+(?P<tone>\d+)\s*Hz)?)\s*"
+    r"\s*(?:(?P<dba>\d+(?:\.\d+)?)\s*dB\(A\)|(?P<curve>NC|NR)\s*(?P<number>\d+(?:\.\d+)?)(?:\s*\((?P<year>\d+)\))?"
+    r"|hearing tests?(?:\s+(?P<tone>\d+)\s*Hz)?(?P<more>(?:\s*,\s*[^,]+)*))\s*"
 )
-_EXAMPLE = "write `35 dB(A)`, `NC 25`, `NR 20` or `hearing test 250 Hz`"
+_EXAMPLE = (
+    "write `35 dB(A)`, `NC 25`, `NC 25 (2019)`, `NR 20`, `hearing test 250 Hz` or "
+    "`hearing test 250 Hz, insert earphones, 5 dB`"
+)
+TRANSDUCERS = {
+    "earphones": "supra_aural",
+    "insert earphones": "insert",
+    "circumaural earphones": "circumaural",
+    "bone conduction": "bone",
+    "sound field": "sound_field",
+}
+"""How the tones of a hearing test reach the ear, as typed and as ISO 8253 has it."""
+_ERRORS = {"2 dB": 2, "5 dB": 5}
+_NEW_CURVES = "2019"
 DEFAULT_SOURCE = "singing voice"
 TONES = (125, 250, 500)
 SHADOWS = ("ends reduction", "lee side reduction", "roof reduction", "underfloor reduction")
@@ -33,18 +46,54 @@ def read_target(taker: Taker, text: str, path: Path, lowest_band: float, usual: 
     if usual:
         basis += f" (usual for {usual})"
     if match["curve"] is not None:
-        return Target(text, match["curve"], float(match["number"]), lowest_band, dotted(path), basis)
+        return _curve(taker, text, match, path, lowest_band, basis)
     if lowest_band > 0.0:
         taker.say("key-without-effect", (*path[:-1], "limit_from"), "limit_from",
                   f"says nothing about a limit of {text}", "it belongs to NC and NR limits",
                   severity="warning")  # fmt: skip
     if match["dba"] is not None:
         return Target(text, "dB(A)", float(match["dba"]), 0.0, dotted(path), basis)
+    return _hearing_test(taker, text, match, path, basis)
+
+
+def _curve(taker: Taker, text: str, match: re.Match[str], path: Path, lowest_band: float, basis: str) -> Target | None:
+    """NC or NR; only NC has a set of a year beside the classic one."""
+    if match["year"] is not None and (match["curve"], match["year"]) != ("NC", _NEW_CURVES):
+        taker.say("limit-unreadable", path, text, "the only set of a year is NC of 2019", _EXAMPLE)
+        return None
+    number = float(match["number"])
+    if match["year"] is None:
+        return Target(text, match["curve"], number, lowest_band, dotted(path), basis)
+    return Target(text, match["curve"], number, lowest_band, dotted(path), f"{basis}; ANSI/ASA S12.2-2019", _NEW_CURVES)
+
+
+def _hearing_test(taker: Taker, text: str, match: re.Match[str], path: Path, basis: str) -> Target | None:
+    """Hearing test: lowest tone, how it reaches the ear, error that the background may cause."""
     tone = int(match["tone"] or 250)
     if tone not in TONES:
         taker.say("limit-unreadable", path, text, f"hearing tests begin at {', '.join(map(str, TONES))} Hz", _EXAMPLE)
         return None
-    return Target(text, "hearing test", float(tone), 0.0, dotted(path), f"{basis}; ISO 8253-1:2010")
+    heard_by, error = "supra_aural", 2
+    for word in (" ".join(each.split()) for each in match["more"].split(",")[1:]):
+        if word in TRANSDUCERS:
+            heard_by = TRANSDUCERS[word]
+        elif word in _ERRORS:
+            error = _ERRORS[word]
+        else:
+            known = ", ".join((*TRANSDUCERS, *_ERRORS))
+            taker.say("limit-unreadable", path, text, f"{word!r} is none of: {known}", _EXAMPLE)
+            return None
+    if tone == _EARPHONES_ONLY and heard_by in ("bone", "sound_field"):
+        taker.say("limit-unreadable", path, text, "only earphones have limits from 500 Hz", _EXAMPLE)
+        return None
+    standard = "ISO 8253-2:2009" if heard_by == "sound_field" else "ISO 8253-1:2010"
+    return Target(
+        text, "hearing test", float(tone), 0.0, dotted(path), f"{basis}; {standard}", "classic", heard_by, error
+    )
+
+
+_EARPHONES_ONLY = 500
+"""Hz, lowest tone for which ISO 8253-1 has limits with earphones alone."""
 
 
 def resolve_brief(taker: Taker, root: BuildFile) -> BriefInPlace:

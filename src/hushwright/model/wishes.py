@@ -69,6 +69,9 @@ class Target:
     lowest_band: float
     place: str
     basis: str
+    curve_set: str = "classic"  # of NC: "classic" | "2019"
+    heard_by: str = "supra_aural"  # hearing test: "supra_aural" | "insert" | "circumaural" | "bone" | "sound_field"
+    error: int = 2  # dB, error that the background may cause in a hearing test, 2 or 5
 
 
 @dataclass(frozen=True, slots=True)

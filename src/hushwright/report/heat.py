@@ -56,7 +56,8 @@ def _tenth(temperature: float) -> float:
 
 def _unit(unit: UnitDuty, system: System) -> str:
     given, taken = (shown(round(each, -4), "energy", system) for each in (unit.heat, unit.energy))
-    text = f"{unit.kind} {unit.room}: {given} a day, at most {shown(round(unit.busiest), 'power', system)}, takes {taken}"
+    most = shown(round(unit.busiest), "power", system)
+    text = f"{unit.kind} {unit.room}: {given} a day, at most {most}, takes {taken}"
     if unit.condensate > 0.0:
         text += f"; {label('condensate')} {shown(round(unit.condensate, 2), 'mass', system)}"
     return text
@@ -127,7 +128,8 @@ def heat_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
             ],
             "water": [
                 {"name": each.name, "peak_kg_m2": round(each.peak, 5), "left_kg_m2": round(each.left, 5),
-                 "plane": each.plane, "surface_humidity_percent": round(100.0 * each.surface_humidity, 1),
+                 "plane": each.plane, "saturation_percent": [round(100.0 * month, 1) for month in each.saturation],
+                 "surface_humidity_percent": round(100.0 * each.surface_humidity, 1),
                  "month": each.month}
                 for each in found.water
             ],
@@ -158,4 +160,3 @@ def _day_node(day: HeatDay, system: System) -> dict[str, Any]:
         ],
         "heat_wh": {cause: round(value / _HOUR, 1) for cause, value in day.flows},
     }  # fmt: skip
-

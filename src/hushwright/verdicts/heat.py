@@ -138,7 +138,8 @@ def _wall_water(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     return tuple(
         _water_case(evaluation, room, "wall-water", max(faces, key=lambda each: each.peak),
-                    climate.limits.water_in_walls, _basis(evaluation, "water_in_walls"), _wettest([(each.peak, each) for each in faces]),
+                    climate.limits.water_in_walls, _basis(evaluation, "water_in_walls"),
+                    _wettest([(each.peak, each) for each in faces]),
                     f"Do the build-ups of the {_spoken(room)} stay dry enough inside?")
         for room, faces in _water_rooms(evaluation).items()
     )  # fmt: skip
