@@ -71,7 +71,7 @@ STEPS: Final[dict[str, tuple[Step, ...]]] = {
         ("level outside at each face", "ISO 16283-3; levels of the brief or of the library"),
         *_LAYERS, *_ROUND, _ROOM, _ADDED,
         ("bass against the threshold of hearing", "ISO 389-7"),
-        ("NC by the tangent method on the classic curves; hearing tests by third octaves", "ISO 8253-1 for the latter"),
+        ("NC on classic curves, those of 2019 on request; hearing tests by third octaves", "ISO 8253-1 for the latter"),
         _SPREAD,
     ),
     "rain": (
