@@ -12,7 +12,8 @@ from hushwright.evaluation.layers import porous_of
 from hushwright.evaluation.results import Bands, RoomSound
 from hushwright.library.records import AbsorptionRow
 from hushwright.model.build import Room, Surface, TreatmentInPlace
-from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.physics.acoustics.absorption_air import air_absorption_area
+from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.layers import Layer
 from hushwright.physics.acoustics.matrices import surface_absorption
 from hushwright.physics.acoustics.modes import cross_section_modes, room_modes
@@ -21,6 +22,7 @@ from hushwright.physics.acoustics.spaces import Gap, PorousLayer
 from hushwright.physics.air import Air
 
 _HARD = 0.03  # least absorption of a painted face with its edges and fittings; common practice, no source
+_HUMIDITY = 0.5  # relative, of the air in rooms while it absorbs sound; common practice, no source
 _OCTAVES = (125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0)
 _MODE_CEILING = 250.0  # Hz, up to which the lowest modes are listed
 
@@ -36,8 +38,10 @@ def thirds_from_octaves(values: Sequence[float]) -> Bands:
 
 @lru_cache(maxsize=256)
 def room_field(room: Room, people: int, setting: Setting, open_area: float = 0.0) -> RoomField:
-    """Prismatic room with its absorption area per band, with people in it; an open door takes all that meets it."""
-    area = np.full(len(THIRD_OCTAVE_BANDS), float(open_area))
+    """Prismatic room with its absorption area per band: faces, people, air; an open door takes all that meets it."""
+    area = open_area + air_absorption_area(
+        FREQUENCIES, room.volume, temperature=setting.temperature, relative_humidity=_HUMIDITY
+    )
     for surface in room.surfaces:
         area += _face(room, surface, setting)
     person = setting.library.find(AbsorptionRow, "person, standing")

@@ -136,11 +136,10 @@ def _at_rest(
     improvement = _improvement(at_rest, floor, space, body.mass, vehicle, air)
     snubber = None if group.snubber_gap is None else group.snubber_gap - _swing(at_rest)
     notes = tuple(dict.fromkeys(note for each in at_rest.states for note in each.notes))
+    with_air = floor_resonance(body.mass, at_rest.vertical_stiffness, space, air)
     result = MountsResult(
-        group.name, "", body.mass, loads,
-        tuple((mode.motion, mode.frequency) for mode in modes),
-        vertical, floor_resonance(body.mass, at_rest.vertical_stiffness, space, air),
-        math.sqrt(2.0) * vertical, improvement, snubber, notes,
+        group.name, "", body.mass, loads, tuple((mode.motion, mode.frequency) for mode in modes), vertical, with_air,
+        math.sqrt(2.0) * with_air, improvement, snubber, notes,
     )  # fmt: skip
     return Floating(result, at_rest.mean_height, len(loads))
 

@@ -1,0 +1,26 @@
+"""Air that absorbs in rooms, and air that stiffens a floor; found in a review."""
+
+import math
+
+import numpy as np
+import pytest
+from tests.coupled import DEMO, core_of, edited, evaluation_of
+from tests.plain_builds import plain_build
+
+from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+
+
+def test_the_air_of_a_hard_room_absorbs_what_its_volume_does() -> None:
+    """ISO 9613-1:1993 table 1 has 9.86 dB/km at 2 kHz, 20 °C, 50 %; EN 12354-6:2003 has A = 4 m V."""
+    room = evaluation_of(plain_build()).rooms[0]
+    added = room.absorption_area[THIRD_OCTAVE_BANDS.index(2000)] - room.absorption_area[0]
+    volume = 2.400 * 1.740 * 1.940
+    assert added == pytest.approx(4.0 * 9.86e-3 / (10.0 * math.log10(math.e)) * volume, rel=0.02)
+    assert np.all(np.diff(room.absorption_area) > 0.0)
+
+
+def test_where_a_floor_helps_follows_its_resonance_with_the_air_beneath() -> None:
+    """One mass on one spring: it helps above root two times its resonance, whatever the spring is made of."""
+    closed = core_of(edited(DEMO, ("edges: open", "edges: closed"))).mounts[0]
+    assert closed.with_air > 1.5 * closed.vertical_frequency
+    assert closed.helps_above == pytest.approx(math.sqrt(2.0) * closed.with_air)
