@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from hushwright.errors import InvalidInput
@@ -36,8 +37,9 @@ def with_contributions(build: Build, core: Core, *, hold: bool = True) -> tuple[
     Notes
     -----
     Inputs move up by one standard uncertainty; where that leaves what the file, the model or a law takes, they move
-    down, and the change is taken with its sign turned. The uncertainty of a quantity is the root of the sum of the
-    squares.
+    down, and the change is taken with its sign turned. Slits move both ways, since what they let through goes up
+    steeply with their width: the mean of both changes counts. The uncertainty of a quantity is the root of the sum of
+    the squares.
     """
     found: dict[str, list[Contribution]] = {key: [] for key in core.quantities}
     notes = []
@@ -49,12 +51,9 @@ def with_contributions(build: Build, core: Core, *, hold: bool = True) -> tuple[
                 f"{each.value:.3g}, so its share of the uncertainty is left out"
             )
             continue
-        sign, other = moved
-        for key, quantity in core.quantities.items():
-            if key in other:
-                change = sign * (other[key].value - quantity.value)
-                if abs(change) > _LEAST_CHANGE:
-                    found[key].append(Contribution(each.path, each.label, change))
+        for key, change in _changes(moved, core.quantities).items():
+            if abs(change) > _LEAST_CHANGE:
+                found[key].append(Contribution(each.path, each.label, change))
     quantities = {
         key: replace(quantity, contributions=tuple(sorted(found[key], key=lambda each: -abs(each.change))))
         for key, quantity in core.quantities.items()
@@ -62,16 +61,44 @@ def with_contributions(build: Build, core: Core, *, hold: bool = True) -> tuple[
     return quantities, tuple(notes)
 
 
-def _moved(build: Build, uncertain: Input, hold: bool) -> tuple[float, dict[str, Quantity]] | None:
+_STEEP = ("residual_gap", "edge_gap")
+"""Ends of the paths of inputs whose law is far from straight over one standard uncertainty."""
+
+_Moved = tuple[tuple[float, dict[str, Quantity]], ...]
+"""Quantities with an input moved, each with the direction."""
+
+
+def _changes(moved: _Moved, nominal: dict[str, Quantity]) -> dict[str, float]:
+    """Change of each quantity by one standard uncertainty upward: mean size over the directions, sign of the first."""
+    found = {}
+    for key, quantity in nominal.items():
+        changes = [sign * (other[key].value - quantity.value) for sign, other in moved if key in other]
+        if changes:
+            first = next((each for each in changes if each != 0.0), 0.0)
+            found[key] = math.copysign(sum(map(abs, changes)) / len(changes), first)
+    return found
+
+
+def _moved(build: Build, uncertain: Input, hold: bool) -> _Moved | None:
     """Quantities with one input moved, and the direction; `None` where it can go neither way."""
+    found = []
     for sign in (1.0, -1.0):
         if sign < 0.0 and 0.0 <= uncertain.value <= uncertain.standard_uncertainty:
             continue  # below zero is no size, no loss and no share
-        shift = {uncertain.path: sign * uncertain.standard_uncertainty}
-        try:
-            moved, _ = resolve(build.document, build.library, shifts=shift)
-            if moved is not None:
-                return sign, couple(moved, held_geometry(moved, build) if hold else moved).quantities
-        except (InvalidInput, CannotEvaluate):
-            continue
-    return None
+        quantities = _with_shift(build, uncertain.path, sign * uncertain.standard_uncertainty, hold)
+        if quantities is not None:
+            found.append((sign, quantities))
+            if not uncertain.path.endswith(_STEEP):
+                break
+    return tuple(found) or None
+
+
+def _with_shift(build: Build, path: str, shift: float, hold: bool) -> dict[str, Quantity] | None:
+    """Quantities with one input shifted; `None` where file, model or a law do not take it."""
+    try:
+        moved, _ = resolve(build.document, build.library, shifts={path: shift})
+        if moved is None:
+            return None
+        return couple(moved, held_geometry(moved, build) if hold else moved).quantities
+    except (InvalidInput, CannotEvaluate):
+        return None
