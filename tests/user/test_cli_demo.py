@@ -78,9 +78,12 @@ def test_the_demo_as_json_agrees_with_its_exit_code_and_two_unit_systems(capsys:
             "N": 1 / 4.4482216152605,
             "l/s": 60.0 / 0.3048**3 / 1000.0,
             "m/s": 60.0 / 0.3048,
+            "°C": 1.8,
+            "kg/m2": 0.3048**2 / 0.45359237,
         }.get(metric["unit"], 1.0)
         if metric["value"] is not None:
-            assert us["value"] == pytest.approx(metric["value"] * factor, rel=1e-4)
+            freezing = 32.0 if metric["unit"] == "°C" else 0.0
+            assert us["value"] == pytest.approx(metric["value"] * factor + freezing, rel=1e-4)
     paths = nodes["metric"]["paths"]
     for background in paths["background"]:
         assert sum(way["share"] for way in background["ways"]) == pytest.approx(1.0, abs=1e-3)

@@ -52,6 +52,9 @@ _DAMP = 0.05
 _WATER = 0.3
 """Share [-], standard uncertainty of water in a build-up: vapour resistances; common practice, no source."""
 
+_TRACE = 0.002
+"""kg/m², water that nobody can tell from none; common practice, no source."""
+
 _LONGEST = 4.0 * 3600.0
 """s, time that is told where a room never gets too warm; common practice, no source."""
 
@@ -194,5 +197,5 @@ def _water_quantities(water: tuple[FaceWater, ...], quantities: dict[str, Quanti
         peak, left = max(each.peak for each in here), max(each.left for each in here)
         damp = max(each.surface_humidity for each in here)
         quantities[f"mould/{room}"] = Quantity(damp, "share", _DAMP)
-        quantities[f"wall-water/{room}"] = Quantity(peak, "surface_density", _WATER * peak)
-        quantities[f"wall-drying/{room}"] = Quantity(left, "surface_density", _WATER * left)
+        quantities[f"wall-water/{room}"] = Quantity(peak, "surface_density", max(_WATER * peak, _TRACE))
+        quantities[f"wall-drying/{room}"] = Quantity(left, "surface_density", max(_WATER * left, _TRACE))

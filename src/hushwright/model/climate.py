@@ -61,7 +61,7 @@ def resolve_climate(
     """
     typed = root.climate
     if typed is None:
-        if root.brief.heat is not None:
+        if root.brief.heat is not None and root.rooms:
             taker.say("key-without-effect", ("brief", "heat"), "heat", "is asked for, but the file has no climate",
                       "add `climate:` with place and weather", severity="warning")  # fmt: skip
         return None
