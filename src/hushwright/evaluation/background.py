@@ -156,6 +156,15 @@ def criterion_quantity(
     return Quantity(rating.value, target.kind, u * steps, validity=(*validity, *notes))
 
 
+def criterion_value(levels: Bands, target: Target | None) -> float:
+    """Value of `criterion_quantity` alone: dB(A), an NC or NR number, or decibels over the limits of a hearing test."""
+    if target is None or target.kind == "dB(A)":
+        return a_weighted_level(levels)
+    if target.kind == "hearing test":
+        return float(np.max(_over_limits(levels, target)[0]))
+    return _rated(third_to_octave_levels(levels), target).value
+
+
 def _informing(note: str, value: float, target: Target) -> str:
     """A note about curves below the lowest printed one only informs where the target lies above them."""
     return REPORTED + note if "outside the printed curves" in note and value < _LOWEST_CURVE <= target.value else note
@@ -172,13 +181,15 @@ def _rated(octaves: FloatArray, target: Target) -> CriterionRating:
 
 
 def _hearing_test(levels: Bands, uncertainty: Bands, target: Target, validity: tuple[str, ...]) -> Quantity:
+    over, notes = _over_limits(levels, target)
+    worst = int(np.argmax(over))
+    return Quantity(float(over[worst]), "margin", float(uncertainty[worst]), validity=(*validity, *notes))
+
+
+def _over_limits(levels: Bands, target: Target) -> tuple[FloatArray, tuple[str, ...]]:
+    """Decibels over the limits of a hearing test by band, −inf where there is none, and notes."""
     tone = min(_TONES, key=lambda each: abs(each - target.value))
     limits = hearing_test_limits(target.heard_by, lowest_tone=tone, uncertainty=target.error)  # type: ignore[arg-type]
-    at = [THIRD_OCTAVE_BANDS.index(band) for band in limits.bands if band in THIRD_OCTAVE_BANDS]
-    allowed = [limit for band, limit in zip(limits.bands, limits.limits, strict=True) if band in THIRD_OCTAVE_BANDS]
-    over = np.asarray(levels)[at] - np.asarray(allowed)
-    worst = int(np.argmax(over))
     # A gain that is not counted errs on the quiet side: it informs.
     notes = tuple(REPORTED + note if note.startswith("no attenuation printed") else note for note in limits.validity)
-    return Quantity(float(over[worst]), "margin", float(np.asarray(uncertainty)[at][worst]),
-                    validity=(*validity, *notes))  # fmt: skip
+    return -limits.margins(levels), notes

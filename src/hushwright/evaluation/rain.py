@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
 
 from hushwright.evaluation.air_sound import fan_arrivals, joined
-from hushwright.evaluation.background import background_from
+from hushwright.evaluation.background import background_from, criterion_value
 from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.links import bands
 from hushwright.evaluation.passages import OUTDOORS
 from hushwright.evaluation.results import REPORTED, Background, Bands, Quantity
 from hushwright.evaluation.sound import Network, Standing, received
-from hushwright.evaluation.ways import Arrivals, Side, sum_levels
+from hushwright.evaluation.ways import Arrivals, Side
 from hushwright.model.build import Build, Room, Surface, Target
 from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.layers import DampedPlate, Plate
@@ -36,7 +37,7 @@ _COUNTS = 0.1
 by half a decibel and more. Common practice, no source."""
 
 _ASSUMED_MAY_BE = 10.0
-"""dB by which a band without a published value may be louder than assumed; common practice, no source."""
+"""dB by which a band without a published value may be louder or softer than assumed; common practice, no source."""
 
 _DIFFUSE_TO_INCIDENT = 6.0
 """dB between level and 10 lg of the incident power per area, as in `ways`."""
@@ -81,10 +82,15 @@ def rain_background(standing: Standing, network: Network, room: Room) -> tuple[B
     if found is None or not found.links:
         return None
     found = joined(found, fan_arrivals(standing, network, room)[0])
-    validity = tuple(dict.fromkeys((*notes, *_assumed_notes(sum_levels(found), assumed, target))))
+    validity = tuple(dict.fromkeys((_RAIN_ALONE, *notes)))
     roof = next(iter(levels.values()))
-    return background_from(build, f"rain/{state.name}", "rain", state, room, roof, assumed, found, target, validity,
-                           _UNCERTAINTY)  # fmt: skip
+    result, quantity = background_from(build, f"rain/{state.name}", "rain", state, room, roof, assumed, found, target,
+                                       validity, _UNCERTAINTY)  # fmt: skip
+    told = _assumed_notes(result.levels, assumed, target, quantity.standard_uncertainty)
+    return replace(result, validity=(*result.validity, *told)), replace(quantity, validity=(*quantity.validity, *told))
+
+
+_RAIN_ALONE = f"{REPORTED}rain and fans alone; the sound of no situation outdoors is added"
 
 
 @lru_cache(maxsize=256)
@@ -121,20 +127,32 @@ def _class_of(rate: float) -> tuple[RainClass, float, tuple[str, ...]]:
     return name, 10.0 * float(np.log10(ratio)), beyond if in_hour > heaviest * (1.0 + 1e-9) else ()
 
 
-def _assumed_notes(levels: Bands, assumed: tuple[float, ...], target: Target | None) -> tuple[str, ...]:
-    """Bands without a published value that make up much of the level; they inform where they cannot decide."""
+def _assumed_notes(
+    levels: Bands, assumed: tuple[float, ...], target: Target | None, uncertainty: float
+) -> tuple[str, ...]:
+    """Bands without a published value that make up much of the level or could decide; else they only inform."""
     energy = 10.0 ** ((np.asarray(levels) + A_WEIGHTING) / 10.0)
     at_ = [THIRD_OCTAVE_BANDS.index(band) for band in THIRD_OCTAVE_BANDS if band in assumed]
     share = float(energy[at_].sum() / energy.sum())
-    if share < _COUNTS:
+    decides = target is not None and _decides(levels, at_, target, uncertainty)
+    if not at_ or (share < _COUNTS and not decides):
         return ()
     loudest = THIRD_OCTAVE_BANDS[max(at_, key=lambda index: float(energy[index]))]
     note = f"{share:.0%} of the A-weighted energy lies in bands without a published value, most at {loudest:g} Hz"
-    if target is None or target.kind != "dB(A)":
-        return (note,)
-    energy[at_] *= 10.0 ** (_ASSUMED_MAY_BE / 10.0)
-    worst = 10.0 * float(np.log10(energy.sum()))
-    return (note,) if worst > target.value else (REPORTED + note,)
+    return (note if decides else REPORTED + note,)
+
+
+def _decides(levels: Bands, at_: list[int], target: Target, uncertainty: float) -> bool:
+    """Whether some bands, so much louder or softer than assumed, would turn what is proven."""
+    limit = 0.0 if target.kind == "hearing test" else target.value
+
+    def side(shift: float) -> int:
+        moved = np.asarray(levels, dtype=np.float64).copy()
+        moved[at_] += shift
+        margin = limit - criterion_value(bands(moved), target)
+        return int(margin >= 2.0 * uncertainty) - int(margin < -2.0 * uncertainty)
+
+    return side(0.0) != 0 and any(side(shift) != side(0.0) for shift in (-_ASSUMED_MAY_BE, _ASSUMED_MAY_BE))
 
 
 def _arrivals(network: Network, build: Build, room: Room, roofs: dict[Side, Bands]) -> Arrivals | None:
