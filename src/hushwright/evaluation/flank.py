@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers, surface_partition
 from hushwright.evaluation.floor import Floating, base_mobility
@@ -17,13 +19,14 @@ from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
 from hushwright.physics.acoustics.flanking import skin_flanking
 from hushwright.physics.acoustics.layers import BondedPlates, DampedPlate, LooseBoards, Plate
 from hushwright.physics.acoustics.mounts_path import MountedFloor, airborne_velocity_squared, mount_borne_power
-from hushwright.physics.acoustics.partition import PartitionResult
 from hushwright.physics.acoustics.plates import Leaf, free_wave
+from hushwright.physics.acoustics.resonant import resonant_transmission
 from hushwright.physics.acoustics.ribs import Rib, Sheet
 
 _FACES = ("left", "right", "ceiling")
 _REFERENCE_PRESSURE = 2e-5  # Pa, ISO 80000-8
 _LEAST_FACTOR = 1e-14
+_LEAST_BAY = 0.05  # m
 _RADIATION_LOSS = 0.002  # least loss of a leaf in place; common practice, no source
 _MOUNT_UNCERTAINTY = 5.0  # dB, mobilities of plates for a ribbed floor; common practice, no source
 
@@ -70,24 +73,47 @@ def _skin_link(
     first, second = faces
     face = second.face
     area = wall[0] * wall[1]
-    driven, radiating = (predict(surface_partition(each, setting), setting) for each in (first, second))
-    if not any(driven.resonant) or not any(radiating.resonant):
-        return None
     spacing = vehicle.bows.spacing if face == "ceiling" else vehicle.ribs.spacing
+    driven, radiating = (_side(each, spacing, setting) for each in faces)
+    if driven is None or radiating is None:
+        return None
     bays, first_receiving = _bays(*lengths, spacing)
     rib = _rib(vehicle, face)
     length = wall[0] if face == "ceiling" else wall[1]
     path = skin_flanking(
-        _resonant(driven), _resonant(radiating), _skin(second, setting), bays, (rib,) * (len(bays) - 1),
+        bands(driven.reduction), bands(radiating.reduction), _skin(second, setting), bays, (rib,) * (len(bays) - 1),
         first_receiving, length, area,
     )  # fmt: skip
     through = area * 10.0 ** (-np.asarray(path.reduction) / 10.0)
+    spreads = (path.standard_uncertainty, driven.uncertainty, radiating.uncertainty)
+    uncertainty = np.sqrt(np.sum(np.square(spreads), axis=0))
     return Link(f"along the skin, {face}", first.room, face, second.room, face, area, bands(through),
-                path.standard_uncertainty, second.place, "flanking")  # fmt: skip
+                bands(uncertainty), second.place, "flanking")  # fmt: skip
 
 
-def _resonant(result: PartitionResult) -> tuple[float, ...]:
-    return bands(-10.0 * np.log10(np.maximum(np.asarray(result.resonant), _LEAST_FACTOR)))
+@dataclass(frozen=True, slots=True, eq=False)
+class _Side:
+    """Skin on one side of the dividing wall: reduction that goes with its free waves, twice for its lining."""
+
+    reduction: NDArray[np.float64]
+    uncertainty: Bands
+
+
+def _side(surface: Surface, spacing: float, setting: Setting) -> _Side | None:
+    """Bare skin by its free waves, and what its lining adds.
+
+    A flanking path takes half of the reduction of each side but the whole of each lining (EN ISO 12354-1), so the
+    lining counts twice here. Above coincidence free and forced waves are the same ones.
+    """
+    leaf = leaf_wave(surface, setting)
+    if leaf is None or not surface.layers or surface.layers[0].kind != "skin":
+        return None
+    bay = (max(min(spacing, surface.width), _LEAST_BAY), max(surface.height, _LEAST_BAY))
+    passed = resonant_transmission(leaf, FREQUENCIES, 2.0 * (bay[0] + bay[1]), bay[0] * bay[1], air=setting.air)
+    lined = predict(surface_partition(surface, setting), setting)
+    bare = np.asarray(predict(outer_partition(surface, setting), setting).reduction)
+    free = np.where(passed > 0.0, -10.0 * np.log10(np.maximum(passed, _LEAST_FACTOR)), bare)
+    return _Side(free + 2.0 * (np.asarray(lined.reduction) - bare), lined.standard_uncertainty)
 
 
 def _bays(ahead: float, behind: float, spacing: float) -> tuple[tuple[float, ...], int]:
