@@ -1,6 +1,7 @@
 """Changes to the demo that make it impossible or odd: what changes, how it is called, and where it is told."""
 
 from tests.unit.impossible_air import IMPOSSIBLE_AIR
+from tests.unit.impossible_heat import IMPOSSIBLE_HEAT
 
 WINDOW = "    width: 740\n    height: 560\n    sill: 1020\n    offset: -250\n"
 LEFT_LEAF = "        - {sheet: birch plywood, thickness: 9}\n        - {core: viscoelastic glue, thickness: 1}\n"
@@ -13,6 +14,7 @@ QUAY_OCTAVES = (
 
 IMPOSSIBLE = [
     *IMPOSSIBLE_AIR,
+    *IMPOSSIBLE_HEAT,
     (
         "brief: a limit that is none",
         ("limit: 35 dB(A)", "limit: 35 phon"),

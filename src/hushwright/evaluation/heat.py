@@ -46,6 +46,9 @@ absorptance; common practice, no source."""
 _SILENT = 0.25
 """Share [-], standard uncertainty of the time until a room is too warm; common practice, no source."""
 
+_MOMENT = 30.0
+"""s, that and not less is known of a time; common practice, no source."""
+
 _DAMP = 0.05
 """Standard uncertainty [-] of a relative humidity at a surface; common practice, no source."""
 
@@ -187,7 +190,7 @@ def _silent_quantities(silent: tuple[SilentCooler, ...], quantities: dict[str, Q
             found = Quantity(_LONGEST, "time", _SILENT * _LONGEST,
                              validity=(f"{REPORTED}it never gets too warm; four hours are told",))  # fmt: skip
         else:
-            found = Quantity(each.time, "time", _SILENT * each.time)
+            found = Quantity(each.time, "time", max(_SILENT * each.time, _MOMENT))
         quantities[f"without-cooler/{each.room}/{each.state}"] = found
 
 

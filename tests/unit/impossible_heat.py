@@ -1,0 +1,31 @@
+"""Changes to the climate of the demo that make it impossible: what changes, how it is called, and where it is told."""
+
+IMPOSSIBLE_HEAT = [
+    ("climate: no day of the year", ("date: 21 July", "date: 31 June"), "date-unreadable", "climate.hottest.date"),
+    ("climate: a date that is none", ("date: 10 October", "date: autumn"), "date-unreadable", "climate.coldest.date"),
+    ("climate: a night warmer than its day", ("highest: 27 °C, lowest: 15 °C", "highest: 15 °C, lowest: 27 °C"),
+     "temperatures-reversed", "climate.hottest.lowest"),
+    ("climate: a winter warmer than its summer",
+     ("coldest: 1 °C, warmest: 17.5 °C", "coldest: 19 °C, warmest: 17.5 °C"),
+     "temperatures-reversed", "climate.year.coldest"),
+    ("climate: a heater in no room", ("heaters:                        # one burner, its warm air led to both rooms\n"
+                                      "    - {room: control_room,",
+                                      "heaters:\n    - {room: controll_room,"),
+     "unknown-name", "climate.heaters.0.room"),
+    ("climate: two heaters in one room",
+     ("    - {room: quiet_room, power: 0.8 kW", "    - {room: control_room, power: 0.8 kW"),
+     "unit-given-twice", "climate.heaters.1.room"),
+    ("climate: a coil as warm as the room", ("setpoint: 22 °C, coil: 10 °C", "setpoint: 18 °C, coil: 17 °C"),
+     "coil-too-warm",
+     "climate.coolers.0.coil"),
+    ("climate: a cooler in no state", ("silent_in_takes: no, runs_in: [record, pause]",
+                                       "silent_in_takes: no, runs_in: [recording, pause]"),
+     "unknown-name", "climate.coolers.0.runs_in.0"),
+    ("climate: lamps in no room", ("    - {room: quiet_room, lights: 30 W", "    - {room: quite_room, lights: 30 W"),
+     "unknown-name", "climate.loads.1.room"),
+    ("climate: gear on in no state", ("states: [record, record_side_door_open, pause]}", "states: [encore]}"),
+     "unknown-name", "climate.loads.1.states.0"),
+    ("brief: warmer at least than at most",
+     ("heat: {warmest: 27 °C, coldest: 18 °C", "heat: {warmest: 18 °C, coldest: 27 °C"),
+     "temperatures-reversed", "brief.heat"),
+]  # fmt: skip
