@@ -179,7 +179,7 @@ def test_damping_the_skin_more_keeps_sound_from_running_along_it() -> None:
 
 
 def test_longer_bays_pass_less_along_the_skin() -> None:
-    """Above the first bays' own modes, below where linings leave nothing; at edges free waves radiate and are driven."""
+    """Above the first bays' own modes, below where linings leave nothing; edges are where free waves radiate."""
     texts = [
         edited(DEMO, (RIBS, RIBS.replace("700", spacing)), (BOWS, BOWS.replace("700", spacing)))
         for spacing in ("1050", "700", "350")
