@@ -162,17 +162,17 @@ def mount_link(build: Build, setting: Setting, floating: Floating | None) -> Lin
     floor = quiet.surface("floor") if quiet is not None else None
     if quiet is None or floor is None or floating is None:
         return None
-    result = floating.result
-    return _mounts(floor, result.improvement, result.mass, floating.count, setting)
+    group = next(each for each in build.mounts if each.name == floating.result.group)
+    return _mounts(floor, floating, group.stands_on, setting)
 
 
 @lru_cache(maxsize=512)
-def _mounts(floor: Surface, improvement: Bands, mass: float, count: int, setting: Setting) -> Link | None:
+def _mounts(floor: Surface, floating: Floating, stands_on: str, setting: Setting) -> Link | None:
     with at(floor.place):
-        return _up_through(floor, improvement, mass, count, setting)
+        return _up_through(floor, floating, stands_on, setting)
 
 
-def _up_through(floor: Surface, improvement: Bands, mass: float, count: int, setting: Setting) -> Link | None:
+def _up_through(floor: Surface, floating: Floating, stands_on: str, setting: Setting) -> Link | None:
     leaf = leaf_wave(floor, setting, inner=True)
     if leaf is None or leaf_wave(floor, setting) is None:
         return None
@@ -180,10 +180,10 @@ def _up_through(floor: Surface, improvement: Bands, mass: float, count: int, set
     velocity = airborne_velocity_squared(bands(0.0), outer.reduction, floor.width, floor.height, setting.air)
     loss = np.maximum(np.broadcast_to(leaf.loss_factor, (N_BANDS,)), _RADIATION_LOSS)
     mounted = MountedFloor(floor.height, floor.width, leaf.surface_density, float(np.mean(leaf.bending_stiffness)),
-                           bands(loss), mass)  # fmt: skip
+                           bands(loss), floating.result.mass)  # fmt: skip
     assert setting.vehicle is not None
-    base_mobilities = tuple(base_mobility(floor, setting.vehicle).tolist())
-    borne = mount_borne_power(bands(velocity), base_mobilities, improvement, count, mounted, setting.air)
+    base = tuple(base_mobility(floor, setting.vehicle, stands_on).tolist())
+    borne = mount_borne_power(bands(velocity), base, floating.result.improvement, floating.count, mounted, setting.air)
     intensity = _REFERENCE_PRESSURE**2 / (4.0 * setting.air.characteristic_impedance)
     through = np.asarray(borne.power) / intensity
     return Link("up through the mounts", OUTDOORS, "floor", floor.room, "floor", floor.area, bands(through),

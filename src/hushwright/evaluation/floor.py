@@ -24,6 +24,7 @@ from hushwright.physics.mechanics.air_spring import (
 from hushwright.physics.mechanics.elastic_mount import ElasticMount
 from hushwright.physics.mechanics.insertion_loss import floor_reduction_improvement
 from hushwright.physics.mechanics.mobility import (
+    bay_mobility,
     beam_mobility,
     floating_floor_mobility,
     joined_mobility,
@@ -44,6 +45,7 @@ _RUBBER_TRAVEL = 0.4  # share of the free height a mount without a record can be
 
 
 ComplexArray = NDArray[np.complex128]
+
 
 @dataclass(frozen=True, slots=True)
 class Floating:
@@ -133,7 +135,8 @@ def _at_rest(
     modes = swing_modes(body, at_rest.supports)
     vertical = _vertical(body.mass, at_rest)
     space = under_floor(floor, group, at_rest.mean_height)
-    improvement = _improvement(at_rest, floor, space, body.mass, vehicle, air)
+    base = base_mobility(floor, vehicle, group.stands_on)
+    improvement = _improvement(at_rest, floor, space, body.mass, base, air)
     snubber = None if group.snubber_gap is None else group.snubber_gap - _swing(at_rest)
     notes = tuple(dict.fromkeys(note for each in at_rest.states for note in each.notes))
     with_air = floor_resonance(body.mass, at_rest.vertical_stiffness, space, air)
@@ -206,7 +209,7 @@ _EDGE_WOOL = 10_000.0  # Pa·s/m², a light wool along the edges; common practic
 
 
 def _improvement(
-    settled: MountedRoom, floor: Surface, space: UnderFloorAir, mass: float, vehicle: VehicleInPlace, air: Air
+    settled: MountedRoom, floor: Surface, space: UnderFloorAir, mass: float, base: ComplexArray, air: Air
 ) -> tuple[float, ...]:
     """Level that the mounts keep from the floor against one screwed down [dB]."""
     bolted = sum(
@@ -219,7 +222,7 @@ def _improvement(
     inner = leaf_of(floor.inner_leaf)
     over = floating_floor_mobility(mass, count, floor.area, inner.stiffness, inner.surface_density, FREQUENCIES)
     values = floor_reduction_improvement(
-        springs[0], count, base_mobility(floor, vehicle), over, FREQUENCIES,
+        springs[0], count, base, over, FREQUENCIES,
         air_stiffness=piston_air_stiffness(space, FREQUENCIES, air), rigid_count=settled.rigid_count + bolted,
     )  # fmt: skip
     return tuple(float(value) for value in values)
@@ -246,20 +249,30 @@ def leaf_of(layers: tuple[LayerInPlace, ...]) -> PlainLeaf:
 _LIMP = 1e-3  # N·m, so that a leaf without a sheet still has a mobility
 
 
-def base_mobility(floor: Surface, vehicle: VehicleInPlace) -> ComplexArray:
-    """Driving-point mobility of the vehicle's floor under a mount [m/(N·s)]: beaded sheet on a cross-member.
+def base_mobility(floor: Surface, vehicle: VehicleInPlace, stands_on: str) -> ComplexArray:
+    """Driving-point mobility of the vehicle's floor under a mount [m/(N·s)]: beaded sheet, on a member or between."""
+    return _base(leaf_of(floor.outer_leaf), vehicle, stands_on)
 
-    Mounts stand over cross-members, hat sections of the size of a rib in the sheet of the skin; common practice, no
-    source.
-    """
-    steel = leaf_of(floor.outer_leaf)
-    sheet = plate_mobility(steel.stiffness * math.sqrt(max(vehicle.beading, 1.0)), steel.surface_density)
-    depth, width = max(vehicle.ribs.depth, _LEAST_RIB), max(vehicle.ribs.width, _LEAST_RIB)
-    thickness = vehicle.skin_thickness
+
+@lru_cache(maxsize=256)
+def _base(steel: PlainLeaf, vehicle: VehicleInPlace, stands_on: str) -> ComplexArray:
+    stiffness = steel.stiffness * math.sqrt(max(vehicle.beading, 1.0))  # beads stiffen one direction: geometric mean
+    if stands_on == "sheet":
+        bay = (max(vehicle.ribs.spacing, _LEAST_BAY), max(vehicle.ribs.spacing, _LEAST_BAY))
+        place = (_IN_BAY[0] * bay[0], _IN_BAY[1] * bay[1])
+        return bay_mobility(stiffness, steel.surface_density, bay, place, _LOSS_OF_SHEET, FREQUENCIES)
+    depth, width, thickness = _CROSS_MEMBER
+    if stands_on == "rib":
+        depth, width = max(vehicle.ribs.depth, _LEAST_RIB), max(vehicle.ribs.width, _LEAST_RIB)
+        thickness = vehicle.skin_thickness
     rigidity = vehicle.skin.youngs_modulus.value * thickness * (2.0 * depth**3 / 3.0 + width * depth**2)
     mass_per_length = vehicle.skin.density.value * thickness * (2.0 * depth + width)
+    sheet = plate_mobility(stiffness, steel.surface_density)
     return joined_mobility(sheet, beam_mobility(rigidity, mass_per_length, FREQUENCIES))
 
 
 _LEAST_RIB = 0.005  # m, a body without ribs still has folds; common practice, no source
-
+_LEAST_BAY = 0.05  # m
+_CROSS_MEMBER = (0.05, 0.08, 0.0012)  # m, depth, width and sheet of a hat under the floor; common practice, no source
+_IN_BAY = (0.37, 0.41)  # where on a bay of sheet a mount stands, on no line of symmetry; common practice, no source
+_LOSS_OF_SHEET = 0.02  # mounted sheet with what lies on it; common practice, no source

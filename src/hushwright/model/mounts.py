@@ -74,6 +74,8 @@ def _mount_set(
     lateral_known = group.lateral_stiffness is not None or "lateral_stiffness" in from_record
     if not lateral_known:
         taker.assume((*at, "lateral_stiffness"), f"sideways {_SHEAR_SHARE:g} of the vertical stiffness", _RUBBER)
+    if "stands_on" not in group.model_fields_set:
+        taker.assume((*at, "stands_on"), f"mounts stand over a {group.stands_on} of the vehicle's floor", COMMON)
     group_set = MountSet(
         name=name,
         record=record,
@@ -89,6 +91,7 @@ def _mount_set(
         creep_per_decade=_own(taker, at, "creep_per_decade", record, Spread(0.05, 0.02, 0.1)),
         cold_factor=_own(taker, at, "cold_factor", record, Spread(1.5, 1.2, 2.0)),
         edges=group.edges,
+        stands_on=group.stands_on,
         snubber_gap=None if group.snubber_gap is None
         else taker.quantity((*at, "snubber_gap"), group.snubber_gap, "length", label="snubber gap"),
         load_time=taker.quantity((*at, "load_years"), group.load_years, "time", fallback=_ONE_YEAR),

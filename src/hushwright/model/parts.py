@@ -68,6 +68,7 @@ class MountSet:
     creep_per_decade: float
     cold_factor: float
     edges: str
+    stands_on: str  # "cross-member" | "rib" | "sheet"
     snubber_gap: float | None
     load_time: float
     place: str

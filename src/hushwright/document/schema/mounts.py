@@ -44,6 +44,10 @@ class MountGroup(Section):
         "Edges of the space under the floor: open to the gap, closed, or filled with wool.",
         ("open", "closed", "filled"), default="open",
     )  # fmt: skip
+    stands_on: str = choice(
+        "What of the vehicle's floor the mounts stand over; bare sheet between the members gives way far more.",
+        ("cross-member", "rib", "sheet"), default="cross-member",
+    )  # fmt: skip
     snubber_gap: Quantity | None = quantity(
         "length", "Free travel before the snubbers touch.", low=0, high=0.05, default=None
     )

@@ -1,0 +1,60 @@
+"""Mounts stand over a member of the vehicle's floor or on bare sheet; found in a review."""
+
+import numpy as np
+from tests.coupled import DEMO, build_of, core_of, edited
+
+from hushwright.evaluation.floor import base_mobility
+from hushwright.physics.acoustics.bands import FREQUENCIES
+
+STIFFNESS = ("static_stiffness: {is: 130 N/mm, from: supplier, plus_minus: 15 %}", "static_stiffness: 1300 N/mm")
+
+
+def standing(on: str, *more: tuple[str, str]) -> str:
+    return edited(DEMO, ("    edges: open\n", f"    edges: open\n    stands_on: {on}\n"), *more)
+
+
+def mobility(on: str) -> np.ndarray:
+    build = build_of(standing(on))
+    quiet = build.room_for("quiet")
+    assert quiet is not None
+    floor = quiet.surface("floor")
+    assert floor is not None
+    return np.abs(base_mobility(floor, build.vehicle, build.mounts[0].stands_on))
+
+
+def test_a_member_of_the_floor_gives_way_less_than_the_sheet_between() -> None:
+    """Common practice, no source; in the mean over an octave, since a bay of sheet has its own modes."""
+    octaves = {on: np.log10(mobility(on)).reshape(9, 3).mean(axis=1) for on in ("cross-member", "rib", "sheet")}
+    assert np.all(octaves["cross-member"] < octaves["rib"])
+    assert np.all(octaves["rib"][1:] < octaves["sheet"][1:])
+
+
+def test_bare_sheet_is_in_the_mean_as_mobile_as_an_endless_one() -> None:
+    """1/(8 √(B m)) above the first modes of a bay: Cremer, Heckl and Petersson, Structure-Borne Sound, ch. 5."""
+    build = build_of(DEMO)
+    quiet = build.room_for("quiet")
+    assert quiet is not None
+    floor = quiet.surface("floor")
+    assert floor is not None
+    sheet = build.vehicle.skin
+    bending = sheet.youngs_modulus.value * build.vehicle.skin_thickness**3 / (12.0 * (1.0 - sheet.poisson.value**2))
+    mass = sum(layer.surface_density for layer in floor.outer_leaf)
+    endless = 1.0 / (8.0 * np.sqrt(bending * np.sqrt(build.vehicle.beading) * mass))
+    found = np.median(mobility("sheet")[FREQUENCIES > 500.0])
+    assert abs(20.0 * np.log10(found / endless)) < 3.0
+
+
+def test_mounts_gain_less_on_bare_sheet() -> None:
+    on_member, on_sheet = (np.asarray(core_of(standing(on)).mounts[0].improvement) for on in ("cross-member", "sheet"))
+    assert np.all(np.cumsum(on_member - on_sheet)[3:] > 0.0)
+
+
+def test_a_floor_harms_where_it_resonates() -> None:
+    """Common practice, no source: at 28 Hz, on a cross-member."""
+    assert min(core_of(standing("cross-member", STIFFNESS)).mounts[0].improvement[:4]) < -0.5
+
+
+def test_what_mounts_stand_on_is_assumed_where_nobody_says() -> None:
+    told = [each.text for each in build_of(DEMO).assumptions if each.path.endswith("stands_on")]
+    assert told == ["mounts stand over a cross-member of the vehicle's floor"]
+    assert not [each for each in build_of(standing("rib")).assumptions if each.path.endswith("stands_on")]
