@@ -16,6 +16,7 @@ from hushwright.physics.thermal.conduction import (
     thermal_transmittance,
 )
 from hushwright.physics.thermal.layers import AirLayer, KnownLayer, SolidLayer
+from hushwright.physics.thermal.matrices import _exponential
 from hushwright.physics.thermal.network import design_day_temperature, minutes_until_too_warm, run_network
 from hushwright.physics.thermal.occupants import ACTIVITIES, metabolic_heat, occupant_heat
 from hushwright.physics.thermal.rooms import Drive, Envelope, HeatNetwork, RoomNode
@@ -227,3 +228,14 @@ def test_the_design_day_is_hottest_after_noon_and_coldest_before_sunrise():
     assert 4.5 <= float(np.argmin(day)) / 12.0 <= 5.5
     assert float(day.max()) == pytest.approx(32.0, abs=0.01)
     assert float(day.min()) == pytest.approx(20.0, abs=0.05)
+
+
+@pytest.mark.parametrize(("size", "stiffness"), [(5, 0.1), (20, 3.0), (60, 50.0), (96, 400.0)])
+def test_the_exponential_is_that_of_another_program(size: int, stiffness: float) -> None:
+    """Second opinion: the matrix exponential of SciPy."""
+    from scipy.linalg import expm
+
+    chosen = np.random.default_rng(size)
+    matrix = -np.diag(chosen.random(size) * stiffness)
+    matrix[: size // 2, size // 2 :] += 0.1 * chosen.random((size // 2, size - size // 2))
+    assert np.allclose(_exponential(matrix), expm(matrix), rtol=1e-12, atol=1e-13)

@@ -54,15 +54,6 @@ def test_a_wall_between_two_rooms_is_listed_once() -> None:
     assert len(between) == 1
 
 
-def test_both_leaves_between_two_rooms_count() -> None:
-    half = "        - {limp: heavy sheet, thickness: 15}\n"
-    theirs = ("  control_room:\n    left:", f"  control_room:\n    rear:\n      layers:\n{half}    left:")
-    whole, halves = two_rooms("", COLDEST), edited(two_rooms("", COLDEST, front=half), theirs)
-    one, other = (next(each for each in core_of(text).heat.faces if each.beyond in ("quiet_room", "control_room"))
-                  for text in (whole, halves))  # fmt: skip
-    assert other.transmittance == pytest.approx(one.transmittance, rel=1e-9)
-
-
 def test_a_day_that_is_left_out_is_not_judged() -> None:
     core = core_of(plain_build("", COLDEST))
     assert core.heat.day("hottest") is None
