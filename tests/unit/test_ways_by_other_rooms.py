@@ -6,7 +6,7 @@ from tests.plain_builds import NOTHING_PASSES, ONE_LEAF, faces, two_rooms
 
 from hushwright.evaluation.core import setting_of
 from hushwright.evaluation.sound import network_of, received, standing_in
-from hushwright.evaluation.ways import source_spread, sum_levels
+from hushwright.evaluation.ways import across, source_spread, sum_levels
 from hushwright.physics.air import Air
 
 BRIEF = (
@@ -53,3 +53,22 @@ def test_the_level_between_rooms_is_as_uncertain_as_the_place_of_the_source() ->
     places = np.asarray(source_spread(stands.fields["quiet_room"]))
     assert np.all(np.asarray(found.uncertainty) >= places - 0.2)
     assert max(places) > 3.0
+
+
+def test_what_source_and_ear_may_not_exchange_is_uncertain() -> None:
+    """Reciprocity of sound: two computed ways differ in the bass, and the level is no surer than half of that."""
+    build = build_of(DEMO)
+    stands = standing_in(build, build.states[0], setting_of(build, Air(20.0)), None)
+    network = network_of(stands, None)
+    quiet, control = (build.room_for(purpose) for purpose in ("quiet", "control"))
+    assert quiet is not None
+    assert control is not None
+    wall = next(link for link in network.straight if link.kind == "through" and link.first == control.name)
+    ways = (
+        across(network.fields[control.name], network.fields[quiet.name], control, quiet, wall),
+        across(network.fields[quiet.name], network.fields[control.name], quiet, control, wall.reversed()),
+    )
+    apart = np.abs(np.subtract(*ways))
+    assert np.max(apart) > 2.0
+    assert np.max(apart[15:]) < 1e-9
+    assert np.all(np.asarray(core_of(DEMO).between_rooms[0].uncertainty) >= apart / 2.0 - 1e-9)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from hushwright.evaluation.background import vehicle_allowance
 from hushwright.evaluation.links import NEVER, Link, bands
@@ -18,7 +19,16 @@ from hushwright.evaluation.uncertainty import (
     path_levels,
     weighted_uncertainty,
 )
-from hushwright.evaluation.ways import Arrivals, Side, doubted, source_levels, source_spread, spread_of, sum_levels
+from hushwright.evaluation.ways import (
+    Arrivals,
+    Side,
+    across,
+    doubted,
+    source_levels,
+    source_spread,
+    spread_of,
+    sum_levels,
+)
 from hushwright.library.records import Limit
 from hushwright.model.build import Build, Room
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS, OCTAVE_BANDS, third_to_octave_levels
@@ -73,8 +83,24 @@ def between_rooms(standing: Standing, network: Network) -> tuple[BetweenRooms, Q
     level, spectrum, _, _ = build.brief.monitor
     monitor = spectrum_with_level(thirds_of(spectrum), level).levels
     allowance = float(np.hypot(vehicle_allowance(build), source_uncertainty(build)))
-    places = source_spread(network.fields[quiet.name])
-    return _against_monitor(state.name, source, monitor, found, places, allowance)
+    places = np.hypot(source_spread(network.fields[quiet.name]), _one_way_only(network, quiet, control))
+    return _against_monitor(state.name, source, monitor, found, bands(places), allowance)
+
+
+def _one_way_only(network: Network, quiet: Room, control: Room) -> NDArray[np.float64]:
+    """Standard uncertainty for what the wall between passes one way and not the other [dB].
+
+    Sources and ears of two rooms may change places in nature. The modal sums of the room of the source and of that of
+    the ear are set up apart, so the computed levels differ in the bass; the truth is taken half a difference from each.
+    """
+    wall = next((link for link in network.straight if link.kind == "through" and
+                 {link.first, link.second} == {quiet.name, control.name}), None)  # fmt: skip
+    if wall is None:
+        return np.zeros(N_BANDS)
+    inward = wall if wall.second == quiet.name else wall.reversed()
+    there = across(network.fields[control.name], network.fields[quiet.name], control, quiet, inward)
+    back = across(network.fields[quiet.name], network.fields[control.name], quiet, control, inward.reversed())
+    return np.asarray(np.abs(np.asarray(there) - np.asarray(back)) / 2.0)
 
 
 @lru_cache(maxsize=256)

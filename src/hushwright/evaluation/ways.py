@@ -218,3 +218,10 @@ def source_levels(room: Room, field: RoomField, power: Bands) -> tuple[Bands, tu
 def source_spread(field: RoomField) -> Bands:
     """Spread over places in a room of the level that a source in it makes: as much for where the source stands."""
     return source_of(field, None, None).spread
+
+
+def across(source: RoomField, target: RoomField, first: Room, second: Room, wall: Link) -> Bands:
+    """Level in a room over the power level of a source anywhere in another, by the wall between them alone [dB]."""
+    leaving = source_of(source, None, face_on_room(first, wall.first_face, wall.area)).at_face
+    arriving = _gain_at(target, face_on_room(second, wall.second_face, max(wall.area, _LEAST_FACE)), wall).gain
+    return bands(np.asarray(leaving) + np.asarray(arriving) - wall.reduction)
