@@ -85,9 +85,9 @@ def some_evaluation(file: str) -> Evaluation:
         "fair/record", "fair", "record", "quiet_room", outside, (25.0, 31.5), tuple(50.0 - band for band in range(N)),
         (5.0,) * N, (3.0,) * N, some_paths(), (), ("heard",) * 10 + ("not heard",) * 17, (),
     )  # fmt: skip
-    between = BetweenRooms("record", outside, (40.0,) * N, (50.0,) * N, (70.0,) * N,
+    between = BetweenRooms("record", outside, (40.0,) * N, (50.0,) * N, (47.0,) * N, 46, (70.0,) * N,
                            ((63.0, 12.0), (1000.0, 22.0)), (4.0,) * N, some_paths())  # fmt: skip
-    face = FacePrediction("quiet_room.left", "outdoors", (40.0,) * N, (4.0,) * N, 52, -3, -9, 52, 21.3, 0.109, 4.1,
+    face = FacePrediction("quiet_room.left", "outdoors", (40.0,) * N, (4.0,) * N, 52, -3, -9, 52, 43, 21.3, 0.109, 4.1,
                           "double leaf", ("outside the range below 50 Hz",), "vehicle.ribs")  # fmt: skip
     stack = (StackItem("floor", 0.075), StackItem("ceiling", 0.057))
     space = SpaceResult("quiet_room", 1.898, 1.82, 1.5, 3.4, 6.5, stack, 0.005)

@@ -16,6 +16,7 @@ from hushwright.report.explain import explanation
 from hushwright.report.measure_next import measure_next_lines, measure_next_nodes
 from hushwright.report.measure_sheet import measure_sheet
 from hushwright.report.method_steps import steps_of
+from hushwright.report.sections import between_rooms, faces
 from hushwright.report.text import check_report
 from hushwright.units import System
 from hushwright.verdicts.judge import CHECKS
@@ -201,3 +202,13 @@ def test_an_unknown_verdict_or_state_gets_the_names_there_are(capsys: pytest.Cap
     assert "quiet-fair" in capsys.readouterr().err
     assert run(["check", "small.yaml", "--state", "parade"]) == 2
     assert "record" in capsys.readouterr().err
+
+
+def test_the_level_difference_is_shown_plain_and_standardized(evaluation: Evaluation) -> None:
+    text = "\n".join(between_rooms(evaluation, "metric"))
+    assert "difference D" in text
+    assert "DnT,w 46 dB" in text
+
+
+def test_faces_carry_the_outdoor_indoor_class(evaluation: Evaluation) -> None:
+    assert "OITC" in "\n".join(faces(evaluation, "metric"))

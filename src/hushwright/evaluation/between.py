@@ -32,7 +32,10 @@ from hushwright.evaluation.ways import (
 from hushwright.library.records import Limit
 from hushwright.model.build import Build, Room
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS, OCTAVE_BANDS, third_to_octave_levels
+from hushwright.physics.acoustics.level_differences import standardized_level_difference
 from hushwright.physics.acoustics.outdoors import level_at_distance
+from hushwright.physics.acoustics.ratings import weighted_sound_reduction_index
+from hushwright.physics.acoustics.rooms import reverberation_times
 from hushwright.physics.acoustics.spectra import spectrum_with_level
 from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
 
@@ -84,7 +87,8 @@ def between_rooms(standing: Standing, network: Network) -> tuple[BetweenRooms, Q
     monitor = spectrum_with_level(thirds_of(spectrum), level).levels
     allowance = float(np.hypot(vehicle_allowance(build), source_uncertainty(build)))
     places = np.hypot(source_spread(network.fields[quiet.name]), _one_way_only(network, quiet, control))
-    return _against_monitor(state.name, source, monitor, found, bands(places), allowance)
+    return _against_monitor(state.name, source, monitor, found, bands(places), allowance,
+                            bands(reverberation_times(network.fields[control.name])))  # fmt: skip
 
 
 def _one_way_only(network: Network, quiet: Room, control: Room) -> NDArray[np.float64]:
@@ -105,7 +109,7 @@ def _one_way_only(network: Network, quiet: Room, control: Room) -> NDArray[np.fl
 
 @lru_cache(maxsize=256)
 def _against_monitor(
-    state: str, source: Bands, monitor: Bands, found: Arrivals, places: Bands, allowance: float
+    state: str, source: Bands, monitor: Bands, found: Arrivals, places: Bands, allowance: float, decay: Bands
 ) -> tuple[BetweenRooms, Quantity]:
     direct, paths = sum_levels(found), path_levels(found)
     spread = bands(np.hypot(spread_of(found), places))  # where the singer stands, where the engineer sits
@@ -113,7 +117,9 @@ def _against_monitor(
     worst = min(margins, key=lambda pair: pair[1])
     u = weighted_uncertainty(paths, spread, allowance, octave_weighting(worst[0], FREQUENCIES))
     difference = bands(np.asarray(source) - np.asarray(direct))
-    result = BetweenRooms(state, source, direct, difference, monitor, margins,
+    standardized = bands(standardized_level_difference(difference, decay))
+    result = BetweenRooms(state, source, direct, difference, standardized,
+                          int(weighted_sound_reduction_index(standardized)), monitor, margins,
                           combined_uncertainty(paths, spread, allowance), paths)  # fmt: skip
     return result, Quantity(worst[1], "level", u)
 

@@ -57,7 +57,7 @@ def face_prediction(
     rating = rate(result.reduction)
     face = FacePrediction(
         name, beyond, result.reduction, result.standard_uncertainty, rating.rw, rating.spectrum_adaptation_term_c,
-        rating.spectrum_adaptation_term_ctr, rating.stc,
+        rating.spectrum_adaptation_term_ctr, rating.stc, rating.oitc,
         result.surface_density, result.thickness, area, result.construction, result.validity, place,
     )  # fmt: skip
     found = [

@@ -97,6 +97,8 @@ class BetweenRooms:
     source_levels: Bands
     received: Bands
     level_difference: Bands
+    standardized_difference: Bands  # DnT, for a reverberation time of 0.5 s
+    standardized_rating: int  # DnT,w
     monitor: Bands
     octave_margins: tuple[tuple[float, float], ...]  # nominal octave, monitor minus direct sound
     uncertainty: Bands
@@ -138,6 +140,7 @@ class FacePrediction:
     c: int
     ctr: int
     stc: int
+    oitc: int
     surface_density: float
     thickness: float
     area: float

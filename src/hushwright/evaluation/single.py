@@ -146,5 +146,5 @@ def _with_seal(
     reduction = bands(-10.0 * np.log10(through / face.area))
     rating = rate(reduction)
     return replace(face, reduction=reduction, rw=rating.rw, c=rating.spectrum_adaptation_term_c,
-                   ctr=rating.spectrum_adaptation_term_ctr, stc=rating.stc)  # fmt: skip
+                   ctr=rating.spectrum_adaptation_term_ctr, stc=rating.stc, oitc=rating.oitc)  # fmt: skip
 

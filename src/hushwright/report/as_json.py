@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
 from hushwright.errors import Diagnostic
-from hushwright.evaluation.results import Evaluation, PathLevel, Resonance
+from hushwright.evaluation.results import Evaluation, FacePrediction, PathLevel, Resonance
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.air import air_nodes
 from hushwright.report.heat import heat_nodes
@@ -40,6 +40,7 @@ def check_json(
                 for one in evaluation.assumptions
             ],
             "paths": path_nodes(evaluation, system),
+            "sound_reduction": [_face(one) for one in evaluation.faces],
             "resonances": [_resonance(one, system) for one in evaluation.resonances],
             **structure_nodes(evaluation, system),
             **air_nodes(evaluation, system),
@@ -104,7 +105,13 @@ def path_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
         for one in evaluation.backgrounds
     ]
     nodes["between_rooms"] = [
-        {"state": one.state, "level_difference_db": _levels(one.level_difference), "ways": _ways(one.paths)}
+        {
+            "state": one.state,
+            "level_difference_db": _levels(one.level_difference),
+            "standardized_level_difference_db": _levels(one.standardized_difference),
+            "dntw": one.standardized_rating,
+            "ways": _ways(one.paths),
+        }
         for one in evaluation.between_rooms
     ]
     nodes["neighbours"] = [
@@ -157,6 +164,20 @@ def _ways(paths: Iterable[PathLevel]) -> list[dict[str, Any]]:
         }
         for path in ranked
     ]
+
+
+def _face(one: FacePrediction) -> dict[str, Any]:
+    """One face or leaf as built."""
+    return {
+        "name": one.name,
+        "beyond": one.beyond,
+        "rw": one.rw,
+        "c": one.c,
+        "ctr": one.ctr,
+        "stc": one.stc,
+        "oitc": one.oitc,
+        "place": one.place,
+    }
 
 
 def _resonance(one: Resonance, system: System) -> dict[str, Any]:

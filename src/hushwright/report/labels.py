@@ -50,6 +50,8 @@ LABELS: Final = {
     "outside": "outside",
     "inside": "in the room",
     "received": "received",
+    "level_difference": "difference D",
+    "standardized_difference": "DnT at 0.5 s",
     "monitor": "monitor level",
     "spread": "±2u",
     "by_ear": "by ear",

@@ -40,6 +40,7 @@ def partition_json(single: SinglePartition, system: System) -> str:
         "c": face.c,
         "ctr": face.ctr,
         "stc": face.stc,
+        "oitc": face.oitc,
         "surface_density": bare_number(face.surface_density, "surface_density", system),
         "surface_density_unit": unit_of("surface_density", system),
         "thickness": bare_number(face.thickness, "length", system),
@@ -56,7 +57,9 @@ def partition_text(title: str, single: SinglePartition, system: System) -> str:
     face = single.face
     resonances = [one for one in single.resonances if one.frequency <= _HIGHEST_SHOWN]
     lines = [title or face.name, "═" * 40]
-    lines += [f"  Rw (C; Ctr) {face.rw} ({face.c}; {face.ctr}) dB   STC {face.stc}   {face.construction}"]
+    lines += [
+        f"  Rw (C; Ctr) {face.rw} ({face.c}; {face.ctr}) dB   STC {face.stc}   OITC {face.oitc}   {face.construction}"
+    ]
     lines += [
         f"  {label('surface_density')} {shown(face.surface_density, 'surface_density', system)}"
         f"   {label('thickness')} {shown(face.thickness, 'length', system)}"

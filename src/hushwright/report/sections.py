@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
+import numpy as np
+
 from hushwright.evaluation.results import (
     SILENCE,
     AtNeighbours,
@@ -18,7 +20,7 @@ from hushwright.evaluation.results import (
     SpaceResult,
 )
 from hushwright.evaluation.results_mass import MassResult
-from hushwright.physics.acoustics.bands import energy_sum_level
+from hushwright.physics.acoustics.bands import energy_sum_level, third_to_octave_levels
 from hushwright.report.bands import bar, octave_cells, octave_names, spans, strip, strip_scale
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
@@ -90,12 +92,15 @@ def faces(evaluation: Evaluation, system: System) -> list[str]:
     """Each face and opening with its rating, mass and thickness."""
     if not evaluation.faces:
         return []
-    rows = [("", "Rw (C; Ctr)", "STC", label("surface_density"), label("thickness"), label("area"), label("toward"))]
+    rows = [
+        ("", "Rw (C; Ctr)", "STC", "OITC", label("surface_density"), label("thickness"), label("area"), label("toward"))
+    ]
     rows += [
         (
             shortened(face.name, _NAME_WIDTH),
-            f"{face.rw} ({face.c}; {face.ctr})",
+            f"{face.rw} ({face.c};{face.ctr})",
             f"{face.stc}",
+            f"{face.oitc}",
             shown(face.surface_density, "surface_density", system),
             shown(face.thickness, "length", system),
             shown(face.area, "area", system),
@@ -103,7 +108,7 @@ def faces(evaluation: Evaluation, system: System) -> list[str]:
         )
         for face in evaluation.faces
     ]
-    return [*heading(words("sound_reduction")), *table(rows, right=(1, 2, 3, 4, 5))]
+    return [*heading(words("sound_reduction")), *table(rows, right=(1, 2, 3, 4, 5, 6))]
 
 
 def resonances(evaluation: Evaluation, system: System) -> list[str]:
@@ -217,10 +222,23 @@ def _between(one: BetweenRooms) -> list[str]:
         _octaves(label("band"), octave_names(), 6),
         _octaves(label("received"), octave_cells(one.received), 6),
         _octaves(label("monitor"), octave_cells(one.monitor), 6),
+        _octaves(label("level_difference"), _octave_differences(one.source_levels, one.received), 6),
+        _octaves(label("standardized_difference"), _standardized(one), 6) + f"   DnT,w {one.standardized_rating} dB",
         "    " + f"{label('margin')}: " + ", ".join(
             f"{name} {margin:+.0f} dB" for name, (_, margin) in zip(names, one.octave_margins, strict=True)
         ),
     ]  # fmt: skip
+
+
+def _octave_differences(source: Bands, received: Bands) -> tuple[str, ...]:
+    """Differences of octave levels, which are not sums of third-octave differences."""
+    return tuple(f"{value:.0f}" for value in third_to_octave_levels(source) - third_to_octave_levels(received))
+
+
+def _standardized(one: BetweenRooms) -> tuple[str, ...]:
+    """DnT by octave: the energy mean of its three thirds."""
+    thirds = 10.0 ** (-np.asarray(one.standardized_difference).reshape(-1, 3) / 10.0)
+    return tuple(f"{value:.0f}" for value in -10.0 * np.log10(thirds.mean(axis=1)))
 
 
 def _at_neighbours(one: AtNeighbours) -> list[str]:
