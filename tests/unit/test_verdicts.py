@@ -96,12 +96,33 @@ def test_every_check_has_a_case_that_trips_it_and_one_that_clears_it() -> None:
     assert {each.reference for each in CHECKS} == set(CASES)
 
 
-def test_rain_on_sheet_without_published_bands_is_unproven_and_says_so() -> None:
-    steel = "        - skin: body\n"
-    judged = [each for each in judge(evaluation(plain_build(RAIN, ceiling=steel))) if each.id.startswith("rain-")]
-    assert [each.verdict for each in judged] == ["unproven"]
-    assert judged[0].reason in judged[0].validity
-    assert outcomes(plain_build(ceiling=steel), "rain") == {"not_applicable"}
+STEEL = "        - skin: body\n"
+
+
+def rain_on_sheet(limit: str) -> Verdict:
+    rain = RAIN.replace("45 dB(A)", limit)
+    return next(each for each in judge(evaluation(plain_build(rain, ceiling=STEEL))) if each.id.startswith("rain-"))
+
+
+def test_rain_on_sheet_without_published_bands_is_unproven_where_those_bands_could_turn_it() -> None:
+    """Sheet at 53 dB(A) with 2u = 17 dB would hold 71 dB(A), but a fifth of its energy has no published value."""
+    turned = rain_on_sheet("71 dB(A)")
+    assert turned.verdict == "unproven"
+    assert turned.margin is not None
+    assert turned.margin > 2.0 * (turned.uncertainty or 0.0)
+    assert "bands without a published value" in turned.reason
+    assert turned.reason in turned.validity
+
+
+@pytest.mark.parametrize(("limit", "outcome"), [("20 dB(A)", "fails"), ("45 dB(A)", "unproven"), ("80 dB(A)", "meets")])
+def test_bands_without_a_published_value_only_inform_where_they_turn_nothing(limit: str, outcome: str) -> None:
+    judged = rain_on_sheet(limit)
+    assert judged.verdict == outcome
+    assert any(note.startswith("reported: ") and "without a published value" in note for note in judged.validity)
+
+
+def test_rain_nobody_asks_about_is_not_judged() -> None:
+    assert outcomes(plain_build(ceiling=STEEL), "rain") == {"not_applicable"}
 
 
 @pytest.mark.parametrize("check", [each.reference for each in CHECKS])

@@ -142,8 +142,8 @@ def test_mounts_pressed_through_their_travel_pass_as_much_as_bolts() -> None:
         paths_to_quiet(edited(DEMO, (STIFFNESS, f"static_stiffness: {value} N/mm")), QUAY)["up through the mounts"]
         for value in (40, 100_000)
     )
-    # Above 5 kHz waves inside a stiff mount still take some, 60 dB under what is heard.
-    assert np.asarray(soft.levels[:24]) == pytest.approx(np.asarray(bolted.levels[:24]), abs=0.5)
+    # From 5 kHz up waves inside a stiff mount still take some, at -8 dB and less, 60 dB under what is heard.
+    assert np.asarray(soft.levels[:23]) == pytest.approx(np.asarray(bolted.levels[:23]), abs=0.5)
 
 
 def test_a_deeper_space_over_the_wheel_boxes_is_quieter() -> None:

@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
-import numpy as np
-
 from hushwright.evaluation.results import (
     SILENCE,
     AtNeighbours,
@@ -236,9 +234,10 @@ def _octave_differences(source: Bands, received: Bands) -> tuple[str, ...]:
 
 
 def _standardized(one: BetweenRooms) -> tuple[str, ...]:
-    """DnT by octave: the energy mean of its three thirds."""
-    thirds = 10.0 ** (-np.asarray(one.standardized_difference).reshape(-1, 3) / 10.0)
-    return tuple(f"{value:.0f}" for value in -10.0 * np.log10(thirds.mean(axis=1)))
+    """DnT by octave: the energy mean of its three thirds, levels under an even 0 dB at the source."""
+    received = third_to_octave_levels([-value for value in one.standardized_difference])
+    even = third_to_octave_levels([0.0] * len(one.standardized_difference))
+    return tuple(f"{value:.0f}" for value in even - received)
 
 
 def _at_neighbours(one: AtNeighbours) -> list[str]:
