@@ -34,6 +34,7 @@ HEADINGS: Final = {
     "sketches": "Sketches",
     "elsewhere": "Ask the supplier, weigh, or measure in the workshop",
     "materials": "Library",
+    "timeline": "The session over time",
 }
 LABELS: Final = {
     "value": "value",
@@ -136,6 +137,10 @@ LABELS: Final = {
     "water_in_walls": "water in",
     "most": "most",
     "left_after_year": "left after a year",
+    "temperature": "temperature",
+    "background": "background",
+    "fans_alone": "fans alone",
+    "not_computed": "not computed",
 }
 
 
