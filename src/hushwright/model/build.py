@@ -38,6 +38,7 @@ from hushwright.model.parts import (
     SealInPlace,
     VehicleInPlace,
 )
+from hushwright.model.routes_in_place import RouteInPlace
 from hushwright.model.wishes import (
     Assumption,
     BriefInPlace,
@@ -104,6 +105,7 @@ class Build:
     cuts: tuple[CutInPlace, ...] = ()
     doors: tuple[DoorInPlace, ...] = ()
     climate: ClimateInPlace | None = None
+    routes: tuple[RouteInPlace, ...] = ()
 
     @property
     def centre_of_masses(self) -> tuple[float, float, float] | None:

@@ -20,7 +20,7 @@ from hushwright.model.taking import COMMON, Path, Taker
 
 _TRIVIAL = (
     "situation", "limit", "number", "road", "takes", "room", "behind", "mount", "same_as", "fill", "run", "fans_alone",
-    "lining", "baffles", "speed", "soiling", "throws",
+    "lining", "baffles", "speed", "soiling", "throws", "loop",
 )  # fmt: skip
 """Fields whose default says that there is nothing, one of it, or that another field decides."""
 

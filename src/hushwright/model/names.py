@@ -14,7 +14,7 @@ _BODIES = {"quiet": "quiet", "control": "control"}
 
 def check_names(taker: Taker, root: BuildFile) -> None:
     """Note names that cannot be told from paths or from parts of the van, and bodies that are not there."""
-    for section in ("rooms", "openings", "mounts", "states"):
+    for section in ("rooms", "openings", "mounts", "states", "routes"):
         for name in getattr(root, section):
             if not _NAME.fullmatch(name):
                 taker.say("name-unusable", (section, name), name, "a name is made of letters, digits, _ and -",

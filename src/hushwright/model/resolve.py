@@ -22,6 +22,7 @@ from hushwright.model.names import check_names
 from hushwright.model.openings import resolve_openings
 from hushwright.model.own_records import library_with
 from hushwright.model.rooms import resolve_rooms
+from hushwright.model.routes import resolve_routes, tied_by_routes
 from hushwright.model.states import resolve_states, resolve_tolerances
 from hushwright.model.stations import extents_of
 from hushwright.model.taking import Taker
@@ -62,6 +63,8 @@ def resolve(
     mounts = resolve_mounts(taker, root, extents, vehicle)
     rooms = resolve_rooms(taker, root, extents, vehicle, mounts)
     openings = resolve_openings(taker, root, vehicle, rooms)
+    routes = resolve_routes(taker, root, rooms, openings, air)
+    rooms = tied_by_routes(rooms, routes)
     masses = resolve_masses(taker, root, rooms, openings)
     tolerances = resolve_tolerances(taker, root)
     mass_basis = resolve_mass_basis(taker, root, vehicle)
@@ -94,6 +97,7 @@ def resolve(
         cuts=cuts,
         doors=doors,
         climate=climate,
+        routes=routes,
     )
     return build, _in_file_order(taker)
 
