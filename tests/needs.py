@@ -20,7 +20,7 @@ def program(*names: str) -> str:
 
 
 def browser() -> str:
-    return program("chromium", "chromium-browser", "google-chrome")
+    return program("chromium", "chromium-browser")
 
 
 def office() -> str:

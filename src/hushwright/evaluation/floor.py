@@ -92,9 +92,14 @@ def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
     if room is None or floor is None or group is None:
         return None
     items, people = mass_on_mounts(build, state), state.people_in(room.name)
-    at_rest = _float(items, people, build.brief.person_mass, room, floor, group, build.vehicle,
+    emptiest = min((mass_on_mounts(build, each) for each in build.states), key=_mass_of)
+    at_rest = _float(items, people, emptiest, build.brief.person_mass, room, floor, group, build.vehicle,
                      build.brief.air_temperature, air)  # fmt: skip
     return replace(at_rest, result=replace(at_rest.result, state=state.name))
+
+
+def _mass_of(items: tuple[MassItem, ...]) -> float:
+    return sum(item.mass for item in items)
 
 
 def _group(build: Build, floor: Surface | None) -> MountSet | None:
@@ -110,6 +115,7 @@ def _group(build: Build, floor: Surface | None) -> MountSet | None:
 def _float(
     items: tuple[MassItem, ...],
     people: int,
+    emptiest: tuple[MassItem, ...],
     person_mass: float,
     room: Room,
     floor: Surface,
@@ -119,15 +125,26 @@ def _float(
     air: Air,
 ) -> Floating:
     with at(group.place):
-        return _at_rest(_body(items, people, person_mass, room), floor, group, vehicle, temperature, air)
+        body = _body(items, people, person_mass, room)
+        found = _at_rest(body, floor, group, vehicle, temperature, air)
+        if group.snubber_gap is None:
+            return found
+        set_on = _body(emptiest, 0, person_mass, room) if emptiest else body
+        clear = group.snubber_gap - _sunk(found.result.loads, _placed(set_on, floor, group, temperature, at_once=True))
+        return replace(found, result=replace(found.result, snubber_clear=clear))
+
+
+def _placed(body: RigidBody, floor: Surface, group: MountSet, temperature: float, *, at_once: bool) -> MountedRoom:
+    """Room on its mounts, as they stand the day it is set on them or after the years of the file."""
+    mount = elastic_mount(group)
+    placed = [PlacedMount((-station, y, floor.centre[2]), mount) for station, y in group.places]
+    return settle(body, placed, temperature, _LEAST_LOAD_TIME if at_once else max(group.load_time, _LEAST_LOAD_TIME))
 
 
 def _at_rest(
     body: RigidBody, floor: Surface, group: MountSet, vehicle: VehicleInPlace, temperature: float, air: Air
 ) -> Floating:
-    mount = elastic_mount(group)
-    placed = [PlacedMount((-station, y, floor.centre[2]), mount) for station, y in group.places]
-    at_rest = settle(body, placed, temperature, max(group.load_time, _LEAST_LOAD_TIME))
+    at_rest = _placed(body, floor, group, temperature, at_once=False)
     loads = tuple(
         MountLoad(place, each.load / GRAVITY, each.deflection, each.status)
         for place, each in zip(group.places, at_rest.states, strict=True)
@@ -137,12 +154,11 @@ def _at_rest(
     space = under_floor(floor, group, at_rest.mean_height)
     base = base_mobility(floor, vehicle, group.stands_on)
     improvement = _improvement(at_rest, floor, space, body.mass, base, air)
-    snubber = None if group.snubber_gap is None else group.snubber_gap - _swing(at_rest)
     notes = tuple(dict.fromkeys(note for each in at_rest.states for note in each.notes))
     with_air = floor_resonance(body.mass, at_rest.vertical_stiffness, space, air)
     result = MountsResult(
         group.name, "", body.mass, loads, tuple((mode.motion, mode.frequency) for mode in modes), vertical, with_air,
-        math.sqrt(2.0) * with_air, improvement, snubber, notes,
+        math.sqrt(2.0) * with_air, improvement, None, notes,
     )  # fmt: skip
     return Floating(result, at_rest.mean_height, len(loads))
 
@@ -183,10 +199,9 @@ def _vertical(mass: float, settled: MountedRoom) -> float:
     return math.sqrt(settled.vertical_stiffness / mass) / (2.0 * math.pi)
 
 
-def _swing(settled: MountedRoom) -> float:
-    """Way that the fullest mount has gone beyond the emptiest: what a level snubber sees of the load."""
-    deflections = [each.deflection for each in settled.states]
-    return max(deflections) - min(deflections)
+def _sunk(loads: tuple[MountLoad, ...], as_set: MountedRoom) -> float:
+    """Most that any mount has moved [m] since the snubbers were set, in the empty room and before any creep."""
+    return max(abs(now.deflection - then.deflection) for now, then in zip(loads, as_set.states, strict=True))
 
 
 def under_floor(floor: Surface, group: MountSet, height: float) -> UnderFloorAir:

@@ -98,7 +98,10 @@ STEPS: Final[dict[str, tuple[Step, ...]]] = {
         ("rigid body on its mounts: six natural frequencies", "Meirovitch, Analytical Methods in Vibrations, 1967"),
         ("air under the floor as a spring beside the mounts", "docs/methods/mounts.md"),
     ),
-    "snubber-clear": (("snubber gap less the change of deflection between states", "plain geometry"),),
+    "snubber-clear": (
+        ("gap less the way a mount has gone since the snubbers were set in the empty room", "plain geometry"),
+        ("creep over the years on the mounts", "Lindley, Engineering Design with Natural Rubber, 1978"),
+    ),
     "fans-alone": _FANS,
     "fans-in-takes": _FANS,
     "co2-steady": _BREATH,
