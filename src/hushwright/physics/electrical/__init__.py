@@ -1,0 +1,1 @@
+"""Power, conductors and signals: banks, converters, wiring, lines and headphones. SI inside."""
