@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import warnings
+from functools import lru_cache
 from typing import Any
 
 from hushwright.document.files import refusal
@@ -31,8 +32,9 @@ _PROBLEMS: tuple[tuple[str, str, str], ...] = (
 )  # fmt: skip
 
 
+@lru_cache(maxsize=6)
 def compose(text: str, file: str) -> Node:
-    """Compose the one YAML document of a text.
+    """Compose the one YAML document of a text; the nodes are shared by all who ask again and are never changed.
 
     Raises
     ------

@@ -56,19 +56,19 @@ def set_value(text: str, path: Path | str, new: str) -> str:
     """
     keys = parse_path(path) if isinstance(path, str) else path
     root = compose(text, "")
-    parents = _walk(root, keys)
+    parents = walk(root, keys)
     if len(parents) == len(keys) + 1:
         changed = _replace(text, parents, keys, new)
     elif len(parents) == len(keys) and keys:
         changed = _add(text, parents, keys, new)
     else:
         at = ".".join(str(key) for key in keys[: len(parents)])
-        raise InvalidInput(f"there is no {at} in the file, so {_dotted(keys)} cannot be set; add its section first")
+        raise InvalidInput(f"there is no {at} in the file, so {dotted(keys)} cannot be set; add its section first")
     _check(root, changed, keys, new)
     return changed
 
 
-def _walk(root: Node, keys: Path) -> list[Node]:
+def walk(root: Node, keys: Path) -> list[Node]:
     """Nodes from the root along the path, as far as they are there."""
     found = [root]
     for depth, key in enumerate(keys):
@@ -84,7 +84,7 @@ def _walk(root: Node, keys: Path) -> list[Node]:
             break
         if child.start_mark.index < _begins_after(node, key_node, key):
             note = f"repeats the part in line {line_of(child)} by *name; change it there, or write it out"
-            raise InvalidInput(f"{_dotted(keys[: depth + 1])} {note}")
+            raise InvalidInput(f"{dotted(keys[: depth + 1])} {note}")
         found.append(child)
     return found
 
@@ -105,15 +105,15 @@ def _replace(text: str, nodes: list[Node], keys: Path, new: str) -> str:
             nodes = [*nodes, value]
             node = value
     if not is_scalar(node) and not (whole and node.flow_style):
-        raise InvalidInput(f"{_dotted(keys)} is a section, not one value; name a value in it: {_names(node)}")
+        raise InvalidInput(f"{dotted(keys)} is a section, not one value; name a value in it: {_names(node)}")
     if is_scalar(node) and node.style in ("|", ">"):
-        raise InvalidInput(f"{_dotted(keys)} is a text over several lines; change it in an editor")
+        raise InvalidInput(f"{dotted(keys)} is a text over several lines; change it in an editor")
     start, end = _span(node, text)
     if start == end:
         start = end = _empty_place(text, nodes, keys)
     in_flow = any(bool(parent.flow_style) for parent in nodes[:-1])
     quote = node.style if is_scalar(node) and node.style in ("'", '"') else ""
-    typed = _typed(new, in_flow=in_flow, quote=quote, whole=whole)
+    typed = typed_text(new, in_flow=in_flow, quote=quote, whole=whole)
     if start == end and start > 0 and not text[start - 1].isspace():
         typed = " " + typed
     if start == end and text[end : end + 1] not in ("", " ", "\r", "\n", ",", "}", "]"):
@@ -125,7 +125,7 @@ def _empty_place(text: str, nodes: list[Node], keys: Path) -> int:
     """Where a value goes that is left empty; YAML marks it at whatever comes next."""
     parent = nodes[-2] if len(nodes) > 1 else nodes[-1]
     if not is_mapping(parent):
-        raise InvalidInput(f"{_dotted(keys)} is empty; write it in an editor")
+        raise InvalidInput(f"{dotted(keys)} is empty; write it in an editor")
     name = next(name for name, part in parent.value if part is nodes[-1])
     return text.index(":", name.end_mark.index) + 1
 
@@ -133,31 +133,31 @@ def _empty_place(text: str, nodes: list[Node], keys: Path) -> int:
 def _add(text: str, nodes: list[Node], keys: Path, new: str) -> str:
     parent, key = nodes[-1], str(keys[-1])
     if not _KEY.fullmatch(key) or isinstance(keys[-1], int):
-        raise InvalidInput(f"there is no {_dotted(keys)}; only a key can be added, not {key!r}")
+        raise InvalidInput(f"there is no {dotted(keys)}; only a key can be added, not {key!r}")
     whole = new.lstrip().startswith(("{", "["))
     newline = "\r\n" if "\r\n" in text else "\n"
     if is_mapping(parent) and parent.flow_style:
-        entry = f"{key}: {_typed(new, in_flow=True, quote='', whole=whole)}"
+        entry = f"{key}: {typed_text(new, in_flow=True, quote='', whole=whole)}"
         if not parent.value:
             at = parent.end_mark.index - 1
             return text[:at] + entry + text[at:]
-        at = _end(parent.value[-1][1], text)
+        at = end_of(parent.value[-1][1], text)
         return text[:at] + f", {entry}" + text[at:]
-    entry = f"{key}: {_typed(new, in_flow=False, quote='', whole=whole)}"
+    entry = f"{key}: {typed_text(new, in_flow=False, quote='', whole=whole)}"
     if is_mapping(parent) and parent.value:
         indent = " " * parent.value[0][0].start_mark.column
-        at = _line_end(text, _end(parent.value[-1][1], text))
+        at = line_end(text, end_of(parent.value[-1][1], text))
         return text[:at] + f"{newline}{indent}{entry}" + text[at:]
     if is_null(parent) and len(nodes) > 1 and is_mapping(nodes[-2]) and not nodes[-2].flow_style:
         name = next(name for name, part in nodes[-2].value if part is parent)
         indent = " " * (name.start_mark.column + 2)
         if _span(parent, text)[0] == _span(parent, text)[1]:
-            at = _line_end(text, name.end_mark.index)
+            at = line_end(text, name.end_mark.index)
             return text[:at] + f"{newline}{indent}{entry}" + text[at:]
-    raise InvalidInput(f"{_dotted(keys)} cannot be added: {shown(parent, text)!r} holds no keys")
+    raise InvalidInput(f"{dotted(keys)} cannot be added: {shown(parent, text)!r} holds no keys")
 
 
-def _typed(new: str, *, in_flow: bool, quote: str, whole: bool) -> str:
+def typed_text(new: str, *, in_flow: bool, quote: str, whole: bool) -> str:
     """Text of a value as YAML wants it: as typed, or in quotes where it would mean something else."""
     text = new.strip()
     if "\n" in text or "\r" in text:
@@ -190,7 +190,7 @@ def _span(node: Node, text: str) -> tuple[int, int]:
     return (start + anchor.end() if anchor else start), end
 
 
-def _end(node: Node, text: str) -> int:
+def end_of(node: Node, text: str) -> int:
     """End of the node's last character; the mark of a block runs on over remarks to the next key."""
     if is_scalar(node) or node.flow_style or not node.value:
         end = int(node.end_mark.index)
@@ -198,10 +198,11 @@ def _end(node: Node, text: str) -> int:
             end = len(text[:end].rstrip())
         return end
     last = node.value[-1]
-    return _end(last[1] if is_mapping(node) else last, text)
+    return end_of(last[1] if is_mapping(node) else last, text)
 
 
-def _line_end(text: str, at: int) -> int:
+def line_end(text: str, at: int) -> int:
+    """Where the line ends that holds a position, its line end not counted."""
     match = re.compile(r"\r?\n").search(text, at)
     return match.start() if match else len(text)
 
@@ -212,7 +213,8 @@ def _names(node: Node) -> str:
     return f"0 to {len(node.value) - 1}" if node.value else "(it is empty)"
 
 
-def _dotted(keys: Path) -> str:
+def dotted(keys: Path) -> str:
+    """Path as a person types it."""
     return ".".join(str(key) for key in keys)
 
 
@@ -222,12 +224,12 @@ def _check(before: Node, changed: str, keys: Path, new: str) -> None:
         after = compose(changed, "")
     except UnreadableDocument as problem:
         raise InvalidInput(f"{new!r} would break the file: {problem.diagnostics[0].note}") from None
-    nodes = _walk(after, keys)
+    nodes = walk(after, keys)
     if len(nodes) != len(keys) + 1:
-        raise InvalidInput(f"{new!r} cannot be written at {_dotted(keys)}")
+        raise InvalidInput(f"{new!r} cannot be written at {dotted(keys)}")
     names = tuple(str(key) for key in keys)
     if _others(before, names) != _others(after, names):
-        raise InvalidInput(f"{_dotted(keys)} is repeated elsewhere by *name, so {new!r} would change more than it")
+        raise InvalidInput(f"{dotted(keys)} is repeated elsewhere by *name, so {new!r} would change more than it")
 
 
 def _others(root: Node, but: tuple[str, ...]) -> list[tuple[tuple[str, ...], str]]:
