@@ -23,7 +23,7 @@ _BARE: Final[dict[System, dict[str, str]]] = {
         "apparent_power": "VA", "angle": "°", "share": "%", "frequency": "Hz", "stiffness": "N/mm", "force": "N",
         "force_per_length": "N/m", "flow_resistivity": "kPa·s/m2", "dynamic_stiffness": "MN/m3", "modulus": "MPa",
         "rain_rate": "mm/h", "latitude": "°", "mass_per_length": "kg/m",
-        "concentration": "ppm",
+        "concentration": "ppm", "resistance": "mΩ", "irradiation": "kWh/m2",
     },
     "us": {
         "length": "in", "area": "ft2", "volume": "ft3", "mass": "lb", "surface_density": "lb/ft2",

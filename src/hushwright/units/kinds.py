@@ -11,7 +11,8 @@ Kind = Literal[
     "length", "area", "volume", "mass", "surface_density", "density", "level", "level_a", "temperature", "time",
     "pressure", "volume_flow", "speed", "power", "energy", "charge", "voltage", "current", "apparent_power", "angle",
     "share", "count", "frequency", "stiffness", "force", "force_per_length", "flow_resistivity", "dynamic_stiffness",
-    "modulus", "rain_rate", "latitude", "mass_per_length", "concentration",
+    "modulus", "rain_rate", "latitude", "mass_per_length", "concentration", "resistance",
+    "irradiation",
 ]  # fmt: skip
 System = Literal["metric", "us"]
 BareLength = Literal["mm", "in"] | None
@@ -128,6 +129,8 @@ _TABLE: dict[str, tuple[tuple[str, float, float, float], ...]] = {
     "rain_rate": (("mm/h", 1, 3_600_000, 0), ("m/s", 1, 1, 0), ("in/h", 0.0254, 3600, 0)),
     "latitude": (("° deg degrees °N", math.pi, 180, 0), ("°S", -math.pi, 180, 0), ("rad", 1, 1, 0)),
     "concentration": (("ppm", 1, 1_000_000, 0), ("%", 1, 100, 0)),
+    "resistance": (("mΩ mohm milliohm", 1, 1000, 0), ("Ω ohm", 1, 1, 0), ("kΩ kohm", 1000, 1, 0)),
+    "irradiation": (("kWh/m2", 3_600_000, 1, 0), ("Wh/m2", 3600, 1, 0), ("MJ/m2", 1_000_000, 1, 0)),
     "mass_per_length": (("kg/m", 1, 1, 0), ("g/m", 1, 1000, 0), ("lb/ft", _POUND / _FOOT, 1, 0)),
 }  # fmt: skip
 
@@ -175,6 +178,8 @@ _EXAMPLES: dict[str, tuple[str, str]] = {
     "rain_rate": ("m/s", "15 mm/h"),
     "latitude": ("rad", "54° or 54 °N"),
     "concentration": ("share of the volume", "1400 ppm"),
+    "resistance": ("Ω", "8 mΩ or 0.008 ohm"),
+    "irradiation": ("J/m²", "4.5 kWh/m²"),
     "mass_per_length": ("kg/m", "0.3 kg/m or 0.2 lb/ft"),
 }
 

@@ -43,6 +43,8 @@ _SHOWN: dict[System, dict[str, tuple[tuple[float, str, int], ...]]] = {
         "latitude": ((0.0, "°N", 2),),
         "mass_per_length": ((0.0, "kg/m", 3),),
         "concentration": ((0.0, "ppm", 0),),
+        "resistance": ((10.0, "Ω", 1), (0.0, "mΩ", 2)),
+        "irradiation": ((0.0, "kWh/m2", 2),),
     },
     "us": {
         "area": ((0.0, "ft2", 2),),

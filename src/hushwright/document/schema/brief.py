@@ -5,6 +5,7 @@ from __future__ import annotations
 from hushwright.document.fields import Quantity, Section, choice, count, quantity, section, words
 from hushwright.document.schema.air_wishes import AirWishes, Phase
 from hushwright.document.schema.climate import HeatWishes
+from hushwright.document.schema.power import PowerWishes
 
 FACES_OF_SOURCE = ("all round", "left", "right", "front", "rear", "above")
 
@@ -120,4 +121,5 @@ class Brief(Section):
     rain: Rain | None = section("Rain on the roof.", default=None)
     air: AirWishes | None = section("How good the air is to be.", default=None)
     heat: HeatWishes | None = section("How warm and dry the rooms are to be.", default=None)
+    power: PowerWishes | None = section("How long the van is to run on its own.", default=None)
     session: tuple[Phase, ...] = section("What follows on what, from aired rooms on.", default=())

@@ -12,6 +12,7 @@ from hushwright.document.schema.mass import Measured
 from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.schema.openings import Opening, SealLine
 from hushwright.document.schema.own_records import OwnRecords
+from hushwright.document.schema.power import Power
 from hushwright.document.schema.rooms import Fitting, Room, State, Tolerances, Treatment
 from hushwright.document.schema.routes import Route
 from hushwright.document.schema.surfaces import Bridge, Faces, Layer
@@ -40,6 +41,7 @@ class BuildFile(Section):
     air: AirSupply | None = section("Ventilation.", default=None)
     climate: Climate | None = section("Place and weather, heater, cooler, lamps and gear.", default=None)
     routes: dict[str, Route] = section("Ways of cables and ducts by name.", default={})
+    power: Power | None = section("Bank, converter, sources, loads, and the plan of a day.", default=None)
     fittings: tuple[Fitting, ...] = section("Things built in.", default=())
     restraint: Restraint | None = section("How the floating room and heavy fittings are held.", default=None)
     states: dict[str, State] = section("States of use by name.", default={})
