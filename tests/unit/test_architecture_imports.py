@@ -23,7 +23,7 @@ ENTRANCES = {
     "typer": {"cli"},
     "fluids": {"physics"},
     "pvlib": {"physics"},
-    "pandas": {"physics"},
+    "h5py": {"physics"},
     "nicegui": {"app"},
     "typst": {"drawings"},
     "font_source_sans_pro": {"drawings"},
@@ -35,7 +35,7 @@ ENTRANCES = {
 # Each takes 0.1 s or more to import, so that it waits for the call that needs it.
 SLOW_PARTS_OF_SCIPY = ("scipy.signal", "scipy.stats", "scipy.optimize")
 PAPER = ("typst", "font_source_sans_pro", "ezdxf", "shapely", "trimesh", "openpyxl")
-ONLY_INSIDE_FUNCTIONS = (*SLOW_PARTS_OF_SCIPY, "fluids", "pvlib", "pandas", *PAPER)
+ONLY_INSIDE_FUNCTIONS = (*SLOW_PARTS_OF_SCIPY, "fluids", "pvlib", "h5py", *PAPER)
 
 
 @cache

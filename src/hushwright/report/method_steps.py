@@ -52,7 +52,7 @@ _FANS: Final[tuple[Step, ...]] = (
 _NETWORK: Final[tuple[Step, ...]] = (
     ("layers, with ribs and battens as bridges", "ISO 6946"),
     ("sun on roof and sides, sol-air temperature",
-     "Reda and Andreas 2004; Ineichen and Perez 2002; ASHRAE Handbook, Fundamentals, ch. 18"),
+     "Michalsky 1988; Ineichen and Perez 2002; ASHRAE Handbook, Fundamentals, ch. 18"),
     ("heat of people by metabolic rate", "ISO 8996; Jones, Air Conditioning Engineering, table 7.16"),
     ("rooms, skins and leaves as one network in steps of five minutes, day after day until it repeats",
      "ISO 52016-1; docs/methods/heat.md"),
