@@ -1,0 +1,1 @@
+"""The workshop's screen: pages that call the four verbs."""
