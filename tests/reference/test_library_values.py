@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from hushwright.library.read import read_library
-from hushwright.library.records import KINDS, Spread
+from hushwright.library.records import KINDS, Spread, kind_of
 
 TABLES = Path(__file__).parent / "tables"
 LIBRARY = read_library()
@@ -276,4 +276,6 @@ def test_every_citation_is_checked_by_a_test_above():
         r"|mounts:|07_weight_axle_restraint_facts:(ma02|an01)"
         r"|04_ventilation_rates_co2_limits_moisture:(ve01|ve14|cl01)"
     )
-    assert [row for _, _, row in (each.values for each in CITED) if not checked.match(row)] == []
+    elsewhere = ("safety_limit", "paper")  # test_library_safety.py
+    assert [row for record, _, row in (each.values for each in CITED)
+            if not checked.match(row) and kind_of(type(record)).word not in elsewhere] == []  # fmt: skip

@@ -261,6 +261,7 @@ def test_no_mark_of_a_maker_stands_in_the_tables():
     trade = {
         "MDF", "OSB", "HDF", "GRP", "PMMA", "PC", "PVC", "HDPE", "PVB", "PE", "XPE", "XLPE", "EPS", "XPS", "PIR",
         "PUR", "PU", "PET", "EPDM", "IRHD", "ISO", "EN", "ANSI", "NC", "NR", "WHO", "EU", "EBU", "ITU", "CIBSE",
+        "NIOSH", "OSHA", "FMVSS", "UN", "UK", "US", "AU",
     }  # fmt: skip
     for kind in KINDS.values():
         text = (files("hushwright.library") / "tables" / kind.table).read_text(encoding="utf-8")

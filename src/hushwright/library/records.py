@@ -18,6 +18,7 @@ from hushwright.library.materials import (
     Sheet,
     ViscoelasticCore,
 )
+from hushwright.library.safety import PaperRecord, SafetyLimit
 from hushwright.library.surroundings import (
     Criterion,
     Limit,
@@ -45,9 +46,11 @@ __all__ = [
     "LimpBarrier",
     "MountRecord",
     "OutdoorSituation",
+    "PaperRecord",
     "RainClass",
     "Record",
     "RoomSource",
+    "SafetyLimit",
     "Seal",
     "Sheet",
     "Source",
@@ -91,6 +94,8 @@ _ALL = (
     Kind("rain", RainClass, "rain.csv", "rain", "Rain"),
     Kind("criterion", Criterion, "criteria.csv", "criterion", "Criteria"),
     Kind("limit", Limit, "limits.csv", "limit", "Limits and allowances"),
+    Kind("safety_limit", SafetyLimit, "safety_limits.csv", "limit of safety", "Limits of safety"),
+    Kind("paper", PaperRecord, "papers.csv", "paper", "Papers by jurisdiction"),
 )
 KINDS: dict[str, Kind] = {kind.word: kind for kind in _ALL}
 """Kinds by the word they have in build files."""
