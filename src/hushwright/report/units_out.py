@@ -24,12 +24,15 @@ _BARE: Final[dict[System, dict[str, str]]] = {
         "force_per_length": "N/m", "flow_resistivity": "kPa·s/m2", "dynamic_stiffness": "MN/m3", "modulus": "MPa",
         "rain_rate": "mm/h", "latitude": "°", "mass_per_length": "kg/m",
         "concentration": "ppm", "resistance": "mΩ", "irradiation": "kWh/m2",
+        "burning_rate": "mm/min", "luminous_intensity": "cd",
+        "capacitance_per_length": "pF/m",
     },
     "us": {
         "length": "in", "area": "ft2", "volume": "ft3", "mass": "lb", "surface_density": "lb/ft2",
         "density": "lb/ft3", "temperature": "°F", "pressure": "inH2O", "volume_flow": "cfm", "speed": "ft/min",
         "stiffness": "lbf/in", "force": "lbf", "force_per_length": "lbf/ft", "modulus": "psi", "rain_rate": "in/h",
-        "flow_resistivity": "rayl/m", "mass_per_length": "lb/ft",
+        "flow_resistivity": "rayl/m", "mass_per_length": "lb/ft", "burning_rate": "in/min",
+        "capacitance_per_length": "pF/ft",
     },
 }  # fmt: skip
 

@@ -12,7 +12,7 @@ Kind = Literal[
     "pressure", "volume_flow", "speed", "power", "energy", "charge", "voltage", "current", "apparent_power", "angle",
     "share", "count", "frequency", "stiffness", "force", "force_per_length", "flow_resistivity", "dynamic_stiffness",
     "modulus", "rain_rate", "latitude", "mass_per_length", "concentration", "resistance",
-    "irradiation",
+    "irradiation", "money", "capacitance_per_length", "burning_rate", "luminous_intensity",
 ]  # fmt: skip
 System = Literal["metric", "us"]
 BareLength = Literal["mm", "in"] | None
@@ -109,6 +109,7 @@ _TABLE: dict[str, tuple[tuple[str, float, float, float], ...]] = {
     "angle": (("° deg degrees", math.pi, 180, 0), ("rad", 1, 1, 0)),
     "share": (("%", 1, 100, 0),),
     "count": (),
+    "money": (),
     "frequency": (("Hz", 1, 1, 0), ("kHz", 1000, 1, 0)),
     "stiffness": (
         ("N/m", 1, 1, 0), ("kN/m", 1000, 1, 0), ("N/mm", 1000, 1, 0), ("lbf/in lb/in", _POUND_FORCE / 0.0254, 1, 0),
@@ -131,6 +132,9 @@ _TABLE: dict[str, tuple[tuple[str, float, float, float], ...]] = {
     "concentration": (("ppm", 1, 1_000_000, 0), ("%", 1, 100, 0)),
     "resistance": (("mΩ mohm milliohm", 1, 1000, 0), ("Ω ohm", 1, 1, 0), ("kΩ kohm", 1000, 1, 0)),
     "irradiation": (("kWh/m2", 3_600_000, 1, 0), ("Wh/m2", 3600, 1, 0), ("MJ/m2", 1_000_000, 1, 0)),
+    "capacitance_per_length": (("pF/m", 1, 1e12, 0), ("nF/m", 1, 1e9, 0), ("pF/ft", 1, 1e12 * _FOOT, 0)),
+    "burning_rate": (("mm/min", 1, 60_000, 0), ("m/s", 1, 1, 0), ("in/min", 0.0254, 60, 0)),
+    "luminous_intensity": (("cd", 1, 1, 0),),
     "mass_per_length": (("kg/m", 1, 1, 0), ("g/m", 1, 1000, 0), ("lb/ft", _POUND / _FOOT, 1, 0)),
 }  # fmt: skip
 
@@ -168,6 +172,7 @@ _EXAMPLES: dict[str, tuple[str, str]] = {
     "angle": ("rad", "30° or 0.5 rad"),
     "share": ("0 to 1", "75 % or 0.75"),
     "count": ("a bare number", "12"),
+    "money": ("in the currency of `prices`", "1250 or 18.40"),
     "frequency": ("Hz", "125 Hz or 2 kHz"),
     "stiffness": ("N/m", "130 N/mm or 740 lbf/in"),
     "force": ("N", "80 N or 18 lbf"),
@@ -180,6 +185,9 @@ _EXAMPLES: dict[str, tuple[str, str]] = {
     "concentration": ("share of the volume", "1400 ppm"),
     "resistance": ("Ω", "8 mΩ or 0.008 ohm"),
     "irradiation": ("J/m²", "4.5 kWh/m²"),
+    "capacitance_per_length": ("F/m", "100 pF/m or 30 pF/ft"),
+    "burning_rate": ("m/s", "60 mm/min or 2.4 in/min"),
+    "luminous_intensity": ("cd", "15 cd"),
     "mass_per_length": ("kg/m", "0.3 kg/m or 0.2 lb/ft"),
 }
 
@@ -197,7 +205,7 @@ def _build_kinds() -> dict[str, KindOfQuantity]:
                 if spelling in _EITHER_CASE:
                     any_case[spelling.casefold()] = unit
         unit_text, example = _EXAMPLES[name]
-        kinds[name] = KindOfQuantity(name, unit_text, example, exact, name in ("share", "count"), any_case)
+        kinds[name] = KindOfQuantity(name, unit_text, example, exact, name in ("share", "count", "money"), any_case)
     return kinds
 
 

@@ -43,8 +43,11 @@ _SHOWN: dict[System, dict[str, tuple[tuple[float, str, int], ...]]] = {
         "latitude": ((0.0, "°N", 2),),
         "mass_per_length": ((0.0, "kg/m", 3),),
         "concentration": ((0.0, "ppm", 0),),
-        "resistance": ((10.0, "Ω", 1), (0.0, "mΩ", 2)),
+        "resistance": ((1.0, "Ω", 2), (0.0, "mΩ", 2)),
         "irradiation": ((0.0, "kWh/m2", 2),),
+        "burning_rate": ((0.0, "mm/min", 0),),
+        "luminous_intensity": ((0.0, "cd", 1),),
+        "capacitance_per_length": ((0.0, "pF/m", 1),),
     },
     "us": {
         "area": ((0.0, "ft2", 2),),
@@ -61,7 +64,9 @@ _SHOWN: dict[System, dict[str, tuple[tuple[float, str, int], ...]]] = {
         "force_per_length": ((0.0, "lbf/ft", 2),),
         "modulus": ((0.0, "psi", 1),),
         "rain_rate": ((0.0, "in/h", 2),),
+        "burning_rate": ((0.0, "in/min", 2),),
         "mass_per_length": ((0.0, "lb/ft", 3),),
+        "capacitance_per_length": ((0.0, "pF/ft", 1),),
     },
 }
 _PRINTED = str.maketrans({"2": "²", "3": "³", "4": "⁴"})
@@ -92,6 +97,8 @@ def format_quantity(value: float, kind: Kind, system: System = "metric", digits:
         raise InvalidInput(f"a {spoken(kind)} of {value} cannot be written")
     if kind == "count":
         return _rounded(value, 6, digits)
+    if kind == "money":
+        return f"{value:.2f}" if digits is None else _rounded(value, 2, digits)
     if kind == "length" and system == "us":
         return _feet_and_inches(value) if digits is None else f"{_rounded(value / 0.0254, 0, digits)} in"
     rows = _SHOWN[system].get(kind) or _SHOWN["metric"][kind]
