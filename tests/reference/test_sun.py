@@ -68,7 +68,7 @@ def test_sun_haze_and_clear_sky_agree_with_another_program_round_the_earth():
     times = 1_735_689_600.0 + (days[:, None] * 24.0 + np.arange(0.0, 24.0, 0.7)).ravel() * 3600.0
     months = pandas.DatetimeIndex([f"2025-{month:02d}-15" for month in range(1, 13)])
     for latitude, longitude, altitude in (
-        (54.0, 10.0, 5.0),
+        (54.03, 10.03, 5.0),
         (-33.4, -70.6, 520.0),
         (64.1, -21.9, 60.0),
         (1.3, 103.8, 15.0),

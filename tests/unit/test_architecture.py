@@ -38,7 +38,12 @@ TRESPASSES = {
     "typer only in cli": ("document/trespass.py", "import typer"),
     "scikit-fem only in tests": ("physics/mechanics/trespass.py", "import skfem"),
     "fluids only in the airflow of physics": ("physics/acoustics/trespass.py", "import fluids"),
-    "pvlib and its dates only in the heat of physics": ("physics/airflow/trespass.py", "import pvlib"),
+    "the haze map only in the heat of physics": ("physics/airflow/trespass.py", "import h5py"),
+    "nicegui only in app": ("report/trespass.py", "import nicegui"),
+    "Typesetting, drawing files, plane geometry and scenes only in drawings; tables of cells only in report": (
+        "verdicts/trespass.py",
+        "import typst",
+    ),
 }
 
 

@@ -23,6 +23,7 @@ _FIRST_TIME, _LAST_TIME = (
 )  # s, 1950 to 2050: years for which the almanac's terms are given
 _NOON_OF_2000 = 946_728_000.0  # s, 1 January 2000 at noon, universal time
 _DAY = 86_400.0  # s
+_ON_THE_LINE = 1e-6  # cells, less than which a place is on the line between two
 _RADIUS_OF_SUN = 0.26667  # degrees
 _REFRACTION_AT_HORIZON = 0.5667  # degrees, usual value
 
@@ -243,7 +244,8 @@ def linke_turbidity(time: ArrayLike, site: SitePosition) -> FloatArray:
 def _haze_by_month(latitude: float, longitude: float) -> tuple[float, ...]:
     """Twelve values of the world map at a place: a grid of 5 minutes of arc from the north-west, each twenty-fold.
 
-    The map is a file that comes with pvlib; the program around it takes 0.8 s to load and is not needed to read it.
+    The map is a file that comes with pvlib; the program around it takes 0.8 s to load and is not needed to read it. A
+    place on the line between two cells belongs to the northern or eastern one.
     """
     from importlib.util import find_spec
 
@@ -256,8 +258,8 @@ def _haze_by_month(latitude: float, longitude: float) -> tuple[float, ...]:
     with h5py.File(folder / "data" / "LinkeTurbidities.h5", "r") as world:
         grid = world["LinkeTurbidity"]
         rows, columns = grid.shape[:2]
-        row = min(int((0.5 * math.pi - latitude) / math.pi * rows), rows - 1)
-        column = min(int((longitude + math.pi) / (2.0 * math.pi) * columns), columns - 1)
+        row = min(int((0.5 * math.pi - latitude) / math.pi * rows - _ON_THE_LINE), rows - 1)
+        column = min(int((longitude + math.pi) / (2.0 * math.pi) * columns + _ON_THE_LINE), columns - 1)
         return tuple(float(value) / 20.0 for value in grid[row, column])
 
 
