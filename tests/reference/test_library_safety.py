@@ -69,7 +69,7 @@ def test_a_limit_is_the_number_that_its_row_prints(name: str) -> None:
     text, factor = PRINTED[name]
     printed = " ".join(row_of(dict(limit.cited)["value"]).values())
     assert re.search(rf"(?<![\d.]){text}(?![\d.])", printed)
-    assert limit.value.value == pytest.approx(WORDS.get(text, None) or float(text) * factor)
+    assert limit.value.value == pytest.approx(WORDS.get(text) or float(text) * factor)
 
 
 def test_every_cited_limit_is_held_against_its_row() -> None:

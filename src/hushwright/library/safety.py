@@ -1,6 +1,5 @@
 """Records that a life hangs on: limits of safety with how sure they are, and papers that an authority asks for."""
 
-# ruff: noqa: RUF009 -- words(...) declares dataclass fields
 from __future__ import annotations
 
 from dataclasses import dataclass
@@ -42,7 +41,9 @@ class SafetyLimit(Limit):
         if origin == "found" or (origin in ("memory", "computed") and self.confidence == "high"):
             return ""
         if origin == "typical":
-            return "the limit is common practice without a source: ask the authority, or type the limit that holds for you"
+            return (
+                "the limit is common practice without a source: ask the authority, or type the limit that holds for you"
+            )
         return f"the limit is known from memory with {self.confidence} confidence: look it up, or type it"
 
 
