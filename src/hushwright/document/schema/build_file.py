@@ -17,9 +17,11 @@ from hushwright.document.schema.rooms import Fitting, Room, State, Tolerances, T
 from hushwright.document.schema.routes import Route
 from hushwright.document.schema.surfaces import Bridge, Faces, Layer
 from hushwright.document.schema.vehicle import Vehicle
+from hushwright.document.schema.safety import Safety
 
 FORMAT_VERSION = 1
 
+from hushwright.document.schema.venue import PaperList, Venue
 
 class BuildFile(Section):
     """A special-purpose van, from the brief to the build-ups."""
@@ -49,6 +51,9 @@ class BuildFile(Section):
     measured: Measured | None = section("What was measured on this van.", default=None)
     library: OwnRecords | None = section("Records of the workshop's own.", default=None)
 
+    safety: Safety | None = section("What keeps people safe.", default=None)
+    venue: dict[str, Venue] = section("Venues by name.", default={})
+    papers: dict[str, PaperList] = section("Papers by jurisdiction: EU, UK, US, AU or another name.", default={})
 
 class PartitionFile(Section):
     """One build-up on its own."""
