@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -154,13 +155,22 @@ def _at_rest(
     space = under_floor(floor, group, at_rest.mean_height)
     base = base_mobility(floor, vehicle, group.stands_on)
     improvement = _improvement(at_rest, floor, space, body.mass, base, air)
-    notes = tuple(dict.fromkeys(note for each in at_rest.states for note in each.notes))
+    notes = _of_the_most_pressed(at_rest)
     with_air = floor_resonance(body.mass, at_rest.vertical_stiffness, space, air)
     result = MountsResult(
         group.name, "", body.mass, loads, tuple((mode.motion, mode.frequency) for mode in modes), vertical, with_air,
         math.sqrt(2.0) * with_air, improvement, None, notes,
     )  # fmt: skip
     return Floating(result, at_rest.mean_height, len(loads))
+
+
+def _of_the_most_pressed(at_rest: MountedRoom) -> tuple[str, ...]:
+    """Notes of the mounts, each once: with the numbers of the mount that gives most."""
+    told: dict[str, str] = {}
+    for each in sorted(at_rest.states, key=lambda state: -state.deflection):
+        for note in each.notes:
+            told.setdefault(re.sub(r"\d+(?:\.\d+)?", "#", note), f"most loaded mount {note}")
+    return tuple(told.values())
 
 
 def _body(items: tuple[MassItem, ...], people: int, person_mass: float, room: Room) -> RigidBody:

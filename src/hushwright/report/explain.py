@@ -69,6 +69,9 @@ def _arithmetic(verdict: Verdict, system: System) -> list[str]:
     if verdict.uncertainty is not None:
         text += f"2u = {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system).removeprefix('±')}. "
     text += "It meets when the margin is at least 2u, fails when it is below −2u, and is unproven between."
+    if verdict.verdict == "unproven" and abs(verdict.margin) >= 2.0 * (verdict.uncertainty or 0.0):
+        text += " This margin is outside that span; the verdict is unproven all the same, because the method is beyond"
+        text += f" its range: {restated(verdict.reason, system)}."
     return ["", *wrapped(text, indent=2)]
 
 

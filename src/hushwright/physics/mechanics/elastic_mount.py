@@ -176,7 +176,7 @@ class ElasticMount:
         if status == "lifted":
             return f"carries {load:.0f} N: it is pulled or lifts off"
         if deflection > _COMPRESSION_LIMIT * self.free_height:
-            return f"compressed by {deflection / self.free_height:.0%}; the spring is straight up to 15 %"
+            return f"compressed by {100.0 * deflection / self.free_height:.0f} %; the spring is straight up to 15 %"
         return ""
 
 
