@@ -13,7 +13,9 @@ from hushwright.library.library import Library
 from hushwright.model.air_in_place import AirInPlace
 from hushwright.model.anchoring_in_place import Anchoring
 from hushwright.model.climate_in_place import ClimateInPlace
+from hushwright.model.costs_in_place import EMPTY_COSTS, Costs
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
+from hushwright.model.drawn_in_place import DrawnInPlace
 from hushwright.model.faces import (
     BODIES,
     FACES,
@@ -39,6 +41,7 @@ from hushwright.model.parts import (
     VehicleInPlace,
 )
 from hushwright.model.routes_in_place import RouteInPlace
+from hushwright.model.signals_in_place import SignalsInPlace
 from hushwright.model.wishes import (
     Assumption,
     BriefInPlace,
@@ -105,7 +108,10 @@ class Build:
     cuts: tuple[CutInPlace, ...] = ()
     doors: tuple[DoorInPlace, ...] = ()
     climate: ClimateInPlace | None = None
+    drawn: DrawnInPlace = DrawnInPlace("", "", (), "", "", ())
+    costs: Costs = EMPTY_COSTS
     routes: tuple[RouteInPlace, ...] = ()
+    signals: SignalsInPlace | None = None
 
     @property
     def centre_of_masses(self) -> tuple[float, float, float] | None:

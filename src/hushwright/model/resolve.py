@@ -12,8 +12,10 @@ from hushwright.model.anchoring import resolve_anchoring
 from hushwright.model.brief import resolve_brief
 from hushwright.model.build import Build, Room
 from hushwright.model.climate import resolve_climate
+from hushwright.model.costs import resolve_costs
 from hushwright.model.cuts import resolve_cuts, resolve_doors
 from hushwright.model.defaults import note_defaults
+from hushwright.model.drawn import resolve_drawn
 from hushwright.model.gap import gap_edges
 from hushwright.model.mass_basis import resolve_mass_basis
 from hushwright.model.masses import resolve_masses
@@ -23,6 +25,7 @@ from hushwright.model.openings import resolve_openings
 from hushwright.model.own_records import library_with
 from hushwright.model.rooms import resolve_rooms
 from hushwright.model.routes import resolve_routes, tied_by_routes
+from hushwright.model.signals import resolve_signals, tied_by_lines
 from hushwright.model.states import resolve_states, resolve_tolerances
 from hushwright.model.stations import extents_of
 from hushwright.model.taking import Taker
@@ -71,6 +74,9 @@ def resolve(
     anchoring = resolve_anchoring(taker, root, masses)
     cuts, doors = resolve_cuts(taker, root, vehicle), resolve_doors(taker, root, openings)
     climate = resolve_climate(taker, root, states, rooms, openings)
+    costs = resolve_costs(taker, root)
+    signals = resolve_signals(taker, root, states, openings, cuts, routes)
+    rooms = tied_by_lines(rooms, signals)
     if not taker.shifts:  # a moved input leaves out nothing new
         note_defaults(taker)
     if any(each.severity == "error" for each in taker.diagnostics):
@@ -97,7 +103,10 @@ def resolve(
         cuts=cuts,
         doors=doors,
         climate=climate,
+        drawn=resolve_drawn(taker, root, rooms, vehicle),
+        costs=costs,
         routes=routes,
+        signals=signals,
     )
     return build, _in_file_order(taker)
 

@@ -7,7 +7,9 @@ from hushwright.document.schema.air import AirSupply
 from hushwright.document.schema.anchoring import Restraint
 from hushwright.document.schema.brief import Brief
 from hushwright.document.schema.climate import Climate
+from hushwright.document.schema.costs import Labour, Option, Prices
 from hushwright.document.schema.cuts import Cut
+from hushwright.document.schema.drawn import Drawn
 from hushwright.document.schema.mass import Measured
 from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.schema.openings import Opening, SealLine
@@ -15,13 +17,14 @@ from hushwright.document.schema.own_records import OwnRecords
 from hushwright.document.schema.power import Power
 from hushwright.document.schema.rooms import Fitting, Room, State, Tolerances, Treatment
 from hushwright.document.schema.routes import Route
+from hushwright.document.schema.safety import Safety
+from hushwright.document.schema.signals import Signals
 from hushwright.document.schema.surfaces import Bridge, Faces, Layer
 from hushwright.document.schema.vehicle import Vehicle
-from hushwright.document.schema.safety import Safety
+from hushwright.document.schema.venue import PaperList, Venue
 
 FORMAT_VERSION = 1
 
-from hushwright.document.schema.venue import PaperList, Venue
 
 class BuildFile(Section):
     """A special-purpose van, from the brief to the build-ups."""
@@ -44,16 +47,21 @@ class BuildFile(Section):
     climate: Climate | None = section("Place and weather, heater, cooler, lamps and gear.", default=None)
     routes: dict[str, Route] = section("Ways of cables and ducts by name.", default={})
     power: Power | None = section("Bank, converter, sources, loads, and the plan of a day.", default=None)
+    signals: Signals | None = section("Lines, headphones, earths, and gear near microphones.", default=None)
     fittings: tuple[Fitting, ...] = section("Things built in.", default=())
     restraint: Restraint | None = section("How the floating room and heavy fittings are held.", default=None)
     states: dict[str, State] = section("States of use by name.", default={})
+    safety: Safety | None = section("What keeps people safe.", default=None)
+    venue: dict[str, Venue] = section("Venues by name.", default={})
+    papers: dict[str, PaperList] = section("Papers by jurisdiction: EU, UK, US, AU or another name.", default={})
+    prices: Prices | None = section("What things cost.", default=None)
+    labour: Labour | None = section("What work costs, job by job.", default=None)
+    options: tuple[Option, ...] = section("Alternatives that the client may choose.", default=())
+    drawings: Drawn | None = section("Title block of the drawings, and where sections are cut.", default=None)
     tolerances: Tolerances | None = section("How closely the workshop builds.", default=None)
     measured: Measured | None = section("What was measured on this van.", default=None)
     library: OwnRecords | None = section("Records of the workshop's own.", default=None)
 
-    safety: Safety | None = section("What keeps people safe.", default=None)
-    venue: dict[str, Venue] = section("Venues by name.", default={})
-    papers: dict[str, PaperList] = section("Papers by jurisdiction: EU, UK, US, AU or another name.", default={})
 
 class PartitionFile(Section):
     """One build-up on its own."""

@@ -1,0 +1,156 @@
+"""The plan: the van cut level, seen from above, front to the left."""
+
+from __future__ import annotations
+
+from hushwright.drawings.geometry import bands, half_width, spoken
+from hushwright.drawings.in_plan import body_in_plan, ends_in_plan, openings_in_plan, sides_in_plan
+from hushwright.drawings.primitives import (
+    FIRST_ROW,
+    NEXT_ROW,
+    NORMAL,
+    Balloon,
+    Dimension,
+    Drawing,
+    Element,
+    Line,
+    Polyline,
+    Text,
+    box,
+    chain,
+)
+from hushwright.drawings.things import Thing, things_of
+from hushwright.model.build import Build
+
+CUT_HEIGHT = 1.2  # m over the steel floor; common practice, no source
+
+
+def plan(build: Build, height: float = CUT_HEIGHT) -> Drawing:
+    """Plan of the whole load space.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    height : float
+        Height of the cut over the steel floor [m].
+
+    Returns
+    -------
+    Drawing
+        x is the station, y runs to the right of the van.
+    """
+    found = body_in_plan(build, height)
+    for room in build.rooms:
+        found += ends_in_plan(build, room, height)
+        found += sides_in_plan(build, room, height)
+    found += _wheel_boxes(build)
+    found += openings_in_plan(build, height)
+    numbered, key = _numbered(build)
+    found += [*numbered, *_names(build, height), *_section_marks(build, height), *_dimensions(build, height)]
+    seen = f"cut {1000 * height:.0f} mm over the steel floor, seen from above, front of the van to the left"
+    return Drawing("plan", "Plan", seen, tuple(found), key)
+
+
+def _wheel_boxes(build: Build) -> list[Element]:
+    """Boxes of the body dashed, their lining with a line, where they lie under the cut."""
+    boxes = build.vehicle.wheel_boxes
+    if boxes is None:
+        return []
+    between, _, front, rear = boxes
+    found: list[Element] = []
+    for sign, face in ((-1.0, "left"), (1.0, "right")):
+        outer = sign * half_width(build.vehicle, 0.0, 0.0)
+        ys = sorted((sign * between / 2.0, outer))
+        found.append(Polyline(box((front, ys[0]), (rear, ys[1])), "hidden", f"wheel_box_{face}", closed=True))
+        for room in build.rooms:
+            surface = room.surface(f"wheel_box_{face}")
+            if surface is None:
+                continue
+            lining = surface.thickness
+            start, end = max(room.front, front - lining), min(room.rear, rear + lining)
+            y = sign * (between / 2.0 - lining)
+            wall = sign * room.section.half_width_at(face, room.section.floor_height)
+            corners = ((start, wall), (start, y), (end, y), (end, wall))
+            found.append(Polyline(corners, "structure", surface.name))
+    return found
+
+
+def _numbered(build: Build) -> tuple[list[Element], tuple[tuple[str, str], ...]]:
+    found: list[Element] = []
+    key = []
+    for thing in things_of(build):
+        found += thing_from_above(thing)
+        found.append(Balloon((thing.station, -thing.y), thing.number, part=thing.part))
+        key.append((thing.number, thing.text))
+    return found, tuple(key)
+
+
+def thing_from_above(thing: Thing) -> list[Element]:
+    """Outline of a thing in plan, where its size is known."""
+    along, across, _ = thing.size
+    if along <= 0.0 or across <= 0.0:
+        return []
+    corners = box((thing.station - along / 2.0, -thing.y - across / 2.0),
+                  (thing.station + along / 2.0, -thing.y + across / 2.0))  # fmt: skip
+    return [Polyline(corners, thing.layer, thing.part, closed=True, dashed=thing.above)]
+
+
+def _names(build: Build, height: float) -> list[Element]:
+    found: list[Element] = []
+    for room in build.rooms:
+        middle = (room.front + room.rear) / 2.0
+        place = (middle, room.section.half_width_at("right", height))
+        found.append(Text(place, spoken(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
+                          shift=(0.0, -0.006)))  # fmt: skip
+        found.append(Text(place, f"{room.volume:.2f} m³", part=room.name, shift=(0.0, -0.0105)))
+    half = half_width(build.vehicle, 0.0, height)
+    found.append(Text((0.0, half), "front", shift=(-0.006, 0.002), across="right", upward="bottom"))
+    found.append(Line((0.0, 0.0), (build.vehicle.load_length, 0.0), "hidden"))
+    return found
+
+
+def _section_marks(build: Build, height: float) -> list[Element]:
+    """Where the sections are cut, with the way one looks."""
+    half = half_width(build.vehicle, 0.0, height)
+    found: list[Element] = []
+    for name, station in build.drawn.sections:
+        for y, upward, shift in ((half, "bottom", 0.0045), (-half, "top", -0.0045)):
+            start = (station, y * 1.01)
+            found.append(Line(start, (station, y * 1.06), "sections"))
+            found.append(Text((station, y * 1.06), name, "sections", size=NORMAL, bold=True, shift=(-0.003, shift / 3),
+                              upward="bottom" if upward == "bottom" else "top"))  # fmt: skip
+    return found
+
+
+def _dimensions(build: Build, height: float) -> list[Element]:
+    vehicle = build.vehicle
+    half = half_width(vehicle, 0.0, height)
+    rooms = [place for room in build.rooms for place in (room.front, room.rear)]
+    below, above = -half, half
+    found: list[Element] = list(chain((0.0, *rooms, vehicle.load_length), "x", below, -FIRST_ROW - 0.006))
+    found.append(Dimension((0.0, below), (vehicle.load_length, below), "x", below, -FIRST_ROW - NEXT_ROW - 0.007))
+    if vehicle.wheel_boxes is not None:
+        _, _, front, rear = vehicle.wheel_boxes
+        found += chain((0.0, front, rear, vehicle.load_length), "x", above, FIRST_ROW + 0.006)
+    for room in build.rooms:
+        inner = [room.section.half_width_at(side, height) for side in ("left", "right")]
+        at = room.front + 0.3 * room.length
+        found.append(Dimension((at, -inner[0]), (at, inner[1]), "y", at, 0.0))
+    if build.rooms:
+        depths = _depths(build, height)
+        found += chain(depths, "y", vehicle.load_length, FIRST_ROW + 0.003)
+    found.append(Dimension((vehicle.load_length, below), (vehicle.load_length, above), "y", vehicle.load_length,
+                           FIRST_ROW + NEXT_ROW + 0.004))  # fmt: skip
+    return found
+
+
+def _depths(build: Build, height: float) -> tuple[float, ...]:
+    """Skin, inner leaf and finished face on both sides of the last room."""
+    room = build.rooms[-1]
+    left = half_width(build.vehicle, 0.0, height)
+    found = [-left, left]
+    for face, sign in (("left", -1.0), ("right", 1.0)):
+        surface = room.surface(face)
+        if bands(surface):
+            found.append(sign * room.section.half_width_at(face, height))
+    return tuple(found)

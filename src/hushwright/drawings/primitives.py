@@ -1,0 +1,185 @@
+"""What a drawing is made of: frozen primitives in metres, each on the layer of a trade.
+
+Places are true metres of the view. Sizes that a person reads on paper (text, the distance of a dimension line, a
+balloon) are metres on paper: they stay the same at every scale.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+Point = tuple[float, float]
+Axis = Literal["x", "y", "along"]
+Across = Literal["left", "centre", "right"]
+Upward = Literal["bottom", "middle", "top"]
+
+SMALL, NORMAL, LARGE = 0.0025, 0.003, 0.0042  # m on paper, height of a line of text
+FIRST_ROW, NEXT_ROW = 0.009, 0.0065  # m on paper, from the outline to the first dimension line, and to each next
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A straight line."""
+
+    start: Point
+    end: Point
+    layer: str
+    part: str = ""
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Polyline:
+    """Several straight lines in one, open or closed."""
+
+    points: tuple[Point, ...]
+    layer: str
+    part: str = ""
+    closed: bool = False
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle."""
+
+    centre: Point
+    radius: float
+    layer: str
+    part: str = ""
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """A part of a circle, anticlockwise from one angle to the other [rad]."""
+
+    centre: Point
+    radius: float
+    start: float
+    end: float
+    layer: str
+    part: str = ""
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A line of text; ``shift`` and ``size`` are metres on paper, ``angle`` [rad] turns it about its place."""
+
+    at: Point
+    text: str
+    layer: str = "text"
+    part: str = ""
+    size: float = SMALL
+    across: Across = "centre"
+    upward: Upward = "middle"
+    angle: float = 0.0
+    shift: Point = (0.0, 0.0)
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """A distance between two places, along x, along y or along their own line.
+
+    The dimension line lies at ``level`` (the y of an x distance, the x of a y distance), moved by ``offset`` metres on
+    paper; along their own line it is only moved, to the left of the way from start to end.
+    """
+
+    start: Point
+    end: Point
+    axis: Axis = "along"
+    level: float = 0.0
+    offset: float = FIRST_ROW
+    row: int = 0  # where the text stands when it does not fit: 0 under the line, 1 one line lower
+    layer: str = "dimensions"
+    part: str = ""
+
+    @property
+    def length(self) -> float:
+        """The distance shown [m]."""
+        across, up = self.end[0] - self.start[0], self.end[1] - self.start[1]
+        if self.axis == "x":
+            return abs(across)
+        return abs(up) if self.axis == "y" else (across * across + up * up) ** 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Hatch:
+    """A filled shape with holes; ``tone`` names a colour of the table, ``lines`` draws slanted lines over it."""
+
+    outline: tuple[Point, ...]
+    layer: str
+    part: str = ""
+    tone: str = ""
+    lines: bool = False
+    holes: tuple[tuple[Point, ...], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Balloon:
+    """A number in a ring beside the thing that it names; moved aside where another one is."""
+
+    at: Point
+    text: str
+    layer: str = "text"
+    part: str = ""
+
+
+Element = Line | Polyline | Circle | Arc | Text | Dimension | Hatch | Balloon
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """One view, true to size in metres; ``key`` explains its balloons."""
+
+    name: str
+    title: str
+    seen: str
+    elements: tuple[Element, ...]
+    key: tuple[tuple[str, str], ...] = ()
+    remarks: tuple[str, ...] = field(default=())
+
+
+def box(low: Point, high: Point) -> tuple[Point, Point, Point, Point]:
+    """Corners of an upright rectangle, anticlockwise.
+
+    Examples
+    --------
+    >>> box((0.0, 0.0), (2.0, 1.0))
+    ((0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (0.0, 1.0))
+    """
+    return (low, (high[0], low[1]), high, (low[0], high[1]))
+
+
+def area_of(outline: tuple[Point, ...]) -> float:
+    """Area of a closed outline [m²].
+
+    Examples
+    --------
+    >>> area_of(box((0.0, 0.0), (2.0, 1.0)))
+    2.0
+    """
+    after = (*outline[1:], outline[0])
+    return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(outline, after, strict=True))) / 2.0
+
+
+def chain(
+    places: tuple[float, ...], axis: Axis, level: float, offset: float = FIRST_ROW, reach: float | None = None
+) -> tuple[Dimension, ...]:
+    """Dimensions from each place to the next along one axis; places closer than a tenth of a millimetre are one.
+
+    ``reach`` is the coordinate from which the extension lines rise, ``level`` when left out.
+    """
+    sorted_places: list[float] = []
+    for place in sorted(places):
+        if not sorted_places or place - sorted_places[-1] > 1e-4:
+            sorted_places.append(place)
+    base = level if reach is None else reach
+    found = []
+    for index, (a, b) in enumerate(zip(sorted_places, sorted_places[1:], strict=False)):
+        start, end = ((a, base), (b, base)) if axis == "x" else ((base, a), (base, b))
+        found.append(Dimension(start, end, axis, level, offset, index % 2))
+    return tuple(found)

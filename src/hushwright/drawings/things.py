@@ -1,0 +1,72 @@
+"""What gets a number in the drawings: openings and fittings, with their places and sizes as far as the file says."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hushwright.drawings.geometry import spoken
+from hushwright.model.build import Build, MassItem
+
+_LEAST = 0.02  # m, under which a foot print is none
+_HIGH = 1.5  # m over the steel floor, from which a thing lies above the cut of the plan
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """A numbered thing: its centre (station, y left, height), its size along, across and up; 0 where unknown."""
+
+    number: str
+    text: str
+    part: str
+    layer: str
+    station: float
+    y: float
+    z: float
+    size: tuple[float, float, float]
+
+    @property
+    def above(self) -> bool:
+        """Whether it lies above the cut of the plan."""
+        return self.z > _HIGH
+
+
+def things_of(build: Build) -> tuple[Thing, ...]:
+    """Openings first, then fittings, numbered through."""
+    found: list[Thing] = []
+    for opening in build.openings:
+        station, y, z = opening.centre
+        text = f"{spoken(opening.name)}, {opening.kind}" + (f", {opening.number} alike" if opening.number > 1 else "")
+        if opening.in_vehicle and opening.face in ("left", "right") and y == 0.0:
+            y = build.vehicle.section.half_width_at("left", z) * (1.0 if opening.face == "left" else -1.0)
+        found.append(Thing(str(len(found) + 1), text, opening.name, "openings", station, y, z, (0.0, 0.0, 0.0)))
+    footprints = _footprints(build)
+    for item in build.masses:
+        if item.group == "fittings":
+            found.append(_fitting(str(len(found) + 1), item, footprints))
+    return tuple(found)
+
+
+def _fitting(number: str, item: MassItem, footprints: dict[str, tuple[float, float]]) -> Thing:
+    size = item.size
+    if size[0] <= 0.0 or size[1] <= 0.0:
+        along, across = footprints.get(item.name, (0.0, 0.0))
+        size = (along, across, 0.0)
+    return Thing(number, f"{item.name}, {item.mass:.0f} kg", item.name, "fittings", item.station, item.y, item.z, size)
+
+
+def _footprints(build: Build) -> dict[str, tuple[float, float]]:
+    """Length and width of the base on which a fitting is held, where the file gives both."""
+    found = {}
+    sized = {
+        each.name for each in build.document.root.fittings
+        if each.restraint is not None and {"base_length", "base_width"} <= each.restraint.model_fields_set
+    }  # fmt: skip
+    for fitting in build.anchoring.fittings:
+        if not fitting.anchors or fitting.name not in sized:
+            continue
+        stations = [anchor.at[0] for anchor in fitting.anchors]
+        offsets = [anchor.at[1] for anchor in fitting.anchors]
+        along, across = max(stations) - min(stations), max(offsets) - min(offsets)
+        if along > _LEAST and across > _LEAST:
+            found[fitting.name] = (along, across)
+    return found
