@@ -108,7 +108,7 @@ def masked_threshold(levels: ArrayLike, slope: float = _SLOPE_OF_THIRDS) -> Floa
         raise InvalidInput(f"slope is {slope} dB; it must be above zero")
     noise = np.asarray(levels, dtype=np.float64)
     steps = slope * np.arange(noise.size)
-    return np.asarray(np.maximum.accumulate(noise + steps) - steps)
+    return np.asarray(np.maximum(np.maximum.accumulate(noise + steps) - steps, noise))
 
 
 def signal_over_noise(signal: ArrayLike, noise: ArrayLike) -> SignalOverNoise:
