@@ -20,8 +20,22 @@ _KIND_OF_UNIT: Final[dict[str, Kind]] = {
     "kg/m3": "density", "m": "length", "mm": "length", "um": "length", "m2": "area", "N": "force",
     "N/m": "force_per_length", "N/mm": "stiffness", "MPa": "modulus", "GPa": "modulus", "Pa s/m2": "flow_resistivity",
     "Hz": "frequency", "mm/h": "rain_rate", "m/s": "speed", "dB(A)": "level_a", "Pa": "pressure", "-": "count",
-    "K": "count",
+    "K": "count", "m3/s": "volume_flow", "s": "time", "V": "voltage", "A": "current", "ohm": "resistance",
+    "F/m": "capacitance_per_length",
 }  # fmt: skip
+_KIND_OF_LIMIT: Final[dict[str, Kind]] = {
+    "carbon dioxide in rooms": "concentration", "carbon dioxide that warns": "concentration",
+    "shear stress of sheet": "modulus", "snubber stiffness": "stiffness", "hinge stiffness": "stiffness",
+}  # fmt: skip
+"""Limits whose unit stands for more than one kind."""
+
+_SPELLED: Final[dict[System, dict[str, tuple[float, str]]]] = {
+    "metric": {"Pa s/m": (1.0, "Pa·s/m"), "W/(m K)": (1.0, "W/(m·K)"), "J/(kg K)": (1.0, "J/(kg·K)")},
+    "us": {"Pa s/m": (1.0, "rayl"), "W/(m K)": (1.730735, "BTU/(h·ft·°F)"), "J/(kg K)": (4186.8, "BTU/(lb·°F)")},
+}
+"""Size and name of units that quantities of a build file do not have; the international BTU."""
+
+_NOT_PRINTED: Final = "0 where it is not printed"
 _COLUMNS_IN_A_LIST = 4
 _NAME_WIDTH = 44
 
@@ -100,10 +114,17 @@ def _in_list(column: Column, records: tuple[Record, ...]) -> bool:
 def _written(record: Record, column: Column, system: System, *, with_range: bool) -> str:
     value = getattr(record, column.field)
     unit = record.unit if isinstance(record, Limit) and column.field == "value" else column.unit
+    if value == 0.0 and _NOT_PRINTED in column.sentence:
+        return ""
+    kind = _KIND_OF_LIMIT.get(record.name) if isinstance(record, Limit) else None
     if isinstance(value, Spread):
-        text = _quantity(value.value, unit, system)
+
+        def write(number: float) -> str:
+            return _quantity(number, unit, system) if kind is None else shown(number, kind, system)
+
+        text = write(value.value)
         if with_range and value.low != value.high:
-            ends = f"{_quantity(value.low, unit, system)} to {_quantity(value.high, unit, system)}"
+            ends = f"{write(value.low)} to {write(value.high)}"
             text += f"   ({label('range')} {ends})"
         return text
     return _plain(value, unit, system)
@@ -128,9 +149,14 @@ def _pair(value: Any, unit: str, system: System) -> str:
 
 def _quantity(value: float, unit: str, system: System) -> str:
     """Library value, held in SI, with its unit."""
+    if unit in _SPELLED[system]:
+        size, name = _SPELLED[system][unit]
+        return f"{float(f'{value / size:.3g}'):g} {name}"
     kind = _KIND_OF_UNIT.get(unit)
     if kind is None:
-        return f"{value:g} {unit}"
+        return f"{value:g} {unit}".rstrip()
+    if kind == "length" and system == "us" and unit == "mm":
+        return format_quantity(value, kind, system, digits=3)  # sheets and fills: a tape's fractions are too coarse
     if unit == "K":
         return f"{value:g} K" if system == "metric" else f"{value * 1.8:g} °F"
     if unit == "um":

