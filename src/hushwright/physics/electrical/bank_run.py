@@ -59,7 +59,8 @@ class BankLaw:
         positive("share of charge that returns", share("share of charge that returns", self.charge_returned), "")
         positive("discharge current", self.discharge_current, "A")
         if not 0.0 <= self.lowest_charge < self.highest_charge <= 1.0:
-            raise InvalidInput(f"window of the charge is {self.lowest_charge} to {self.highest_charge}; it lies in 0 to 1, upward")
+            window = f"{self.lowest_charge} to {self.highest_charge}"
+            raise InvalidInput(f"window of the charge is {window}; it lies in 0 to 1, upward")
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -114,7 +114,7 @@ def loss_by_efficiencies(own_share: float, best: float, full: float) -> Converte
     --------
     >>> loss = loss_by_efficiencies(0.008, 0.93, 0.88)
     >>> round(loss.efficiency(1.0), 4), round(loss.efficiency(0.05), 3), round(loss.efficiency(0.27), 3)
-    (0.88, 0.848, 0.93)
+    (0.88, 0.847, 0.93)
     """
     if not 0.0 < full <= best < 1.0:
         raise InvalidInput(f"efficiencies are {best} at best and {full} at the rating; they lie below 1 in that order")
