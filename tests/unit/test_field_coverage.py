@@ -16,9 +16,11 @@ from hushwright.document.read import read_document_text
 from hushwright.document.schema import BuildFile
 from hushwright.document.shapes import fields_of, sections_in
 from hushwright.document.values import Value
+from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.couple import couple
 from hushwright.evaluation.faces import Setting, surface_partition
 from hushwright.evaluation.mass import masses_in
+from hushwright.evaluation.options import options_of
 from hushwright.evaluation.results import Evaluation
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
@@ -142,12 +144,14 @@ def cheap_outputs(build: Build | None, problems: object) -> object:
 def all_outputs(build: Build) -> object:
     """Everything that is coupled, and the texts of the verdicts."""
     core = couple(build)
+    cost = cost_of(build)
+    cost_quantities(build, cost, core.quantities)
     evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
                             core.space, core.mounts, core.masses, (), core.structure, core.air,
                             core.heat)  # fmt: skip
     return (
         core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
-        core.heat, judge(evaluation),
+        core.heat, cost, options_of(build), judge(evaluation),
     )  # fmt: skip
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hushwright.evaluation.absorption import room_field, room_sound
 from hushwright.evaluation.core import Core, couple, first_take, setting_of
+from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.floor import floating_room, settled
 from hushwright.evaluation.guard import at, located
 from hushwright.evaluation.predictions import face_predictions
@@ -45,7 +46,10 @@ def evaluate(build: Build) -> Evaluation:
         for room in build.rooms:
             with at(room.place):
                 rooms.append(room_sound(room, room_field(room, state.people_in(room.name), setting)))
+    cost = cost_of(build)
+    cost_quantities(build, cost, quantities)
     return Evaluation(
         build, quantities, core.backgrounds, core.between_rooms, core.neighbours, faces, resonances, tuple(rooms),
         core.space, core.mounts, core.masses, notes, core.structure, core.air, core.heat,
+        cost=cost,
     )  # fmt: skip

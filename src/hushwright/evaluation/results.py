@@ -9,6 +9,7 @@ import math
 from dataclasses import dataclass, field
 
 from hushwright.evaluation.results_air import NO_AIR, AirResults
+from hushwright.evaluation.results_cost import NO_COST, CostResult
 from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.model.build import Assumption, Build
@@ -228,6 +229,7 @@ class Evaluation:
     structure: StructureResults = NO_STRUCTURE
     air: AirResults = NO_AIR
     heat: HeatResults = NO_HEAT
+    cost: CostResult = NO_COST
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:

@@ -12,15 +12,17 @@ from hushwright.document.schema.mass import Scales
 from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.schema.openings import Opening
 from hushwright.document.schema.rooms import Fitting
+from hushwright.document.schema.signals import SignalLine
 from hushwright.document.schema.surfaces import SheetLayer
 from hushwright.document.schema.vehicle import Vehicle
 from hushwright.model.bridges import bridged_face
 from hushwright.model.opening_checks import LEAVES
+from hushwright.model.signals_in_place import SOUNDING
 from hushwright.model.taking import COMMON, Path, Taker
 
 _TRIVIAL = (
     "situation", "limit", "number", "road", "takes", "room", "behind", "mount", "same_as", "fill", "run", "fans_alone",
-    "lining", "baffles", "speed", "soiling", "throws", "loop",
+    "lining", "baffles", "speed", "soiling", "throws", "loop", "isolated", "steady", "per",
 )  # fmt: skip
 """Fields whose default says that there is nothing, one of it, or that another field decides."""
 
@@ -76,6 +78,8 @@ _RULES: Mapping[tuple[type, str], Callable[[Any], bool]] = {
     (FittingRestraint, "base_length"): lambda restraint: restraint.base_height is not None,
     (FittingRestraint, "base_width"): lambda restraint: restraint.base_height is not None,
     (Cut, "reinforcement"): lambda _cut: False,
+    (SignalLine, "balanced"): lambda line: line.kind in SOUNDING,
+    (SignalLine, "conductor"): lambda line: line.kind in SOUNDING,
     (Cut, "seal"): lambda _cut: False,
     (Scales, "people"): lambda _scales: False,
     (Vehicle, "wheel_boxes_present"): lambda vehicle: vehicle.wheel_boxes is None,

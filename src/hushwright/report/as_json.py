@@ -11,6 +11,7 @@ from hushwright.errors import Diagnostic
 from hushwright.evaluation.results import Evaluation, FacePrediction, PathLevel, Resonance
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.air import air_nodes
+from hushwright.report.cost import cost_nodes
 from hushwright.report.heat import heat_nodes
 from hushwright.report.structure import structure_nodes
 from hushwright.report.units_out import bare_number, restated, unit_of
@@ -45,6 +46,7 @@ def check_json(
             **structure_nodes(evaluation, system),
             **air_nodes(evaluation, system),
             **heat_nodes(evaluation, system),
+            **cost_nodes(evaluation, system),
             "measure_next": list(measure_next),
             "notes": [restated(note, system) for note in evaluation.notes],
             "remarks": [diagnostic_node(one) for one in remarks],

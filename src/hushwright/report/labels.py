@@ -21,6 +21,7 @@ HEADINGS: Final = {
     "mass": "Mass",
     "anchoring": "Anchoring",
     "doors": "Doors and cuts",
+    "cost": "Cost",
     "assumptions": "Assumptions",
     "measure_next": "Measure next",
     "cautions": "Cautions",
@@ -141,6 +142,13 @@ LABELS: Final = {
     "background": "background",
     "fans_alone": "fans alone",
     "not_computed": "not computed",
+    "buys": "buys",
+    "material": "material",
+    "labour": "labour",
+    "without_tax": "without tax",
+    "tax": "tax",
+    "with_tax": "with tax",
+    "unpriced": "without a price, and not in the sum",
 }
 
 

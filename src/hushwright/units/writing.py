@@ -124,7 +124,7 @@ _EXACT = 0.01
 
 
 def _feet_and_inches(value: float) -> str:
-    """Workshop inches to a sixteenth, feet from 3 ft on; decimals under 2 in where no sixteenth is meant: it is coarse."""
+    """Workshop inches to a sixteenth, feet from 3 ft on; decimals under 2 in where no sixteenth is meant."""
     inches = abs(value) / 0.0254
     sign = "-" if value < 0.0 else ""
     if inches < 0.5 or (inches < 2.0 and abs(inches * 16.0 - round(inches * 16.0)) > _EXACT):

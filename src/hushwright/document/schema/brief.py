@@ -5,7 +5,9 @@ from __future__ import annotations
 from hushwright.document.fields import Quantity, Section, choice, count, quantity, section, words
 from hushwright.document.schema.air_wishes import AirWishes, Phase
 from hushwright.document.schema.climate import HeatWishes
+from hushwright.document.schema.costs import Budget
 from hushwright.document.schema.power import PowerWishes
+from hushwright.document.schema.signals import SignalWishes
 
 FACES_OF_SOURCE = ("all round", "left", "right", "front", "rear", "above")
 
@@ -122,4 +124,6 @@ class Brief(Section):
     air: AirWishes | None = section("How good the air is to be.", default=None)
     heat: HeatWishes | None = section("How warm and dry the rooms are to be.", default=None)
     power: PowerWishes | None = section("How long the van is to run on its own.", default=None)
+    budget: Budget | None = section("What the client wants to spend.", default=None)
+    signals: SignalWishes | None = section("What is asked of lines and headphones.", default=None)
     session: tuple[Phase, ...] = section("What follows on what, from aired rooms on.", default=())

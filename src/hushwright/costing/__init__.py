@@ -1,0 +1,1 @@
+"""Arithmetic of the workshop: money, purchase, labour, quote. Pure; knows no vehicle, document or screen."""

@@ -1,0 +1,87 @@
+"""What each option of the file changes: price, mass, or why it cannot be had."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import lru_cache
+
+from hushwright.costing.money import payable, smallest_coin
+from hushwright.document.read import read_document_text
+from hushwright.document.save import set_value
+from hushwright.errors import InvalidInput, UnreadableDocument
+from hushwright.evaluation.cost import cost_of
+from hushwright.evaluation.results_cost import CostResult
+from hushwright.library.library import Library
+from hushwright.library.read import read_library
+from hushwright.model.build import Build
+from hushwright.model.resolve import resolve
+
+
+@dataclass(frozen=True, slots=True)
+class OptionResult:
+    """An option beside the build as it is: price without and with tax, mass [kg]; ``problem`` where it cannot be."""
+
+    name: str
+    note: str
+    net: Decimal
+    gross: Decimal
+    mass: float
+    problem: str
+    place: str
+
+
+def options_of(build: Build) -> tuple[OptionResult, ...]:
+    """Every option, computed by its edits of the file.
+
+    Parameters
+    ----------
+    build : Build
+        As the file has it.
+
+    Returns
+    -------
+    tuple of OptionResult
+        Differences to the build: negative saves.
+    """
+    if not build.costs.options:
+        return ()
+    base = cost_of(build)
+    own_mass = sum(item.mass for item in build.masses)
+    found = []
+    for option in build.costs.options:
+        other, mass, problem = (
+            _edited(build.document.text, build.file, option.edits) if option.edits else (None, 0.0, "")
+        )
+        coin = smallest_coin(build.costs.currency)
+        net = option.price
+        gross = payable(option.price * (1 + build.costs.tax), coin)
+        if other is not None and other.quote is not None and base.quote is not None:
+            net += other.quote.net - base.quote.net
+            gross += other.quote.gross - base.quote.gross
+        change = mass - own_mass if other is not None else 0.0
+        found.append(OptionResult(option.name, option.note, payable(net, coin), gross, change, problem, option.place))
+    return tuple(found)
+
+
+@lru_cache(maxsize=64)
+def _edited(text: str, file: str, edits: tuple[tuple[str, str], ...]) -> tuple[CostResult | None, float, str]:
+    """Cost and added mass of the file with some values changed, or what stands against it."""
+    try:
+        for path, new in edits:
+            text = set_value(text, path, new)
+    except (InvalidInput, UnreadableDocument) as refused:
+        return None, 0.0, str(refused)
+    document, problems = read_document_text(text, file)
+    if document is None:
+        return None, 0.0, problems[0].note if problems else "the file cannot be read with it"
+    build, more = resolve(document, _library())
+    errors = [each for each in (*problems, *more) if each.severity == "error"]
+    if build is None or errors:
+        return None, 0.0, f"{errors[0].place.dotted}: {errors[0].note}" if errors else "no build"
+    return cost_of(build), sum(item.mass for item in build.masses), ""
+
+
+@lru_cache(maxsize=1)
+def _library() -> Library:
+    return read_library()

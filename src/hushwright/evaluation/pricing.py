@@ -1,0 +1,137 @@
+"""Which price a thing of the build has, and what is bought for all things of one price."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from functools import lru_cache
+
+from hushwright.costing.money import allotted, exact, payable
+from hushwright.costing.purchase import bought
+from hushwright.evaluation.results_cost import Allotment, CoveredLine, PurchaseLine, Thing, Unpriced
+from hushwright.evaluation.take_off import summed
+from hushwright.library.library import Library, plain
+from hushwright.model.costs_in_place import Costs, PriceInPlace
+
+_SAME_SIZE = 5e-5  # m, to which thicknesses and diameters of a price and a thing agree; common practice, no source
+_UNITS = ("piece", "m2", "m", "m3", "kg")  # how a thing without a price is counted, first that it has
+
+Priced = tuple[tuple[PurchaseLine, ...], tuple[CoveredLine, ...], tuple[Unpriced, ...]]
+
+
+@lru_cache(maxsize=512)
+def names_meant(typed: str, library: Library) -> frozenset[str]:
+    """Plain names that a typed one stands for: itself, and the record that has it as another name."""
+    records = {library.find(kind, typed).name for kind in library.kind_holding(typed)}
+    return frozenset({plain(typed), *map(plain, records)})
+
+
+@dataclass(frozen=True, slots=True)
+class Naming:
+    """Which things a typed name means: those of that name, else those of that kind."""
+
+    names: frozenset[str]
+    library: Library
+
+    def fits(self, typed: str, thing: Thing) -> int:
+        """How closely a typed name means a thing: 2 by its name, 1 by its kind, 0 not at all.
+
+        A name that something in the build has is no kind: the price of the fitting `cooler` is not that of every
+        device that cools.
+        """
+        meant = names_meant(typed, self.library)
+        if plain(thing.name) in meant:
+            return 2
+        return 1 if plain(typed) == plain(thing.kind) and not meant & self.names else 0
+
+    def price_of(self, thing: Thing, prices: Sequence[PriceInPlace]) -> PriceInPlace | None:
+        """Price of a thing: by name before kind, by size before any size."""
+        ranked = []
+        for price in prices:
+            closeness = self.fits(price.of, thing)
+            same_size = price.size is not None and thing.size is not None and abs(price.size - thing.size) <= _SAME_SIZE
+            if closeness and (price.size is None or same_size):
+                ranked.append((2 * closeness + (price.size is not None), price))
+        return max(ranked, key=lambda pair: pair[0])[1] if ranked else None
+
+
+def owned(things: Iterable[Thing], costs: Costs, naming: Naming) -> tuple[Thing, ...]:
+    """Things with what they buy as their price says it, where it says so."""
+    found = []
+    for thing in things:
+        price = naming.price_of(thing, costs.prices)
+        found.append(thing if price is None or not price.buys else replace(thing, buys=price.buys))
+    return tuple(found)
+
+
+def naming_of(things: Iterable[Thing], library: Library) -> Naming:
+    """Names of everything in a build."""
+    return Naming(frozenset(plain(thing.name) for thing in things), library)
+
+
+def priced(things: Iterable[Thing], costs: Costs, naming: Naming, coin: Decimal) -> Priced:
+    """Purchase lines, what something else pays for, and what has no price, in order of first use."""
+    lots: dict[tuple[str, float | None, str], list[Thing]] = {}
+    chosen: dict[str, PriceInPlace] = {}
+    for thing in things:
+        if not thing.is_bought:
+            continue
+        price = naming.price_of(thing, costs.prices)
+        place = "" if price is None else price.place
+        if price is not None:
+            chosen[place] = price
+        size = None if thing.size is None else round(thing.size, 5)
+        lots.setdefault((thing.name, size, place), []).append(thing)
+    lines: list[PurchaseLine] = []
+    covered: list[CoveredLine] = []
+    unpriced: list[Unpriced] = []
+    for (_, _, place), lot in lots.items():
+        price = chosen.get(place)
+        unit = first_unit(lot[0]) if price is None or price.covered_by else price.per
+        amount = summed(lot, unit)
+        if price is None:
+            unpriced.append(Unpriced(lot[0].name, lot[0].size, amount, unit, "no price in the file", lot[0].place))
+        elif price.covered_by:
+            covered.append(CoveredLine(lot[0].name, lot[0].size, price.covered_by, amount, unit))
+        elif price.amount is None:
+            unpriced.append(Unpriced(lot[0].name, lot[0].size, amount, unit, "its price is unknown", price.place))
+        elif lot[0].amount(price.per) is None:
+            told = f"the price is per {price.per} and it is counted in {' and '.join(dict(lot[0].amounts))}"
+            counted = first_unit(lot[0])
+            unpriced.append(Unpriced(lot[0].name, lot[0].size, summed(lot, counted), counted, told, price.place))
+        else:
+            lines.append(_line(lot, price, costs, coin))
+    return tuple(lines), tuple(covered), tuple(unpriced)
+
+
+def first_unit(thing: Thing) -> str:
+    """Unit in which a thing is told where no price says one."""
+    return next((unit for unit in _UNITS if thing.amount(unit) is not None), thing.amounts[0][0])
+
+
+def _line(lot: list[Thing], price: PriceInPlace, costs: Costs, coin: Decimal) -> PurchaseLine:
+    """What is bought for all things of one name and size, and whose part it is."""
+    assert price.amount is not None
+    need = exact(summed(lot, price.per))
+    purchase = bought(need, price.amount, coin, waste=price.waste, pack=price.pack)
+    sale = payable(purchase.cost * (1 + costs.markup), coin)
+    spread = price.spread or price.amount * exact(costs.price_spread)
+    weights: dict[tuple[str, str], Decimal] = {}
+    for thing in lot:
+        owner = (thing.group, thing.buys)
+        weights[owner] = weights.get(owner, Decimal(0)) + exact(thing.amount(price.per) or 0.0)
+    return PurchaseLine(
+        lot[0].name, lot[0].kind, lot[0].size, need, purchase.with_waste, price.per, purchase.packs, price.pack,
+        purchase.amount, price.amount, purchase.cost, sale, float(spread * purchase.amount), price.spread > 0,
+        price.tax, price.typed, price.supplier, price.date, price.note, price.place, divided(sale, weights, coin),
+    )  # fmt: skip
+
+
+def divided(amount: Decimal, weights: dict[tuple[str, str], Decimal], coin: Decimal) -> tuple[Allotment, ...]:
+    """Amount by owner, in whole coins that add up to it; evenly where nobody has a weight."""
+    owners = list(weights)
+    shares = [weights[owner] for owner in owners]
+    if not any(shares):
+        shares = [Decimal(1)] * len(owners)
+    return tuple(zip(owners, allotted(amount, shares, coin), strict=True))

@@ -1,0 +1,135 @@
+"""What a build takes of material and time, and what that costs; money in decimals of the build's currency."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from hushwright.costing.quote import Quote
+
+Allotment = tuple[tuple[str, str], Decimal]
+"""Part of an amount: group and what it buys, and how much."""
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """Material, part or work piece of one place: amounts by unit (`piece`, `m`, `m2`, `m3`, `kg`, `l`)."""
+
+    kind: str
+    name: str
+    size: float | None  # thickness or diameter [m]
+    group: str
+    buys: str
+    amounts: tuple[tuple[str, float], ...]
+    place: str
+    is_bought: bool = True
+
+    def amount(self, unit: str) -> float | None:
+        """Amount in one unit, `None` where it is not counted so."""
+        return dict(self.amounts).get(unit)
+
+
+@dataclass(frozen=True, slots=True)
+class PurchaseLine:
+    """One line of the purchase list."""
+
+    name: str
+    kind: str
+    size: float | None
+    need: Decimal
+    with_waste: Decimal
+    unit: str
+    packs: int
+    pack: Decimal
+    amount: Decimal
+    unit_price: Decimal
+    cost: Decimal
+    sale: Decimal  # with markup
+    uncertainty: float  # standard uncertainty of the cost
+    known: bool  # whether the price has a range of its own
+    tax_rate: Decimal
+    typed: str
+    supplier: str
+    date: str
+    note: str
+    place: str
+    shares: tuple[Allotment, ...]  # of the sale
+
+
+@dataclass(frozen=True, slots=True)
+class CoveredLine:
+    """A thing that something else pays for."""
+
+    name: str
+    size: float | None
+    by: str
+    amount: float
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Unpriced:
+    """A thing or job without a price, and why."""
+
+    name: str
+    size: float | None
+    amount: float
+    unit: str
+    reason: str
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """One job: hours, cost, and what it is done to."""
+
+    name: str
+    trade: str
+    hours: Decimal
+    rate: Decimal
+    cost: Decimal
+    uncertainty: float
+    known: bool
+    things: tuple[tuple[str, float | None, float, str], ...]  # name, size, amount, unit
+    hold_point: str
+    note: str
+    place: str
+    shares: tuple[Allotment, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CostShare:
+    """Sale of one group or purpose, and its mass where it has one."""
+
+    name: str
+    material: Decimal
+    labour: Decimal
+
+    @property
+    def total(self) -> Decimal:
+        """Both."""
+        return self.material + self.labour
+
+
+@dataclass(frozen=True, slots=True)
+class CostResult:
+    """Everything about money; ``quote`` is `None` where the file has no prices."""
+
+    currency: str
+    purchase: tuple[PurchaseLine, ...]
+    covered: tuple[CoveredLine, ...]
+    unpriced: tuple[Unpriced, ...]
+    jobs: tuple[Job, ...]
+    by_group: tuple[CostShare, ...]
+    by_purpose: tuple[CostShare, ...]
+    quote: Quote | None
+    uncertainty: float  # standard uncertainty of the quote without tax
+    notes: tuple[str, ...]
+
+    @property
+    def hours(self) -> Decimal:
+        """Of all jobs [h]."""
+        return sum((job.hours for job in self.jobs), Decimal(0))
+
+
+NO_COST = CostResult("", (), (), (), (), (), (), None, 0.0, ())

@@ -1,0 +1,33 @@
+"""Is it within what the client wants to spend."""
+
+from __future__ import annotations
+
+from hushwright.evaluation.results import Evaluation, Quantity
+from hushwright.verdicts.check import Case, Check
+
+_SIGNED = "Prices and times are the workshop's own; a sum binds nobody before both have signed a quote with its date."
+
+
+def _budget(evaluation: Evaluation) -> tuple[Case, ...]:
+    costs, cost = evaluation.build.costs, evaluation.cost
+    quantity = evaluation.quantities.get("budget")
+    limit = None if costs.budget is None else float(costs.budget)
+    if quantity is None:
+        if limit is None:
+            return ()
+        nothing = Quantity(0.0, "money", validity=("the build file has no prices, so nothing can be summed",))
+        return (Case("total", "", nothing, limit, "budget in the build file", "brief.budget.total",
+                     hint="give `prices` and `labour`"),)  # fmt: skip
+    taxed = "with" if costs.budget_with_tax else "without"
+    largest = sorted(cost.by_purpose, key=lambda each: -each.total)[:3]
+    hint = "most goes into " + ", ".join(f"{each.name} {each.total:.0f} {cost.currency}" for each in largest)
+    if cost.unpriced:
+        hint = f"`hushwright cost` lists the {len(cost.unpriced)} without a price; {hint}"
+    basis = f"budget in the build file, {taxed} tax"
+    return (Case("total", "", quantity, limit, basis, "brief.budget.total", hint=hint, caution=_SIGNED),)
+
+
+CHECKS = (
+    Check("budget", "Budget", "Does the van cost no more than the client wants to spend?", "at_most", _budget,
+          "the build file has neither budget nor prices"),
+)  # fmt: skip
