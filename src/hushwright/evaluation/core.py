@@ -9,6 +9,7 @@ from hushwright.evaluation.air import air_states, fan_sound_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.floor import Floating, floating_room
+from hushwright.evaluation.gear_sound import gear_sound_in
 from hushwright.evaluation.heat import heat_of_build
 from hushwright.evaluation.mass import mass_quantities, masses_in
 from hushwright.evaluation.quiet import background
@@ -24,6 +25,8 @@ from hushwright.evaluation.results import (
 from hushwright.evaluation.results_air import NO_AIR, AirResults, FanSound
 from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
+from hushwright.evaluation.results_signals import NO_SIGNALS, GearInState, SignalResults
+from hushwright.evaluation.signals import signals_of
 from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import space_of
 from hushwright.evaluation.structure import structure_of
@@ -55,6 +58,7 @@ class Core:
     structure: StructureResults = NO_STRUCTURE
     air: AirResults = NO_AIR
     heat: HeatResults = NO_HEAT
+    signals: SignalResults = NO_SIGNALS
 
 
 def couple(build: Build, sounding: Build | None = None) -> Core:
@@ -88,10 +92,12 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     space = _space(build, floats, quantities)
     masses = tuple(masses_in(build, state) for state in build.states)
     mass_quantities(build, masses, quantities)
+    signals = replace(signals_of(build, quantities), gear=tuple(sound.gear))
     structure = structure_of(build, floats, masses, quantities)
     return Core(
         quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
         masses, structure, replace(breathed, sounds=tuple(sound.fans)), heat,
+        signals=signals,
     )  # fmt: skip
 
 
@@ -116,6 +122,7 @@ class _Sounds:
     between_rooms: list[BetweenRooms] = field(default_factory=list)
     neighbours: list[AtNeighbours] = field(default_factory=list)
     fans: list[FanSound] = field(default_factory=list)
+    gear: list[GearInState] = field(default_factory=list)
 
 
 def _sound(build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]) -> _Sounds:
@@ -133,6 +140,9 @@ def _sound(build: Build, air: Air, floats: dict[str, Floating | None], quantitie
         fans = fan_sound_in(standing, diffuse, backgrounds, quantities)
         if fans is not None:
             found.fans.append(fans)
+        gear = gear_sound_in(standing, diffuse, quantities)
+        if gear is not None:
+            found.gear.append(gear)
         rooms = between_rooms(standing, diffuse)
         if rooms is not None:
             found.between_rooms.append(rooms[0])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hushwright.evaluation.air_sound import fan_arrivals, joined
 from hushwright.evaluation.background import background_from
+from hushwright.evaluation.gear_sound import gear_arrivals
 from hushwright.evaluation.outside import outside_of
 from hushwright.evaluation.results import Background, Quantity
 from hushwright.evaluation.sound import Standing, network_of, outside_levels, received
@@ -30,7 +31,10 @@ def background(standing: Standing, situation: Situation, room: Room) -> tuple[Ba
     build, state = standing.build, standing.state
     outside = outside_of(build, situation)
     network = network_of(standing, outside)
-    fans, _ = fan_arrivals(standing, network_of(standing, None), room)
+    diffuse = network_of(standing, None)
+    fans, _ = fan_arrivals(standing, diffuse, room)
     found = joined(received(network, build, room, outside_levels(build, outside, standing.setting)), fans)
+    gear = gear_arrivals(standing, diffuse, room)
+    found = joined(found, gear) if gear is not None else found
     return background_from(build, f"{situation.name}/{state.name}", situation.name, state, room, outside.free,
                            outside.assumed, found, situation.target, (), situation.level_uncertainty)  # fmt: skip

@@ -10,6 +10,7 @@ import numpy as np
 from hushwright.evaluation.air_sound import fan_arrivals, joined
 from hushwright.evaluation.background import background_from, criterion_value
 from hushwright.evaluation.faces import Setting, outer_partition, predict, surface_layers
+from hushwright.evaluation.gear_sound import gear_arrivals
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.links import bands
 from hushwright.evaluation.passages import OUTDOORS
@@ -82,6 +83,8 @@ def rain_background(standing: Standing, network: Network, room: Room) -> tuple[B
     if found is None or not found.links:
         return None
     found = joined(found, fan_arrivals(standing, network, room)[0])
+    gear = gear_arrivals(standing, network, room)
+    found = joined(found, gear) if gear is not None else found
     validity = tuple(dict.fromkeys((_RAIN_ALONE, *notes)))
     roof = next(iter(levels.values()))
     result, quantity = background_from(build, f"rain/{state.name}", "rain", state, room, roof, assumed, found, target,
@@ -90,7 +93,7 @@ def rain_background(standing: Standing, network: Network, room: Room) -> tuple[B
     return replace(result, validity=(*result.validity, *told)), replace(quantity, validity=(*quantity.validity, *told))
 
 
-_RAIN_ALONE = f"{REPORTED}rain and fans alone; the sound of no situation outdoors is added"
+_RAIN_ALONE = f"{REPORTED}rain, fans and gear alone; the sound of no situation outdoors is added"
 
 
 @lru_cache(maxsize=256)
