@@ -11,6 +11,7 @@ from hushwright.library.records import Limit, Spread
 from hushwright.model.air_in_place import OUTDOORS, AirInPlace, PhaseInPlace, RunInPlace
 from hushwright.model.brief import read_target
 from hushwright.model.duct_pieces import pieces_of
+from hushwright.model.names import headcount
 from hushwright.model.taking import COMMON, Path, Taker, dotted
 from hushwright.model.wishes import PeopleInPlace, StateOfUse
 from hushwright.units import Kind
@@ -149,11 +150,11 @@ def people_in_state(taker: Taker, root: BuildFile, name: str, typed: State) -> t
         left = count - named.get(room, 0)
         if room in root.rooms and left > 0:
             found.append(usual_people(root, room, left))
-            taker.assume((*at, room), f"{left} people {found[-1].activity} in {room.replace('_', ' ')}", COMMON)
+            taker.assume((*at, room), f"{headcount(left)} {found[-1].activity} in {room.replace('_', ' ')}", COMMON)
     for room, count in named.items():
         if count > typed.people.get(room, 0):
             taker.say("more-who-than-people", at, f"{count} in {room}",
-                      f"the state has {typed.people.get(room, 0)} people there; all that are named breathe",
+                      f"the state has {headcount(typed.people.get(room, 0))} there; all that are named breathe",
                       "make `people` and `who` agree", severity="warning")  # fmt: skip
     return tuple(found)
 

@@ -9,7 +9,7 @@ from hushwright.document.schema.brief import Neighbours, Outdoors, Sources
 from hushwright.library.library import UnknownRecord
 from hushwright.library.records import Criterion, Limit, OutdoorSituation, RoomSource, Spread
 from hushwright.model.build import BriefInPlace, Situation, Target
-from hushwright.model.octaves import octave_values, unbroken_octaves
+from hushwright.model.octaves import assume_ends, octave_values, unbroken_octaves
 from hushwright.model.taking import COMMON, Path, Taker, dotted
 
 _LIMIT = re.compile(
@@ -163,6 +163,7 @@ def _situation(
     taker: Taker, root: BuildFile, typed: Outdoors, record: OutdoorSituation | None, at: Path, name: str
 ) -> Situation:
     octaves = unbroken_octaves(taker, typed.octaves, (*at, "octaves"))
+    assume_ends(taker, octaves, (*at, "octaves"), name)
     if record is not None:
         octaves = tuple(zip(record.frequency, record.level, strict=True))
     lowest = 0.0 if typed.limit_from is None else taker.quantity((*at, "limit_from"), typed.limit_from, "frequency")
@@ -184,7 +185,9 @@ def _target(taker: Taker, root: BuildFile, typed: str, path: Path, lowest: float
     criterion = _criterion(taker, root.brief.use)
     usual = "" if criterion is None else f"{root.brief.use}: {_told(criterion)}"
     if typed:
-        return read_target(taker, typed, path, lowest, usual)
+        # What is usual helps beside a limit on the same scale alone.
+        same = criterion is not None and METRICS[criterion.metric] in typed
+        return read_target(taker, typed, path, lowest, usual if same else "")
     if criterion is None:
         return None
     taker.assume(path, f"usual target for {usual}", str(criterion.source))

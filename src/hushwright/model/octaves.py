@@ -35,6 +35,24 @@ def unbroken_octaves(taker: Taker, octaves: Octaves | None, at: Path) -> Pairs:
     return tuple((band, typed[band]) for band in bands if band in typed)
 
 
+def assume_ends(taker: Taker, pairs: Pairs, at: Path, name: str) -> None:
+    """Note octaves below the lowest and above the highest typed one, whose levels go on with the slope there."""
+    if not pairs:
+        return
+    bands = [band for band, _ in pairs]
+    ends = [(bands[0], bands[:2], [each for each in _all() if each < bands[0]]),
+            (bands[-1], bands[-2:], [each for each in _all() if each > bands[-1]])]  # fmt: skip
+    for end, pair, beyond in ends:
+        how = f"as at {end:g} Hz" if len(pair) < 2 else f"with the slope from {pair[0]:g} to {pair[1]:g} Hz"
+        for band in beyond:
+            taker.assume((*at, f"hz_{int(band)}"), f"{name}: level at {band:g} Hz goes on {how}",
+                         "bands beyond those typed go on with the last slope")  # fmt: skip
+
+
+def _all() -> list[float]:
+    return [_nominal(field) for field in Octaves.model_fields]
+
+
 def _nominal(field: str) -> float:
     """Nominal frequency [Hz] of a field of `Octaves`."""
     return 31.5 if field == "hz_31" else float(field.removeprefix("hz_"))

@@ -7,6 +7,7 @@ from hushwright.document.schema.rooms import State, Tolerances
 from hushwright.library.records import Spread
 from hushwright.model.air import people_in_state, running_in, usual_people
 from hushwright.model.build import StateOfUse, ToleranceSet
+from hushwright.model.names import headcount
 from hushwright.model.taking import Path, Taker
 
 CAB = "cab"
@@ -66,7 +67,7 @@ def _crew(taker: Taker, root: BuildFile, name: str, people: dict[str, int]) -> d
     """People on the road: as the state says, else the brief's crew in the cab."""
     crew = root.brief.crew_on_the_road
     if CAB not in people:
-        taker.assume(("states", name, "people", CAB), f"{crew} people in the cab on the road",
+        taker.assume(("states", name, "people", CAB), f"{headcount(crew)} in the cab on the road",
                      "brief: crew_on_the_road")  # fmt: skip
         return {**people, CAB: crew}
     if people[CAB] != crew and "crew_on_the_road" in root.brief.model_fields_set:

@@ -7,6 +7,7 @@ from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_air import AirState, FanSound, RoomAir
 from hushwright.library.records import Limit
 from hushwright.model.build import Target
+from hushwright.model.names import headcount
 from hushwright.verdicts.check import Case, Check
 
 SEALED = (
@@ -46,7 +47,8 @@ def _steady(evaluation: Evaluation) -> tuple[Case, ...]:
 
 def _more_air(state: AirState, room: RoomAir) -> str:
     """What reaches the people, and the pieces that hold the air up most."""
-    told = (f"{room.people} people get {1000 * room.supplied:.0f} l/s through the runs, as good as"
+    get = "gets" if room.people == 1 else "get"
+    told = (f"{headcount(room.people)} {get} {1000 * room.supplied:.0f} l/s through the runs, as good as"
             f" {1000 * room.outdoor_air:.0f} l/s from outdoors")  # fmt: skip
     return "; ".join([told, *_tightest(state)])
 
