@@ -40,8 +40,11 @@ from hushwright.model.parts import (
     SealInPlace,
     VehicleInPlace,
 )
+from hushwright.model.power_in_place import PowerInPlace
 from hushwright.model.routes_in_place import RouteInPlace
+from hushwright.model.safety_in_place import PaperInPlace, SafetyInPlace, VenueInPlace
 from hushwright.model.signals_in_place import SignalsInPlace
+from hushwright.model.wiring_in_place import WiringInPlace
 from hushwright.model.wishes import (
     Assumption,
     BriefInPlace,
@@ -108,9 +111,14 @@ class Build:
     cuts: tuple[CutInPlace, ...] = ()
     doors: tuple[DoorInPlace, ...] = ()
     climate: ClimateInPlace | None = None
+    power: PowerInPlace | None = None
+    safety: SafetyInPlace | None = None
+    venues: tuple[VenueInPlace, ...] = ()
+    papers: tuple[PaperInPlace, ...] = ()
     drawn: DrawnInPlace = DrawnInPlace("", "", (), "", "", ())
     costs: Costs = EMPTY_COSTS
     routes: tuple[RouteInPlace, ...] = ()
+    wiring: WiringInPlace | None = None
     signals: SignalsInPlace | None = None
 
     @property

@@ -23,6 +23,8 @@ from hushwright.model.taking import COMMON, Path, Taker
 _TRIVIAL = (
     "situation", "limit", "number", "road", "takes", "room", "behind", "mount", "same_as", "fill", "run", "fans_alone",
     "lining", "baffles", "speed", "soiling", "throws", "loop", "isolated", "steady", "per",
+    "operations", "leaves", "travel_keep", "occupied_alarm", "ventilation", "removal", "label", "cable_way", "light",
+    "awning", "supply", "status",
 )  # fmt: skip
 """Fields whose default says that there is nothing, one of it, or that another field decides."""
 

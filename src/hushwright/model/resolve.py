@@ -23,13 +23,17 @@ from hushwright.model.mounts import resolve_mounts
 from hushwright.model.names import check_names
 from hushwright.model.openings import resolve_openings
 from hushwright.model.own_records import library_with
+from hushwright.model.power import resolve_power
 from hushwright.model.rooms import resolve_rooms
 from hushwright.model.routes import resolve_routes, tied_by_routes
+from hushwright.model.safety import resolve_safety
 from hushwright.model.signals import resolve_signals, tied_by_lines
 from hushwright.model.states import resolve_states, resolve_tolerances
 from hushwright.model.stations import extents_of
 from hushwright.model.taking import Taker
 from hushwright.model.vehicle import resolve_vehicle
+from hushwright.model.venue import resolve_papers, resolve_venues
+from hushwright.model.wiring import resolve_wiring
 
 
 def resolve(
@@ -74,6 +78,10 @@ def resolve(
     anchoring = resolve_anchoring(taker, root, masses)
     cuts, doors = resolve_cuts(taker, root, vehicle), resolve_doors(taker, root, openings)
     climate = resolve_climate(taker, root, states, rooms, openings)
+    power = resolve_power(taker, root, states, air, climate, vehicle, cuts)
+    wiring = resolve_wiring(taker, root, vehicle, openings, routes, air)
+    safety = resolve_safety(taker, root, rooms, openings, masses, cuts, vehicle)
+    venues, papers = resolve_venues(taker, root), resolve_papers(taker, root)
     costs = resolve_costs(taker, root)
     signals = resolve_signals(taker, root, states, openings, cuts, routes)
     rooms = tied_by_lines(rooms, signals)
@@ -103,9 +111,14 @@ def resolve(
         cuts=cuts,
         doors=doors,
         climate=climate,
+        power=power,
+        safety=safety,
+        venues=venues,
+        papers=papers,
         drawn=resolve_drawn(taker, root, rooms, vehicle),
         costs=costs,
         routes=routes,
+        wiring=wiring,
         signals=signals,
     )
     return build, _in_file_order(taker)
