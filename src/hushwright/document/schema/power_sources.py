@@ -19,8 +19,9 @@ class ShoreSource(Section):
     supply: Quantity = quantity("apparent_power", "What the socket gives lastingly.", low=100, high=50_000,
                                 default="3.6 kVA")  # fmt: skip
     in_states: tuple[str, ...] = words(
-        "States in which it is plugged in; `standing` is the rest of the day, `always` all of it.", default=()
-    )
+        "States in which it is plugged in; left out, `standing`, which is the rest of the day; `always` is all of it.",
+        default=(),
+    )  # fmt: skip
 
 
 class AlternatorSource(Section):
@@ -67,7 +68,8 @@ class GeneratorSource(Section):
     charger: Quantity = quantity("current", "Greatest current of its charger into the bank.", low=0, high=1000,
                                  default="0 A")  # fmt: skip
     efficiency: Quantity = quantity("share", "Efficiency of the charger.", low=0.5, high=1, default="90 %")
-    in_states: tuple[str, ...] = words("States in which it runs; `standing` is the rest of the day.", default=())
+    in_states: tuple[str, ...] = words("States in which it runs; left out, `standing`, the rest of the day.",
+                                       default=())  # fmt: skip
 
 
 PowerSource = ShoreSource | AlternatorSource | SolarSource | GeneratorSource
