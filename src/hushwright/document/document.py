@@ -34,12 +34,15 @@ class Document(Generic[Root]):
         Line of each value and section, by its path of keys.
     text
         The text as read; :meth:`with_value` leaves it, :func:`hushwright.document.save.set_value` changes it.
+    kept
+        Positions in the file of the items of a list from which faulty ones are left out, by its path.
     """
 
     root: Root
     file: str = ""
     lines: Mapping[Path, int] = field(default_factory=dict, compare=False, repr=False)
     text: str = field(default="", repr=False)
+    kept: Mapping[Path, tuple[int, ...]] = field(default_factory=dict, compare=False, repr=False)
 
     def place(self, path: Path | str) -> Place:
         """Where a value stands; what is left out stands where its section does."""
@@ -47,8 +50,16 @@ class Document(Generic[Root]):
         for length in range(len(keys), -1, -1):
             line = self.lines.get(keys[:length])
             if line is not None:
-                return Place(self.file, line, keys)
-        return Place(self.file, 0, keys)
+                return Place(self.file, line, self._typed(keys))
+        return Place(self.file, 0, self._typed(keys))
+
+    def _typed(self, keys: Path) -> Path:
+        """Path as it stands in the file, where faulty items before it are counted too."""
+        typed: Path = ()
+        for key in keys:
+            positions = self.kept.get(typed, ())
+            typed = (*typed, positions[key] if isinstance(key, int) and key < len(positions) else key)
+        return typed
 
     def value_at(self, path: Path | str) -> Any:
         """Return the value, section, list or map at a path; list positions count from 0.

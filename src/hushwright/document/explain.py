@@ -15,7 +15,7 @@ def format_diagnostics(diagnostics: Sequence[Diagnostic]) -> str:
     >>> place = Place("van.yaml", 42, ("surfaces", "left", "layers", 2, "thickness"))
     >>> one = Diagnostic("out-of-range", place, "50 m", "this lies above 100 mm", "perhaps 50 mm?")
     >>> print(format_diagnostics([one]))
-    van.yaml, line 42: surfaces / left / layers / 3 / thickness
+    van.yaml, line 42: surfaces.left.layers.2.thickness
       50 m: this lies above 100 mm
       perhaps 50 mm?      problem 1 of 1 · out-of-range
     """
@@ -24,9 +24,20 @@ def format_diagnostics(diagnostics: Sequence[Diagnostic]) -> str:
 
 
 def merged(*lists: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
-    """Several lists of problems as one in file order, each problem once."""
-    every = dict.fromkeys(diagnostic for one in lists for diagnostic in one)
-    return tuple(sorted(every, key=lambda diagnostic: diagnostic.place.line))
+    """Several lists of problems as one in file order, each problem once.
+
+    The first list is that of reading. What could not be read is left out, so that later remarks, and names of left-out
+    parts that are not found, may be about that alone: they wait until the file can be read.
+    """
+    read, *later = (tuple(one) for one in lists)
+    faulty = {key for one in read if one.severity == "error" for key in one.place.path if isinstance(key, str)}
+    found = [*read, *(one for each in later for one in each if not (faulty and _follows(one, faulty)))]
+    return tuple(sorted(dict.fromkeys(found), key=lambda diagnostic: diagnostic.place.line))
+
+
+def _follows(one: Diagnostic, faulty: set[str]) -> bool:
+    """Whether a problem may come of a faulty part that was left out."""
+    return one.severity == "warning" or (one.reference == "unknown-name" and one.value in faulty)
 
 
 def _one(diagnostic: Diagnostic, at: int, number: int) -> str:
@@ -39,7 +50,7 @@ def _one(diagnostic: Diagnostic, at: int, number: int) -> str:
 
 
 def _place(place: Place) -> str:
-    """Place with list items counted from one, as a person counts."""
-    keys = " / ".join(str(key + 1) if isinstance(key, int) else key for key in place.path)
+    """Place as `hushwright set` takes it, list items counted from 0."""
+    keys = place.dotted
     head = ", line ".join(text for text in (place.file or "the text", str(place.line) if place.line else "") if text)
     return f"{head}: {keys}" if keys else head

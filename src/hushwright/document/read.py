@@ -89,7 +89,7 @@ def read_document_text(
     found = tuple(sorted(reader.diagnostics, key=lambda one: one.place.line))
     if not isinstance(root, Section):
         return None, found
-    return Document(root, file, reader.lines, text), found
+    return Document(root, file, reader.lines, text, reader.kept), found
 
 
 @dataclass
@@ -100,6 +100,7 @@ class _Reader:
     bare_length: BareLength = None
     diagnostics: list[Diagnostic] = field(default_factory=list)
     lines: dict[Path, int] = field(default_factory=dict)
+    kept: dict[Path, tuple[int, ...]] = field(default_factory=dict)  # of lists from which faulty items are left out
 
     def say(self, reference: str, path: Path, line: int, value: str, note: str, hint: str = "") -> _Faulty:
         self.diagnostics.append(Diagnostic(reference, Place(self.file, line, path), value, note, hint))
@@ -204,6 +205,7 @@ class _Reader:
 
     def _close_up_lines(self, path: Path, kept: list[int]) -> None:
         """A faulty item is left out, so the lines of those after it move to their place in the document."""
+        self.kept[path] = tuple(kept)
         depth = len(path)
         inside = [one for one in self.lines if len(one) > depth and one[:depth] == path]
         lines = {one: self.lines.pop(one) for one in inside}
@@ -279,6 +281,7 @@ class _Reader:
         whole = True
         keys = self.keys_of(node, path)
         split = self._split_at_comma(keys, path)
+        meant: set[str] = set()
         for name, key, value in keys:
             one = fields.get(name)
             if name in split:
@@ -286,7 +289,7 @@ class _Reader:
                 continue
             if one is None:
                 if name not in skip:
-                    self.say_unknown(key, fields, path, [one for one, _, _ in keys])
+                    meant.add(self.say_unknown(key, fields, path, [one for one, _, _ in keys]))
                 continue
             part = self.read_field(one, key, value, (*path, name))
             if part is FAULTY:
@@ -298,6 +301,8 @@ class _Reader:
             if not one.required or (name in given and not is_null(given[name][1])):
                 continue
             whole = False
+            if name in meant:
+                continue  # an unknown key like it has been said, and asks for this one
             at = line_of(given[name][0]) if name in given else line
             note = f"{name} has no value" if name in given else f"{name} is missing"
             self.say("missing-key", (*path, name), at, "", f"{note}: {one.spec.sentence}", _how(one))
@@ -323,13 +328,16 @@ class _Reader:
                 split |= {before, name}
         return split
 
-    def say_unknown(self, key: Node, fields: dict[str, Field], path: Path, given: list[str]) -> None:
+    def say_unknown(self, key: Node, fields: dict[str, Field], path: Path, given: list[str]) -> str:
+        """Say that a key is not known, and return the one that may be meant."""
         name = key.value
-        hint = _did_you_mean((name,), [one for one in fields if one not in given]) or _belongs(name, self.model)
+        near = _near((name,), [one for one in fields if one not in given])
+        hint = f"did you mean {near}?" if near else _belongs(name, self.model)
         note = "there is no such key here; there are " + ", ".join(list(fields)[:12])
         if len(fields) > 12:
             note += " …"
         self.say("unknown-key", (*path, name), line_of(key), name, note, hint)
+        return near
 
 
 def _with_defaults(found: dict[str, Any], fields: dict[str, Field]) -> dict[str, Any]:
@@ -357,11 +365,16 @@ def _belongs(name: str, model: type[Section]) -> str:
 
 
 def _did_you_mean(words: tuple[str, ...], known: list[str]) -> str:
+    near = _near(words, known)
+    return f"did you mean {near}?" if near else ""
+
+
+def _near(words: tuple[str, ...], known: list[str]) -> str:
     from difflib import get_close_matches
 
     for word in words:
         tidy = word.lower().replace(" ", "_").replace("-", "_")
         close = get_close_matches(tidy, known, n=1, cutoff=0.7)
         if close:
-            return f"did you mean {close[0]}?"
+            return close[0]
     return ""
