@@ -79,7 +79,7 @@ def resolve(
     cuts, doors = resolve_cuts(taker, root, vehicle), resolve_doors(taker, root, openings)
     climate = resolve_climate(taker, root, states, rooms, openings)
     power = resolve_power(taker, root, states, air, climate, vehicle, cuts)
-    wiring = resolve_wiring(taker, root, vehicle, openings, routes, air)
+    wiring = resolve_wiring(taker, root, vehicle, openings, routes, air, climate, power)
     safety = resolve_safety(taker, root, rooms, openings, masses, cuts, vehicle)
     venues, papers = resolve_venues(taker, root), resolve_papers(taker, root)
     costs = resolve_costs(taker, root)

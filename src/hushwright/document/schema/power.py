@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hushwright.document.fields import Quantity, Section, choice, count, quantity, section, words
 from hushwright.document.schema.power_sources import PowerSource
+from hushwright.document.schema.wiring import Circuit, Wiring
 
 SIDES = ("dc", "ac")
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
@@ -127,4 +128,6 @@ class Power(Section):
         "What follows on what on a day; left out, the session of the brief. The rest of the day the van stands.",
         default=(),
     )  # fmt: skip
+    wiring: Wiring | None = section("Rules of the wiring, and where neutral and earth are joined.", default=None)
+    circuits: dict[str, Circuit] = section("Circuits by name: conductor, fuse, way.", default={})
     days: int = count("How many days like that follow each other.", low=1, high=60, default=2)

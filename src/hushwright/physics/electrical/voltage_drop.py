@@ -45,7 +45,8 @@ def loop_resistance(conductor: Conductor, length: float, rules: RuleSet) -> floa
     -----
     ABYC E-11 and NEC divide a constant by the area in circular mils: 10.75 Ω·CM/ft with the least area of SAE J1127,
     which is copper at 29 °C, and 12.9 Ω·CM/ft with the nominal area, which is copper at 82 °C. Metric sizes take the
-    greatest resistance of IEC 60228 at 40 °C; the constant of ISO 10133, 0.0164 Ω·mm²/m, is a fifth below that and is not used.
+    greatest resistance of IEC 60228 at 40 °C; the constant of ISO 10133, 0.0164 Ω·mm²/m, is a fifth below that
+    and is not used.
 
     References
     ----------
