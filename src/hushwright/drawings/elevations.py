@@ -63,7 +63,7 @@ def _body(build: Build, way: float) -> list[Element]:
     ]
     for name, axle in (("front axle", vehicle.front_axle), ("rear axle", vehicle.rear_axle)):
         found.append(Line((way * axle, low), (way * axle, 0.15), "hidden", "vehicle"))
-        found.append(Text((way * axle, low), name, upward="top", shift=(0.0, -0.001)))
+        found.append(Text((way * axle, low), name, across="left", upward="top", shift=(0.001, -0.001)))
     across = "right" if way > 0.0 else "left"
     found.append(Text((0.0, top), "B-pillar line", across="right" if across == "right" else "left", upward="bottom",
                       shift=(-0.001 * way, 0.001)))  # fmt: skip

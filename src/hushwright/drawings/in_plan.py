@@ -47,12 +47,14 @@ def filled(low: Point, high: Point, band: Band, part: str, layer: str, outer: Si
 
 
 def body_in_plan(build: Build, height: float) -> list[Element]:
+    """The load space at a height."""
+    return [Hatch(outline_in_plan(build, height).points, "body", "vehicle", "room")]
+
+
+def outline_in_plan(build: Build, height: float) -> Polyline:
     """Skin of both sides and the two ends of the load space."""
     half, length = half_width(build.vehicle, 0.0, height), build.vehicle.load_length
-    return [
-        Hatch(box((0.0, -half), (length, half)), "body", "vehicle", "room"),
-        Polyline(box((0.0, -half), (length, half)), "body", "vehicle", closed=True),
-    ]
+    return Polyline(box((0.0, -half), (length, half)), "body", "vehicle", closed=True)
 
 
 def sides_in_plan(build: Build, room: Room, height: float) -> list[Element]:

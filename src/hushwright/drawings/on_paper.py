@@ -165,7 +165,7 @@ def _marks(element: Element, factor: float, system: System) -> list[Mark]:
     x, y = _at(element.at, factor)
     place = (x + 1000.0 * element.shift[0], y + 1000.0 * element.shift[1])
     return [Letters(place, element.text, 1000.0 * element.size, element.across, element.upward, element.angle,
-                    element.layer, element.part, element.bold)]  # fmt: skip
+                    element.layer, element.part, element.bold, element.bold)]  # fmt: skip
 
 
 def _at(point: Point, factor: float) -> Point:
@@ -249,7 +249,7 @@ def _number(dimension: Dimension, c: Point, d: Point, system: System) -> Letters
     angle = math.atan2(d[1] - c[1], d[0] - c[0])
     if angle > math.pi / 2.0 + 1e-6 or angle <= -math.pi / 2.0 + 1e-6:
         angle += math.pi
-    fits = text_width(text, size) < math.dist(c, d) - 0.6
+    fits = text_width(text, size) < math.dist(c, d) - 1.4
     away = 0.55 if fits else -(0.9 + size * (1.0 + 1.05 * dimension.row))
     middle = ((c[0] + d[0]) / 2.0 - math.sin(angle) * away, (c[1] + d[1]) / 2.0 + math.cos(angle) * away)
     return Letters(middle, text, size, "centre", "bottom", angle % (2.0 * math.pi), dimension.layer, dimension.part,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hushwright.drawings.geometry import bands, half_width, spoken
-from hushwright.drawings.in_plan import body_in_plan, ends_in_plan, openings_in_plan, sides_in_plan
+from hushwright.drawings.in_plan import body_in_plan, ends_in_plan, openings_in_plan, outline_in_plan, sides_in_plan
 from hushwright.drawings.primitives import (
     FIRST_ROW,
     NEXT_ROW,
@@ -43,6 +43,7 @@ def plan(build: Build, height: float = CUT_HEIGHT) -> Drawing:
     for room in build.rooms:
         found += ends_in_plan(build, room, height)
         found += sides_in_plan(build, room, height)
+    found.append(outline_in_plan(build, height))
     found += _wheel_boxes(build)
     found += openings_in_plan(build, height)
     numbered, key = _numbered(build)
@@ -117,7 +118,7 @@ def _section_marks(build: Build, height: float) -> list[Element]:
         for y, upward, shift in ((half, "bottom", 0.0045), (-half, "top", -0.0045)):
             start = (station, y * 1.01)
             found.append(Line(start, (station, y * 1.06), "sections"))
-            found.append(Text((station, y * 1.06), name, "sections", size=NORMAL, bold=True, shift=(-0.003, shift / 3),
+            found.append(Text((station, y * 1.06), name, "sections", size=NORMAL, bold=True, shift=(0.0, shift / 5),
                               upward="bottom" if upward == "bottom" else "top"))  # fmt: skip
     return found
 
@@ -134,7 +135,7 @@ def _dimensions(build: Build, height: float) -> list[Element]:
         found += chain((0.0, front, rear, vehicle.load_length), "x", above, FIRST_ROW + 0.006)
     for room in build.rooms:
         inner = [room.section.half_width_at(side, height) for side in ("left", "right")]
-        at = room.front + 0.3 * room.length
+        at = room.front + 0.1 * room.length
         found.append(Dimension((at, -inner[0]), (at, inner[1]), "y", at, 0.0))
     if build.rooms:
         depths = _depths(build, height)

@@ -58,6 +58,7 @@ def section(build: Build, name: str, station: float) -> Drawing:
     if room is not None:
         found += _lining(build, room, station)
     found += _wheel_boxes(build, room, station)
+    found.append(Polyline(body_outline(build), "body", "vehicle", closed=True))
     if room is not None:
         found += _seen_beyond(build, room)
         found += _dimensions(build, room, station)
@@ -84,16 +85,19 @@ def roof_line(build: Build) -> tuple[Point, ...]:
     return tuple((y, top + depth - rise * (y / half) ** 2) for y in steps)
 
 
+def body_outline(build: Build) -> tuple[Point, ...]:
+    """Skin and roof, closed over the steel floor."""
+    left = mirrored(build.vehicle.section.left, -1.0)
+    right = mirrored(build.vehicle.section.right, 1.0)
+    return (*left, *roof_line(build), *reversed(right))
+
+
 def _body(build: Build) -> list[Element]:
     vehicle = build.vehicle
-    left = mirrored(vehicle.section.left, -1.0)
-    right = mirrored(vehicle.section.right, 1.0)
-    outline = (*left, *roof_line(build), *reversed(right))
     low = -vehicle.floor_over_ground
     half = vehicle.section.floor_width / 2.0
     return [
-        Hatch(outline, "body", "vehicle", "room"),
-        Polyline(outline, "body", "vehicle", closed=True),
+        Hatch(body_outline(build), "body", "vehicle", "room"),
         Line((-vehicle.section.ceiling_width / 2.0, vehicle.floor_to_bow),
              (vehicle.section.ceiling_width / 2.0, vehicle.floor_to_bow), "hidden", "vehicle"),
         Line((-1.15 * half, low), (1.15 * half, low), "structure"),
