@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import math
 from collections.abc import Mapping
 from typing import TypeVar
 
@@ -70,9 +71,10 @@ class Taker:
                 return 0.0
             source = source or COMMON
             self.assume(path, f"{label} {format_quantity(fallback.value, kind, 'metric')}", source)
-            return self.uncertain(name, fallback.value, fallback.standard_uncertainty, "typical", kind, label)
+            return self.uncertain(name, fallback.value, fallback.standard_uncertainty, "typical", kind, label,
+                                  (fallback.low, fallback.high))  # fmt: skip
         origin = f"{given.origin}, {given.by}" if given.by else given.origin
-        return self.uncertain(name, given.value, given.standard_uncertainty, origin, kind, label)
+        return self.uncertain(name, given.value, given.standard_uncertainty, origin, kind, label, _ends(given))
 
     def convention(self, path: Path, given: Value | None, kind: Kind, limit: str, label: str) -> float:
         """Value in SI: from the file, else the library's limit of that name, taken as a convention without a spread."""
@@ -80,10 +82,13 @@ class Taker:
         return self.quantity(path, given, kind, fallback=Spread.point(record.value.value), source=str(record.source),
                              label=label)  # fmt: skip
 
-    def uncertain(self, name: str, value: float, spread: float, origin: str, kind: Kind, label: str) -> float:
+    def uncertain(
+        self, name: str, value: float, spread: float, origin: str, kind: Kind, label: str,
+        ends: tuple[float, float] | None = None,
+    ) -> float:  # fmt: skip
         """Value with the shift that is asked for; noted as an input when it has a spread."""
         if spread > 0.0:
-            self.inputs.setdefault(name, Input(name, value, spread, origin, kind, label))
+            self.inputs.setdefault(name, Input(name, value, spread, origin, kind, label, ends))
         return value + self.shifts.get(name, 0.0)
 
     def record(self, kind: type[R], name: str, path: Path) -> R | None:
@@ -104,3 +109,11 @@ class Taker:
         hint = f"perhaps {' or '.join(near)}?" if near else f"there are {', '.join(among) or 'none'}"
         self.say("unknown-name", path, name, f"no {what} is called {name!r}", hint)
         return False
+
+
+def _ends(given: Value) -> tuple[float, float] | None:
+    """Ends of a range as typed; a plus or minus has none."""
+    if given.distribution != "rectangular" or given.unknown:
+        return None
+    half = given.standard_uncertainty * math.sqrt(3.0)
+    return given.value - half, given.value + half

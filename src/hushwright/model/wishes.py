@@ -17,6 +17,7 @@ class Input:
     origin: str
     kind: str
     label: str
+    ends: tuple[float, float] | None = None  # of a range, which has no plus or minus of its own
 
 
 @dataclass(frozen=True, slots=True)

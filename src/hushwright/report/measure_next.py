@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from hushwright.model.wishes import Input
 from hushwright.report.layout import shortened, wrapped
 from hushwright.report.units_out import bare_number, shown, shown_spread, unit_of
 from hushwright.report.verdict_text import percent_cell
@@ -26,9 +27,12 @@ def measure_next_lines(ranked: Sequence[MeasureNext], system: System) -> list[st
     return lines
 
 
-def now(one: MeasureNext, system: System) -> str:
-    """Value with its spread."""
-    return f"{shown(one.value, one.kind, system)} {shown_spread(2.0 * one.standard_uncertainty, one.kind, system)}"
+def now(one: MeasureNext | Input, system: System) -> str:
+    """Value with its spread as it was given: ±, which is 2u, or the ends of a range."""
+    value = shown(one.value, one.kind, system)
+    if one.ends is not None:
+        return f"{value} ({' to '.join(shown(end, one.kind, system) for end in one.ends)})"
+    return f"{value} {shown_spread(2.0 * one.standard_uncertainty, one.kind, system)}"
 
 
 def told_verdicts(one: MeasureNext) -> str:

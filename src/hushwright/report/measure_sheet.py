@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from hushwright.model.build import Build, Input
 from hushwright.report.labels import heading as words
-from hushwright.report.layout import heading, shortened, table, wrapped
-from hushwright.report.measure_next import told_verdicts
-from hushwright.report.sketches import SKETCHES, how_to_measure
+from hushwright.report.layout import heading, labelled, shortened, table, wrapped
+from hushwright.report.measure_next import now, told_verdicts
+from hushwright.report.sketches import LOOK, SKETCHES, how_to_measure, legend
 from hushwright.report.text import title_lines
-from hushwright.report.units_out import restated, shown, shown_spread
+from hushwright.report.units_out import restated
 from hushwright.report.verdict_text import percent
 from hushwright.units import System
 from hushwright.verdicts.measure_next import MeasureNext
@@ -41,6 +41,9 @@ def measure_sheet(build: Build, ranked: Sequence[MeasureNext], system: System) -
     lines += heading(words("sketches"))
     for title, drawing in SKETCHES:
         lines += ["", f"  {title}", *drawing.strip("\n").splitlines()]
+    lines += [""]
+    for letter, how in legend():
+        lines += labelled(letter, how, column=6)
     lines += ["", *wrapped(_WRITE_IT[system], indent=2)]
     return "\n".join(lines)
 
@@ -51,7 +54,7 @@ def _item(number: int, one: Input, effect: MeasureNext, system: System) -> list[
         f"{number:>3}  {shortened(one.label, 60)}",
         *wrapped(_worth(effect), indent=5),
         f"     {letter:<6}{how or 'as listed in the file'}",
-        f"     now {_now(one, system)}, {one.origin}; {one.path}",
+        f"     now {now(one, system)}, {one.origin}; {one.path}",
         f"     measured {_BLANK}  ±{_BLANK}",
     ]
 
@@ -60,16 +63,11 @@ def _worth(effect: MeasureNext) -> str:
     return f"{percent(effect.share)} of the spread of {told_verdicts(effect)}"
 
 
-def _now(one: Input, system: System) -> str:
-    spread = shown_spread(2.0 * one.standard_uncertainty, one.kind, system)
-    return f"{shown(one.value, one.kind, system)} {spread}"
-
-
 def _without_effect(inputs: Sequence[Input], system: System) -> list[str]:
     """Values of the van that move no verdict of this build: one line each, still worth a look."""
     if not inputs:
         return []
-    rows = [(how_to_measure(one.path)[0], shortened(one.label, 36), _now(one, system), _BLANK) for one in inputs]
+    rows = [(how_to_measure(one.path)[0], shortened(one.label, 36), now(one, system), _BLANK) for one in inputs]
     return ["", "  No verdict hangs on these; measure them when the tape is out anyway.", "", *table(rows)]
 
 
@@ -80,8 +78,9 @@ def _without_spread(build: Build, before: int, system: System) -> list[str]:
     left = [one for one in build.assumptions if one.path.startswith("vehicle.") and one.path not in known]
     for number, one in enumerate(left, start=before + 1):
         letter, how = how_to_measure(one.path)
+        asked = "answer" if letter == LOOK else "measured"
         lines += ["", f"{number:>3}  {shortened(restated(one.text, system), 90)}", f"     {letter:<6}{how}",
-                  f"     from the library; {one.path}", f"     measured {_BLANK}"]  # fmt: skip
+                  f"     from the library; {one.path}", f"     {asked} {_BLANK}"]  # fmt: skip
     return lines
 
 
@@ -94,6 +93,6 @@ def _elsewhere(build: Build, effects: dict[str, MeasureNext], system: System) ->
         return []
     lines = heading(words("elsewhere"))
     for one in others[:_ELSEWHERE_LISTED]:
-        lines += [f"  {shortened(one.label, 40)}, now {_now(one, system)}, {one.origin}"]
+        lines += [f"  {shortened(one.label, 40)}, now {now(one, system)}, {one.origin}"]
         lines += wrapped(f"{one.path}; {_worth(effects[one.path])}", indent=6)
     return lines

@@ -47,6 +47,9 @@ SKETCHES: Final[tuple[tuple[str, str], ...]] = (
 )
 """Title and lines of each sketch."""
 
+LOOK: Final = "look"
+"""Stands for a letter where a word is the answer."""
+
 HOW: Final[dict[str, tuple[str, str]]] = {
     "floor_to_bow": ("A", "steel floor to the underside of a bow on the centre line, at three stations"),
     "widths.height": ("B", "height over the steel floor at which the width is taken"),
@@ -75,6 +78,7 @@ HOW: Final[dict[str, tuple[str, str]]] = {
     "kerb_height": ("scale", "from the maker, or by weighing with the rear axle raised (ISO 10392)"),
     "ribs.first": ("L", "station of the first rib's centre line behind the B-pillar line"),
     "bows.first": ("L", "station of the first bow's centre line"),
+    "driver_side": (LOOK, "on which side the driver sits, left or right, seen in the direction of travel"),
     "plated.total": ("plate", "maker's plate: total"),
     "plated.front": ("plate", "maker's plate: front axle"),
     "plated.rear": ("plate", "maker's plate: rear axle"),
@@ -92,3 +96,18 @@ def how_to_measure(path: str) -> tuple[str, str]:
     """
     keys = [key for key in path.split(".")[1:] if not key.isdecimal()]
     return HOW.get(".".join(keys), ("", ""))
+
+
+def legend() -> list[tuple[str, str]]:
+    """Every letter of the sketches with what is measured there, in the order of the alphabet.
+
+    Examples
+    --------
+    >>> legend()[0]
+    ('A', 'steel floor to the underside of a bow on the centre line, at three stations')
+    """
+    found: dict[str, str] = {}
+    for letter, how in HOW.values():
+        if len(letter) == 1:
+            found[letter] = f"{found[letter]}; {how}" if letter in found else how
+    return sorted(found.items())

@@ -20,6 +20,7 @@ class MeasureNext:
     standard_uncertainty: float
     share: float
     verdicts: tuple[tuple[str, float], ...]
+    ends: tuple[float, float] | None = None
 
 
 def measure_next(
@@ -49,7 +50,7 @@ def measure_next(
             continue
         ranked = tuple(sorted(named.items(), key=lambda pair: -pair[1]))
         found.append(MeasureNext(known.path, known.label, known.origin, known.kind, known.value,
-                                 known.standard_uncertainty, ranked[0][1], ranked))  # fmt: skip
+                                 known.standard_uncertainty, ranked[0][1], ranked, known.ends))  # fmt: skip
     return tuple(sorted(found, key=lambda each: -each.share))
 
 
