@@ -14,7 +14,7 @@ from hushwright.evaluation.heat_people import Acting
 from hushwright.evaluation.heat_walls import Pane
 from hushwright.evaluation.heat_weather import STEP, Weather, weather_of
 from hushwright.evaluation.results import REPORTED
-from hushwright.evaluation.results_heat import HeatDay, InState, SilentCooler, SurfaceDew, UnitDuty
+from hushwright.evaluation.results_heat import BEFORE, HeatDay, InState, SilentCooler, SurfaceDew, UnitDuty
 from hushwright.model.climate_in_place import CoolerInPlace, DayInPlace, HeaterInPlace, PlaceOnEarth
 from hushwright.physics.thermal.exposure import glass_solar_gain
 from hushwright.physics.thermal.humidity import saturation_pressures
@@ -198,7 +198,7 @@ def _result(
         tuple(tuple(float(value) for value in row) for row in run.temperature[:count].T),
         tuple(tuple(min(float(value), 1.0) for value in row) for row in run.relative_humidity.T),
         _in_states(run, acting, case.acting),
-        _duties(case, run, session),
+        _duties(case, run, session, acting),
         float(run.electrical_power.sum() * STEP),
         tuple(sorted(flows.items(), key=lambda pair: -abs(pair[1]))),
         _dew(case, weather, run, acting),
@@ -220,22 +220,40 @@ def _in_states(
     return tuple(found)
 
 
-def _duties(case: DayCase, run: NetworkRun, session: NDArray[np.bool_]) -> tuple[UnitDuty, ...]:
+def _duties(
+    case: DayCase, run: NetworkRun, session: NDArray[np.bool_], acting: Sequence[Acting | None]
+) -> tuple[UnitDuty, ...]:  # fmt: skip
     """What each heater and cooler did."""
+    when = _when(case, acting)
     found = []
     for row, unit in enumerate(case.heaters):
         heat = run.heating[row]
         found.append(UnitDuty("heater", unit.room, float(heat.sum() * STEP), 0.0,
                               float(heat.sum() * STEP / unit.efficiency), float(heat.max()),
-                              _share_full(heat, unit.power, session), 0.0))  # fmt: skip
+                              _share_full(heat, unit.power, session), 0.0,
+                              _means(heat / unit.efficiency, when)))  # fmt: skip
     for row, cooler in enumerate(case.coolers):
         sensible, latent = run.cooling[row], run.latent_cooling[row]
         both = sensible + latent
         found.append(UnitDuty("cooler", cooler.room, float(sensible.sum() * STEP), float(latent.sum() * STEP),
                               float(both.sum() * STEP * cooler.power_draw / cooler.capacity), float(both.max()),
                               _share_full(both, cooler.capacity, session),
-                              float(run.condensate[row].sum() * STEP)))  # fmt: skip
+                              float(run.condensate[row].sum() * STEP),
+                              _means(both * cooler.power_draw / cooler.capacity, when)))  # fmt: skip
     return tuple(found)
+
+
+def _when(case: DayCase, acting: Sequence[Acting | None]) -> dict[str, NDArray[np.bool_]]:
+    """Steps of each state of the session, and those before it."""
+    times = _middles(0.0, len(acting), STEP)
+    begins = case.phases[0][1] if case.phases else 0.0
+    states = {each.state: np.array([one is each for one in acting]) for each in case.acting}
+    return {BEFORE: (times >= begins - case.warm_up) & (times < begins), **states}
+
+
+def _means(power: Array, when: dict[str, NDArray[np.bool_]]) -> tuple[tuple[str, float], ...]:
+    """Mean power in each state that has steps."""
+    return tuple((name, float(power[steps].mean())) for name, steps in when.items() if steps.any())
 
 
 def _share_full(power: Array, capacity: float, session: NDArray[np.bool_]) -> float:

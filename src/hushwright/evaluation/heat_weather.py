@@ -26,6 +26,7 @@ from hushwright.physics.thermal.rooms import OUTSIDE
 from hushwright.physics.thermal.sun import (
     SitePosition,
     SkyIrradiance,
+    SunPosition,
     clear_sky,
     extraterrestrial_irradiance,
     linke_turbidity,
@@ -100,10 +101,45 @@ def weather_of(stands: PlaceOnEarth, day: DayInPlace, colour: float, wind: float
     return Weather(MappingProxyType(around), humidity, MappingProxyType(shone))
 
 
+def sun_on(stands: PlaceOnEarth, day: DayInPlace, tilt: float, azimuth: float) -> Array:
+    """Irradiance of a plane on a design day [W/m²], in steps of five minutes from midnight, by the sun.
+
+    Parameters
+    ----------
+    stands : PlaceOnEarth
+        Where the van stands.
+    day : DayInPlace
+        The day.
+    tilt, azimuth : float
+        Of the plane [rad].
+
+    Returns
+    -------
+    ndarray
+        Irradiance.
+    """
+    count = round(_DAY / STEP)
+    if day.sky == "no sun":
+        return np.zeros(count)
+    sun, sky, bright = _sky(stands, day, count)
+    return surface_irradiance(sun, sky, tilt, azimuth, stands.ground, bright)
+
+
 def _sunlight(stands: PlaceOnEarth, day: DayInPlace, count: int) -> tuple[Array, dict[VehicleFace, Array]]:
     """Sun on level ground and on each face; without sun nothing of it is loaded."""
     if day.sky == "no sun":
         return np.zeros(count), {face: np.zeros(count) for face in _FACES}
+    sun, sky, bright = _sky(stands, day, count)
+    found = {}
+    for face in _FACES:
+        tilt, azimuth = face_orientation(face, stands.heading)
+        found[face] = surface_irradiance(sun, sky, tilt, azimuth, stands.ground, bright)
+    return sky.global_horizontal, found
+
+
+@lru_cache(maxsize=64)
+def _sky(stands: PlaceOnEarth, day: DayInPlace, count: int) -> tuple[SunPosition, SkyIrradiance, Array | None]:
+    """Where the sun stands on a design day and what it sends."""
     site = SitePosition(stands.latitude, stands.longitude, stands.altitude)
     noon_shift = stands.longitude / (2.0 * math.pi) * _SECONDS_PER_TURN
     time = _START_OF_YEAR + (day.day - 1) * _DAY + (np.arange(count) + 0.5) * STEP - noon_shift
@@ -112,8 +148,4 @@ def _sunlight(stands: PlaceOnEarth, day: DayInPlace, count: int) -> tuple[Array,
     bright: Array | None = extraterrestrial_irradiance(day.day)
     if day.sky == "overcast":
         sky, bright = split_global(_OVERCAST * sky.global_horizontal, sun, day.day), None
-    found = {}
-    for face in _FACES:
-        tilt, azimuth = face_orientation(face, stands.heading)
-        found[face] = surface_irradiance(sun, sky, tilt, azimuth, stands.ground, bright)
-    return sky.global_horizontal, found
+    return sun, sky, bright

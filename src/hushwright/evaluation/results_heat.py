@@ -31,6 +31,10 @@ class InState:
     highest: float
 
 
+BEFORE = "before the session"
+"""Time in which heater and cooler run before people come."""
+
+
 @dataclass(frozen=True, slots=True)
 class UnitDuty:
     """A heater or cooler over the day: energies [J], share of its capacity at its busiest, condensate [kg]."""
@@ -43,6 +47,7 @@ class UnitDuty:
     busiest: float  # W
     full: float  # share of the session at full power
     condensate: float
+    draws: tuple[tuple[str, float], ...] = ()  # state or `before the session`, mean power that it takes [W]
 
 
 @dataclass(frozen=True, slots=True)
