@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from hushwright.evaluation.air import air_states, fan_sound_in
+from hushwright.evaluation.alarms import alarms_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.floor import Floating, floating_room
@@ -25,7 +26,9 @@ from hushwright.evaluation.results import (
 from hushwright.evaluation.results_air import NO_AIR, AirResults, FanSound
 from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
+from hushwright.evaluation.results_safety import NO_SAFETY, AlarmInRoom, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, GearInState, SignalResults
+from hushwright.evaluation.safety import safety_of_build
 from hushwright.evaluation.signals import signals_of
 from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import space_of
@@ -59,6 +62,7 @@ class Core:
     air: AirResults = NO_AIR
     heat: HeatResults = NO_HEAT
     signals: SignalResults = NO_SIGNALS
+    safety: SafetyResults = NO_SAFETY
 
 
 def couple(build: Build, sounding: Build | None = None) -> Core:
@@ -94,10 +98,11 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     mass_quantities(build, masses, quantities)
     signals = replace(signals_of(build, quantities), gear=tuple(sound.gear))
     structure = structure_of(build, floats, masses, quantities)
+    safety = safety_of_build(build, structure.doors, breathed, sound.alarms, quantities)
     return Core(
         quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
         masses, structure, replace(breathed, sounds=tuple(sound.fans)), heat,
-        signals=signals,
+        signals=signals, safety=safety,
     )  # fmt: skip
 
 
@@ -123,6 +128,7 @@ class _Sounds:
     neighbours: list[AtNeighbours] = field(default_factory=list)
     fans: list[FanSound] = field(default_factory=list)
     gear: list[GearInState] = field(default_factory=list)
+    alarms: list[AlarmInRoom] = field(default_factory=list)
 
 
 def _sound(build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]) -> _Sounds:
@@ -147,6 +153,7 @@ def _sound(build: Build, air: Air, floats: dict[str, Floating | None], quantitie
         if rooms is not None:
             found.between_rooms.append(rooms[0])
             quantities[f"rooms/{state.name}"] = rooms[1]
+        found.alarms.extend(alarms_in(standing, diffuse, backgrounds, None if rooms is None else rooms[0]))
         outward = at_neighbours(standing, diffuse)
         if outward is not None:
             found.neighbours.append(outward[0])

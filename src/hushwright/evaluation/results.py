@@ -12,6 +12,7 @@ from hushwright.evaluation.results_air import NO_AIR, AirResults
 from hushwright.evaluation.results_cost import NO_COST, CostResult
 from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
+from hushwright.evaluation.results_safety import NO_SAFETY, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, SignalResults
 from hushwright.model.build import Assumption, Build
 
@@ -232,6 +233,7 @@ class Evaluation:
     heat: HeatResults = NO_HEAT
     signals: SignalResults = NO_SIGNALS
     cost: CostResult = NO_COST
+    safety: SafetyResults = NO_SAFETY
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:

@@ -1,0 +1,134 @@
+"""Alarms where people are: how loud through the build's own walls, over the noise there, and whether light helps."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+
+import numpy as np
+
+from hushwright.evaluation.background import vehicle_allowance
+from hushwright.evaluation.results import SILENCE, Background, Bands, BetweenRooms
+from hushwright.evaluation.results_safety import AlarmInRoom
+from hushwright.evaluation.sound import Network, Standing, received
+from hushwright.evaluation.uncertainty import path_levels, weighted_uncertainty
+from hushwright.evaluation.ways import source_levels, source_spread, spread_of, sum_levels
+from hushwright.library.safety import SafetyLimit
+from hushwright.model.build import Build, Room
+from hushwright.model.safety_in_place import SounderInPlace, VisualSignalInPlace
+from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS, energy_sum_level
+from hushwright.physics.acoustics.danger_signals import SignalOverNoise, signal_over_noise
+from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
+
+_SOUNDER = 3.0
+"""dB, standard uncertainty of a sounder's level: its place on the wall, its battery; common practice, no source."""
+
+_SPHERE = 10.0 * math.log10(4.0 * math.pi)
+
+
+def alarms_in(
+    standing: Standing, network: Network, backgrounds: list[Background], between: BetweenRooms | None
+) -> list[AlarmInRoom]:
+    """The loudest alarm in each room with people.
+
+    Parameters
+    ----------
+    standing : Standing
+        Build in one state.
+    network : Network
+        Its ways for diffuse sound.
+    backgrounds : list of Background
+        Noise in the quiet room in this state, rain included.
+    between : BetweenRooms or None
+        What is played in the quiet room and on the monitors.
+
+    Returns
+    -------
+    list of AlarmInRoom
+        Nothing where the file has no safety.
+    """
+    build = standing.build
+    if build.safety is None or not (build.safety.sounders or build.safety.visual_signals):
+        return []
+    peopled = [room for room in build.rooms if standing.state.people_in(room.name) > 0]
+    return [_alarm(standing, network, room, backgrounds, between) for room in peopled]
+
+
+def _alarm(
+    standing: Standing, network: Network, room: Room, backgrounds: list[Background], between: BetweenRooms | None
+) -> AlarmInRoom:
+    build = standing.build
+    assert build.safety is not None
+    noise = _noise(room, backgrounds)
+    played = _played(room, between)
+    heard = [(each, *_heard(network, build, each, room)) for each in build.safety.sounders]
+    best = max(heard, key=lambda each: a_weighted_level(each[1]), default=None)
+    lights = [each for each in build.safety.visual_signals if each.room == room.name]
+    seen = sum(flashes(build, each) for each in lights)
+    state = standing.state.name
+    if best is None:
+        return AlarmInRoom(room.name, state, "", SILENCE, a_weighted_level(noise), SILENCE, 0.0, None, None, seen,
+                           len(lights), "safety.sounders")  # fmt: skip
+    sounder, levels, u = best
+    quiet = _over(levels, noise)
+    loud = None if played is None else _over(levels, tuple(energy_sum_level([noise, played], axis=0).tolist()))
+    return AlarmInRoom(
+        room.name, state, sounder.room, quiet.level, a_weighted_level(noise), quiet.margin, u,
+        None if played is None else a_weighted_level(played), None if loud is None else loud.margin, seen, len(lights),
+        sounder.place,
+    )  # fmt: skip
+
+
+@lru_cache(maxsize=512)
+def _over(signal: Bands, noise: Bands) -> SignalOverNoise:
+    return signal_over_noise(signal, noise)
+
+
+def flashes(build: Build, light: VisualSignalInPlace) -> bool:
+    """Whether a light is bright enough and flashes at the right rate."""
+
+    def limit(name: str) -> float:
+        return build.library.find(SafetyLimit, name).value.value
+
+    bright = light.intensity >= limit("intensity of a visual signal")
+    return bright and limit("flash rate at least") <= light.rate <= limit("flash rate at most")
+
+
+def _noise(room: Room, backgrounds: list[Background]) -> Bands:
+    """Loudest noise of all situations in a room, band by band; silence where none is computed."""
+    here = [each.levels for each in backgrounds if each.room == room.name]
+    return tuple(np.max(np.array(here), axis=0).tolist()) if here else (SILENCE,) * N_BANDS
+
+
+def _played(room: Room, between: BetweenRooms | None) -> Bands | None:
+    """What is played: the source itself in the quiet room, the monitors in the control room."""
+    if between is None:
+        return None
+    return between.source_levels if room.purpose == "quiet" else between.monitor if room.purpose == "control" else None
+
+
+def _heard(network: Network, build: Build, sounder: SounderInPlace, room: Room) -> tuple[Bands, float]:
+    """Levels of a sounder in a room, its own or another, and their standard uncertainty."""
+    source = next(each for each in build.rooms if each.name == sounder.room)
+    field = network.fields[source.name]
+    level, at_face = source_levels(source, field, power_of(sounder))
+    if source.name == room.name:
+        spread = np.asarray(source_spread(field))[_band_of(sounder)]
+        return level, float(np.hypot(_SOUNDER, spread))
+    found = received(network, build, room, dict(at_face), closed=(source.name,))
+    if not found.links:
+        return (SILENCE,) * N_BANDS, _SOUNDER
+    u = weighted_uncertainty(path_levels(found), spread_of(found), vehicle_allowance(build), A_WEIGHTING)
+    return sum_levels(found), float(np.hypot(_SOUNDER, u))
+
+
+def _band_of(sounder: SounderInPlace) -> int:
+    return int(np.argmin(np.abs(np.log2(FREQUENCIES / sounder.tone))))
+
+
+@lru_cache(maxsize=128)
+def power_of(sounder: SounderInPlace) -> Bands:
+    """Sound power of a sounder: all of it in the third octave of its tone, alike in all directions [dB re 1 pW]."""
+    band = _band_of(sounder)
+    power = sounder.level - float(A_WEIGHTING[band]) + _SPHERE + 20.0 * math.log10(sounder.distance)
+    return tuple(power if index == band else SILENCE for index in range(N_BANDS))

@@ -1,0 +1,267 @@
+"""Safety of a Build: what verdicts judge of doors, ways out, alarms, noise, linings, bank and exhausts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from functools import lru_cache
+
+from hushwright.evaluation.results import REPORTED, Quantity
+from hushwright.evaluation.results_air import AirResults
+from hushwright.evaluation.results_mass import DoorResult
+from hushwright.evaluation.results_safety import (
+    NO_SAFETY,
+    AlarmInRoom,
+    DoorOnWay,
+    Dose,
+    ExhaustNear,
+    SafetyResults,
+    WayWalked,
+)
+from hushwright.evaluation.safety_ways import doors_on_ways, independent, ways_walked
+from hushwright.library.safety import SafetyLimit
+from hushwright.model.build import Build
+from hushwright.model.safety_in_place import DetectorInPlace, ExposureInPlace, SafetyInPlace
+from hushwright.physics.acoustics.noise_dose import EQUAL_ENERGY, exposure_level
+
+_SEALS = 0.1
+"""Share [-], standard uncertainty of the force of seals, as at doors; common practice, no source."""
+
+_TAPE = 0.002
+"""m, how closely a depth or clear size is known once built; common practice, no source."""
+
+_PLACED = 0.01
+"""m, how closely a detector is set; common practice, no source."""
+
+_EAR = 1.0
+"""dB, standard uncertainty of where a level is taken at the ear; ISO 9612 (memory)."""
+
+_PEAK = 1.5
+"""dB, standard uncertainty of a peak level; common practice, no source."""
+
+_RATE = 0.1
+"""Share [-], standard uncertainty of a burning rate between batches; common practice, no source."""
+
+_AIR = 2.0
+"""K, standard uncertainty of the temperature round the bank; common practice, no source."""
+
+_EXHAUST = 0.05
+"""m, how closely the end of an exhaust is known; common practice, no source."""
+
+_NEVER = 8.0 * 3600.0
+"""s, time told for air that never gets bad: a working day; common practice, no source."""
+
+_EXCHANGE = {"OSHA": 5.0}
+"""dB, exchange rates other than that of equal energy; 29 CFR 1910.95."""
+
+WANTED = ("smoke", "carbon monoxide")
+"""Detectors that every room with people needs; a quiet room also one of carbon dioxide."""
+
+
+def safety_of_build(
+    build: Build, doors: tuple[DoorResult, ...], air: AirResults, alarms: Iterable[AlarmInRoom],
+    quantities: dict[str, Quantity],
+) -> SafetyResults:  # fmt: skip
+    """Add the quantities of safety to those that are there, and give the results behind them.
+
+    Parameters
+    ----------
+    build : Build
+        What is there.
+    doors : tuple of DoorResult
+        Doors closed against their seals.
+    air : AirResults
+        Minutes with stopped fans.
+    alarms : iterable of AlarmInRoom
+        Alarms where people are.
+    quantities : dict
+        Takes up what verdicts judge.
+
+    Returns
+    -------
+    SafetyResults
+        Nothing where the file has no `safety`.
+    """
+    safety = build.safety
+    if safety is None:
+        return NO_SAFETY
+    on_ways = doors_on_ways(build, doors)
+    walked = ways_walked(build, on_ways)
+    found = SafetyResults(on_ways, walked, tuple(alarms), _doses(safety), _exhausts(safety))
+    _door_quantities(build, on_ways, quantities)
+    _way_quantities(build, walked, quantities)
+    _found_quantities(build, air, quantities)
+    _detector_quantities(build, safety, quantities)
+    _alarm_quantities(found.alarms, quantities)
+    _dose_quantities(safety, found.doses, quantities)
+    _thing_quantities(safety, found.exhausts, quantities)
+    return found
+
+
+def people_are_in(build: Build) -> tuple[str, ...]:
+    """Rooms with people in any state, in the order of the file."""
+    return tuple(room.name for room in build.rooms if any(state.people_in(room.name) > 0 for state in build.states))
+
+
+def _door_quantities(build: Build, doors: tuple[DoorOnWay, ...], quantities: dict[str, Quantity]) -> None:
+    safety = build.safety
+    assert safety is not None
+    for each in doors:
+        door = safety.door(each.name)
+        assert door is not None
+        unsaid = () if each.said else (f"nobody says how {each.name} is locked and opens",)
+        locked = float(each.locked_without_power)
+        quantities[f"lock-power/{each.name}"] = Quantity(locked, "count", validity=unsaid)
+        quantities[f"inside/{each.name}"] = Quantity(float(len(each.obstacles)), "count", validity=unsaid)
+        quantities[f"way-clear/{each.name}"] = Quantity(each.passes, "share", _TAPE / 0.4 * each.passes)
+        quantities[f"occupied-alarm/{each.name}"] = Quantity(float(door.occupied_alarm), "count", validity=unsaid)
+        if each.load is not None and door.holding is not None:
+            quantities[f"lock-holds/{each.name}"] = Quantity(each.load, "force", _SEALS * each.load)
+        if each.road_load is not None:
+            u = math.hypot(_SEALS, build.tolerances.mass) * each.road_load
+            quantities[f"keep-holds/{each.name}"] = Quantity(each.road_load, "force", u, validity=unsaid)
+
+
+def _way_quantities(build: Build, walked: tuple[WayWalked, ...], quantities: dict[str, Quantity]) -> None:
+    for room in people_are_in(build):
+        worst = worst_ways(build, walked, room)
+        said = [way for way in worst if not way.hindrances]
+        number = independent([way for way in worst if way.serves])
+        unsure = sorted({name for way in said for name in way.not_said})
+        notes = tuple(f"nobody says how {name} opens" for name in unsure) if independent(said) > number else ()
+        quantities[f"ways-out/{room}"] = Quantity(float(number), "count", validity=notes)
+    for way in walked:
+        for name, depth, _ in way.swings:
+            quantities[f"way-swing/{name}/{way.state}"] = Quantity(depth, "length", _TAPE)
+
+
+def worst_ways(build: Build, walked: tuple[WayWalked, ...], room: str) -> list[WayWalked]:
+    """Ways out of a room in the state in which fewest serve."""
+    by_state = [
+        [way for way in walked if way.room == room and way.state == state.name]
+        for state in build.states
+        if state.people_in(room) > 0
+    ]
+    return min(by_state, key=lambda ways: independent([way for way in ways if way.serves]), default=[])
+
+
+def _found_quantities(build: Build, air: AirResults, quantities: dict[str, Quantity]) -> None:
+    """Time with stopped fans until people cannot bear it, as the air domain has it."""
+    limit = build.library.find(SafetyLimit, "carbon dioxide for a short time").value.value
+    quiet = {room.name for room in build.rooms if room.purpose == "quiet"}
+    for state in air.states:
+        for room in state.rooms:
+            known = quantities.get(f"without-fan/{room.room}/{state.state}")
+            time = dict(room.without_fan).get(limit)
+            if room.room not in quiet or known is None or time is None:
+                continue
+            share = known.method_uncertainty / known.value if known.value > 0.0 else 0.0
+            told = min(time, _NEVER)
+            notes = (f"{REPORTED}a working day is told where it lasts longer",) if time > _NEVER else ()
+            quantities[f"found/{room.room}/{state.state}"] = Quantity(told, "time", share * told, validity=notes)
+
+
+def wanted_in(build: Build, room: str) -> tuple[str, ...]:
+    """Detectors that a room needs."""
+    quiet = any(each.name == room and each.purpose == "quiet" for each in build.rooms)
+    return (*WANTED, "carbon dioxide") if quiet else WANTED
+
+
+def missing_in(build: Build, safety: SafetyInPlace, room: str) -> tuple[str, ...]:
+    """Detectors that a room needs and does not have."""
+    there = {each.kind for each in safety.detectors if each.room == room}
+    return tuple(kind for kind in wanted_in(build, room) if kind not in there)
+
+
+def _detector_quantities(build: Build, safety: SafetyInPlace, quantities: dict[str, Quantity]) -> None:
+    for room in people_are_in(build):
+        missing = missing_in(build, safety, room)
+        quantities[f"detectors/{room}"] = Quantity(float(len(missing)), "count")
+    for each in safety.detectors:
+        quantities[f"detector/{each.place}"] = Quantity(each.from_edge, "length", _PLACED)
+        if each.kind == "carbon monoxide" and each.from_appliance is not None:
+            left = _within(build, each, each.from_appliance)
+            quantities[f"detector-near/{each.place}"] = Quantity(left, "length", _PLACED)
+
+
+def _within(build: Build, _detector: DetectorInPlace, distance: float) -> float:
+    """How far inside the band of distances from an appliance; below zero outside it."""
+    least = build.library.find(SafetyLimit, "detector from an appliance").value.value
+    most = build.library.find(SafetyLimit, "detector near an appliance").value.value
+    return min(distance - least, most - distance)
+
+
+def _alarm_quantities(alarms: tuple[AlarmInRoom, ...], quantities: dict[str, Quantity]) -> None:
+    for each in alarms:
+        key = f"{each.room}/{each.state}"
+        quantities[f"alarm-heard/{key}"] = Quantity(each.margin, "margin", each.uncertainty)
+        if each.margin_played is not None:
+            quantities[f"alarm-played/{key}"] = Quantity(each.margin_played, "margin", each.uncertainty)
+        quantities[f"alarm-seen/{key}"] = Quantity(float(each.seen), "count")
+
+
+@lru_cache(maxsize=256)
+def _doses(safety: SafetyInPlace) -> tuple[Dose, ...]:
+    exchange = _EXCHANGE.get(safety.noise_rule, float(EQUAL_ENERGY))
+    return tuple(_dose(each, exchange) for each in safety.exposures)
+
+
+def _dose(each: ExposureInPlace, exchange: float) -> Dose:
+    levels, times = zip(*each.parts, strict=True)
+    weights = [time * 2.0 ** (level / exchange) for level, time in each.parts]
+    shares = tuple((level, time, weight / sum(weights))
+                   for (level, time), weight in zip(each.parts, weights, strict=True))  # fmt: skip
+    return Dose(each.who, exposure_level(levels, times, exchange), shares, each.place)
+
+
+def _dose_quantities(safety: SafetyInPlace, doses: tuple[Dose, ...], quantities: dict[str, Quantity]) -> None:
+    for dose, each in zip(doses, safety.exposures, strict=True):
+        quantities[f"dose/{dose.who}"] = Quantity(dose.exposure, "level_a", _EAR)
+        if each.peak is not None:
+            quantities[f"peak/{each.who}"] = Quantity(each.peak, "level", _PEAK)
+
+
+@lru_cache(maxsize=256)
+def _exhausts(safety: SafetyInPlace) -> tuple[ExhaustNear, ...]:
+    """Each exhaust with the intake nearest to it; the straight way, which errs on the safe side."""
+    found = []
+    for each in safety.exhausts:
+        near = min(((math.dist(each.at, point), name) for name, point in safety.intakes), default=None)
+        if near is not None:
+            found.append(ExhaustNear(each.name, near[1], near[0], each.place))
+    return tuple(found)
+
+
+def _thing_quantities(
+    safety: SafetyInPlace, exhausts: tuple[ExhaustNear, ...], quantities: dict[str, Quantity]
+) -> None:
+    for lining in safety.linings:
+        rate = lining.burning_rate
+        notes = () if rate is not None else (f"nobody says how {lining.material} burns",)
+        quantities[f"burning/{lining.material}"] = Quantity(rate or 0.0, "burning_rate", _RATE * (rate or 0.0),
+                                                            validity=notes)  # fmt: skip
+    known = {each.name: each for each in exhausts}
+    lost = tuple(f"nobody says where {name} takes its air in" for name in safety.unknown_intakes)
+    for exhaust in safety.exhausts:
+        if exhaust.name in known:
+            quantities[f"exhaust/{exhaust.name}"] = Quantity(known[exhaust.name].distance, "length", _EXHAUST,
+                                                             validity=lost)  # fmt: skip
+        elif lost:
+            quantities[f"exhaust/{exhaust.name}"] = Quantity(0.0, "length", validity=lost)
+    if safety.bank is not None:
+        _bank_quantities(safety, quantities)
+
+
+def _bank_quantities(safety: SafetyInPlace, quantities: dict[str, Quantity]) -> None:
+    bank = safety.bank
+    assert bank is not None
+    quantities["bank-place"] = Quantity(float(bank.in_quiet), "count")
+    unsaid = tuple(f"nobody says whether there is {name}" for name in bank.not_said)
+    quantities["bank-ready"] = Quantity(float(len(bank.missing)), "count", validity=() if bank.missing else unsaid)
+    for key, value, kind, u, what in (
+        ("bank-edge", bank.from_skin, "length", _TAPE, "how far the bank stands from the outer skin"),
+        ("bank-warm", bank.warmest, "temperature", _AIR, "how warm it gets round the bank"),
+        ("bank-cold", bank.coldest, "temperature", _AIR, "how cold the bank is when it is charged"),
+    ):
+        notes = () if value is not None else (f"nobody says {what}",)
+        quantities[key] = Quantity(value or 0.0, kind, u, validity=notes)
