@@ -31,8 +31,13 @@ def now(one: MeasureNext | Input, system: System) -> str:
     """Value with its spread as it was given: ±, which is 2u, or the ends of a range."""
     value = shown(one.value, one.kind, system)
     if one.ends is not None:
-        return f"{value} ({' to '.join(shown(end, one.kind, system) for end in one.ends)})"
+        return f"{value} ({between(one, system)})"
     return f"{value} {shown_spread(2.0 * one.standard_uncertainty, one.kind, system)}"
+
+
+def between(one: MeasureNext | Input, system: System) -> str:
+    """Ends of a range alone; value and ± where there is none."""
+    return now(one, system) if one.ends is None else " to ".join(shown(end, one.kind, system) for end in one.ends)
 
 
 def told_verdicts(one: MeasureNext) -> str:

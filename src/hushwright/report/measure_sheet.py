@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from hushwright.model.build import Build, Input
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, labelled, shortened, table, wrapped
-from hushwright.report.measure_next import now, told_verdicts
+from hushwright.report.measure_next import between, now, told_verdicts
 from hushwright.report.sketches import LOOK, SKETCHES, how_to_measure, legend
 from hushwright.report.text import title_lines
 from hushwright.report.units_out import restated
@@ -67,7 +67,7 @@ def _without_effect(inputs: Sequence[Input], system: System) -> list[str]:
     """Values of the van that move no verdict of this build: one line each, still worth a look."""
     if not inputs:
         return []
-    rows = [(how_to_measure(one.path)[0], shortened(one.label, 36), now(one, system), _BLANK) for one in inputs]
+    rows = [(how_to_measure(one.path)[0], shortened(one.label, 32), between(one, system), _BLANK) for one in inputs]
     return ["", "  No verdict hangs on these; measure them when the tape is out anyway.", "", *table(rows)]
 
 
