@@ -148,10 +148,10 @@ def all_outputs(build: Build) -> object:
     cost_quantities(build, cost, core.quantities)
     evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
                             core.space, core.mounts, core.masses, (), core.structure, core.air,
-                            core.heat)  # fmt: skip
+                            core.heat, signals=core.signals)  # fmt: skip
     return (
         core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
-        core.heat, cost, options_of(build), judge(evaluation),
+        core.heat, core.signals, cost, options_of(build), judge(evaluation),
     )  # fmt: skip
 
 

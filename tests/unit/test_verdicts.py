@@ -9,12 +9,13 @@ from tests.plain_builds import FACES, ONE_LEAF, plain_build, two_rooms
 from tests.unit.air_cases import AIRED, LOUD
 from tests.unit.air_cases import CASES as AIR_CASES
 from tests.unit.heat_cases import CASES as HEAT_CASES
+from tests.unit.signal_cases import CASES as SIGNAL_CASES
 from tests.unit.structure_cases import CASES as STRUCTURE_CASES
 
 from hushwright.evaluation.couple import evaluate
 from hushwright.evaluation.results import Contribution, Evaluation, Quantity
 from hushwright.verdicts.check import Case, Check, slug, verdicts_of
-from hushwright.verdicts.judge import CHECKS, judge
+from hushwright.verdicts.judge import CHECKS, GROUPS, judge
 from hushwright.verdicts.measure_next import measure_next
 from hushwright.verdicts.verdict import Sense, Verdict, chance_of_meeting, outcome
 
@@ -25,7 +26,6 @@ QUAY = (
 MONITOR = "  monitor: {level: 80 dB(A)}\n  sources: {quiet_room: singing voice, quiet_room_level: 90 dB(A)}\n"
 NEAR = "  neighbours: {distance: 10 m, limit: 40 dB(A)}\n  sources: {quiet_room_level: 100 dB(A)}\n"
 RAIN = "  rain: {rate: 15 mm/h, limit: 45 dB(A)}\n"
-GROUPS = ("Quiet", "Air", "Heat", "Space", "Mounts", "Mass", "Anchoring", "Doors")
 FLOATING = (
     "        - {limp: heavy sheet, thickness: 30}\n        - {floor_mounts: under, bearer_depth: 0}\n"
     "        - {limp: light sheet, thickness: 4}\n"
@@ -49,7 +49,8 @@ def evaluation(text: str) -> Evaluation:
     """Evaluation without the shares of the inputs, which a verdict needs only for its uncertainty."""
     build, core = build_of(text), core_of(text)
     return Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
-                      core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat)  # fmt: skip
+                      core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat,
+                      signals=core.signals)  # fmt: skip
 
 
 def outcomes(text: str, check: str) -> set[str]:
@@ -82,6 +83,7 @@ CASES = {
     **STRUCTURE_CASES,
     **AIR_CASES,
     **HEAT_CASES,
+    **SIGNAL_CASES,
 }  # fmt: skip
 
 

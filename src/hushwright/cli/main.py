@@ -16,6 +16,7 @@ from hushwright.cli.new import new
 from hushwright.cli.output import ReaderLeft, complain, say
 from hushwright.cli.partition import partition
 from hushwright.cli.set_value import set_command
+from hushwright.cli.signals import signals
 from hushwright.cli.timeline import timeline
 
 # Matrices here are small: threads of the linear algebra only wait for each other, which doubles the time of a check.
@@ -66,6 +67,7 @@ app.command()(materials)
 app.command()(measure)
 app.command()(baffle_box)
 app.command()(timeline)
+app.command()(signals)
 # A value may begin with a minus sign, which is no option.
 app.command("set", context_settings={"ignore_unknown_options": True})(set_command)
 

@@ -130,9 +130,7 @@ def _amplifiers(taker: Taker, typed: Signals) -> tuple[AmplifierInPlace, ...]:
     return tuple(found)
 
 
-def _points(
-    taker: Taker, root: BuildFile, typed: Signals, lines: tuple[LineInPlace, ...]
-) -> tuple[PointInPlace, ...]:
+def _points(taker: Taker, root: BuildFile, typed: Signals, lines: tuple[LineInPlace, ...]) -> tuple[PointInPlace, ...]:
     places = (*root.rooms, "cab", "outdoors")
     found = []
     for name, each in typed.headphones.items():
@@ -141,8 +139,9 @@ def _points(
         taker.name_of(each.amplifier, tuple(typed.amplifiers), (*at, "amplifier"), "amplifier for headphones")
         if each.line and taker.name_of(each.line, tuple(typed.lines), (*at, "line"), "line") and known:
             _check_line(taker, each, next(line for line in lines if line.name == each.line), at)
-        limiter = (None if each.limiter is None
-                   else taker.quantity((*at, "limiter"), each.limiter, "level_a", label=f"limiter of {name}"))  # fmt: skip
+        limiter = None
+        if each.limiter is not None:
+            limiter = taker.quantity((*at, "limiter"), each.limiter, "level_a", label=f"limiter of {name}")
         found.append(PointInPlace(
             name, each.room, each.number, each.amplifier, each.line,
             taker.quantity((*at, "impedance"), each.impedance, "resistance", label=f"impedance at {name}"),
@@ -162,9 +161,7 @@ def _check_line(taker: Taker, point: HeadphonePoint, line: LineInPlace, at: Path
                   "name the line that leads there", severity="warning")  # fmt: skip
 
 
-def _gear(
-    taker: Taker, root: BuildFile, typed: Signals, states: tuple[StateOfUse, ...]
-) -> tuple[GearInPlace, ...]:
+def _gear(taker: Taker, root: BuildFile, typed: Signals, states: tuple[StateOfUse, ...]) -> tuple[GearInPlace, ...]:
     names = tuple(state.name for state in states)
     found = []
     for name, each in typed.gear.items():

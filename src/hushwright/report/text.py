@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.report import air, cost, heat, sections, structure
+from hushwright.report import air, cost, heat, sections, signals, structure
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, wrapped
 from hushwright.report.units_out import restated
@@ -21,7 +21,7 @@ _SECTIONS: Final[tuple[tuple[str, Section], ...]] = (
     ("Heat", heat.heat),
     ("Space", sections.headroom), ("Mounts", sections.mounts), ("Mass", sections.masses), ("Mass", structure.wheels),
     ("Anchoring", structure.anchoring), ("Doors", structure.doors),
-    ("Budget", cost.cost),
+    ("Signals", signals.signals), ("Budget", cost.cost),
 )  # fmt: skip
 """Parts of the report, each with the group of verdicts that it stands behind."""
 

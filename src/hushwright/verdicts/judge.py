@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.verdicts import air, anchoring, cost, doors, heat, mass, mounts, quiet, space
+from hushwright.verdicts import air, anchoring, cost, doors, heat, mass, mounts, quiet, signals, space
 from hushwright.verdicts.check import Check, verdicts_of
 from hushwright.verdicts.verdict import Verdict
 
 CHECKS: tuple[Check, ...] = (*quiet.CHECKS, *air.CHECKS, *heat.CHECKS, *space.CHECKS, *mounts.CHECKS, *mass.CHECKS,
-                              *anchoring.CHECKS, *doors.CHECKS, *cost.CHECKS)  # fmt: skip
+                              *anchoring.CHECKS, *doors.CHECKS, *signals.CHECKS, *cost.CHECKS)  # fmt: skip
 """Every check, in the order in which a builder asks."""
 
-GROUPS: tuple[str, ...] = ("Quiet", "Air", "Heat", "Mass", "Space", "Mounts", "Anchoring", "Doors", "Budget")
+GROUPS: tuple[str, ...] = ("Quiet", "Air", "Heat", "Mass", "Space", "Mounts", "Anchoring", "Doors", "Signals", "Budget")
 """Groups of checks, in the order in which a builder asks."""
 
 _RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
