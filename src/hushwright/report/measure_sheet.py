@@ -67,7 +67,7 @@ def _without_effect(inputs: Sequence[Input], system: System) -> list[str]:
     """Values of the van that move no verdict of this build: one line each, still worth a look."""
     if not inputs:
         return []
-    rows = [(how_to_measure(one.path)[0], shortened(one.label, 32), between(one, system), _BLANK) for one in inputs]
+    rows = [(how_to_measure(one.path)[0], shortened(one.label, 36), between(one, system), _BLANK) for one in inputs]
     return ["", "  No verdict hangs on these; measure them when the tape is out anyway.", "", *table(rows)]
 
 
