@@ -113,10 +113,14 @@ class Workspace:
             If it is too large, no text, or its name cannot be used.
         """
         if len(content) > LARGEST_FILE:
-            note = f"the file has more than {LARGEST_FILE // 1024} kB, more than any build file"
-            raise refuse(name[:60], note, "is this the build file? It is a short text")
+            raise self.too_large(name)
         text = decode(content, name[:60])
         return self.create(self.free_name(safe_name(name)), text)
+
+    def too_large(self, name: str) -> Refused:
+        """Make the refusal for a file that is more than any build file."""
+        note = f"the file has more than {LARGEST_FILE // 1024} kB, more than any build file"
+        return refuse(name[:60], note, "is this the build file? It is a short text")
 
     def duplicate(self, name: str) -> str:
         """Copy a file under a free name, and return that."""

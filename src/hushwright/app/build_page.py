@@ -1,0 +1,253 @@
+"""The page of one build: verdicts in sight, one view at a time, and the form."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from nicegui import ui
+from nicegui.events import GenericEventArguments
+
+from hushwright.app import glance
+from hushwright.app.blanks import blank_of, item_of
+from hushwright.app.desk import Desk, OpenBuild
+from hushwright.app.elements import Form, Question, Strip
+from hushwright.app.form import GENERAL, form_of, parts_of
+from hushwright.app.frame import Frame, button, say
+from hushwright.app.session import Overtaken
+from hushwright.app.taking import NotTaken, take_value
+from hushwright.app.views import Views
+from hushwright.document.nodes import Path, parse_path
+from hushwright.document.outline import Entry
+from hushwright.document.parts import set_deep
+from hushwright.errors import InvalidInput, UnreadableDocument
+from hushwright.library.read import read_library
+from hushwright.units import System
+
+_LOOK_AT_DISK = 1.5  # s
+
+
+class BuildPage:
+    """One window on an open build."""
+
+    def __init__(self, desk: Desk, name: str, frame: Frame) -> None:
+        self.desk = desk
+        self.frame = frame
+        self.open: OpenBuild = desk.open(name)
+        self.session = self.open.session
+        self.part = "brief"
+        self.refused: dict[str, str] | None = None
+        self.asking = False
+        self._draw()
+        end = self.open.listen(self.refresh)
+        ui.context.client.on_delete(end)
+        ui.timer(_LOOK_AT_DISK, self._look_at_disk)
+        self.refresh()
+        self.open.begin()
+
+    @property
+    def system(self) -> System:
+        """Units of everything on this page."""
+        return self.frame.system
+
+    def _draw(self) -> None:
+        with self.frame.actions:
+            self.undo = button("Undo", lambda: self._step(self.session.undo), key="Ctrl+Z")
+            self.redo = button("Redo", lambda: self._step(self.session.redo), key="Ctrl+Y")
+            button("Download", lambda: ui.download.content(self.session.text.encode(), self.session.name))
+            self.saved = ui.element("span").classes("hw-saved").props('role="status"')
+            with self.saved:
+                self.saved_text = ui.label("")
+        with self.frame.body:
+            self.strip = Strip()
+            self.strip.on("choose", self._choose_group)
+            self.strip.on("cancel", lambda: self.open.cancel())
+            self.strip.on("problems", lambda: self.views.choose("Problems"))
+            with ui.element("main").classes("hw-main"):
+                with ui.element("section").classes("hw-view").props('aria-label="View"'):
+                    self.views = Views(self)
+                with ui.element("section").classes("hw-side").props('aria-label="Form"'):
+                    self.form = Form()
+            self._listen_to_form()
+            self.question = Question()
+            self.question.set_visibility(False)
+            self.question.on("answer", lambda event: self._answer(event.args["choice"]))
+        ui.keyboard(on_key=self._key, ignore=["input", "select", "textarea"])
+
+    def _listen_to_form(self) -> None:
+        self.form.on("choose", lambda event: self.choose_part(str(event.args["part"])))
+        self.form.on("set", self._set)
+        self.form.on("parts", self._parts)
+        self.form.on("add", self._add)
+        self.form.on("remove", lambda event: self.change(lambda: self.session.remove(_path(event))))
+
+    def refresh(self) -> None:
+        """Show what now holds."""
+        opened, session = self.open, self.session
+        now = opened.computed.verdicts if opened.computed is not None else ()
+        before = opened.before.verdicts if opened.before is not None else ()
+        problems = self.problems()
+        errors = [one for one in problems if one.severity == "error"]
+        message = ""
+        if errors:
+            message = f"{len(errors)} problem{'s' if len(errors) > 1 else ''}; the verdicts are those from before"
+        elif opened.cancelled:
+            message = "cancelled; the verdicts are those from before"
+        self.strip.show(
+            groups=glance.tiles(now, before, self.system), busy=opened.busy, stale=opened.is_stale, message=message
+        )
+        self.frame.title(self.title_of_build())
+        self.undo.set_enabled(bool(session.history.done))
+        self.redo.set_enabled(bool(session.history.undone))
+        self.saved_text.set_text("saved" if session.is_saved else "not saved yet")
+        self._show_form(problems)
+        self._show_question()
+        self.views.refresh()
+
+    def problems(self) -> tuple[Any, ...]:
+        """Everything wrong or odd in the present text."""
+        failed = self.open.failed
+        if failed is not None and failed.text == self.session.text:
+            return failed.problems
+        return self.open.reading.problems
+
+    def title_of_build(self) -> str:
+        """Title of the build, or the name of its file."""
+        document = self.open.reading.document
+        return (document.root.title if document is not None else "") or self.session.name
+
+    def _show_form(self, problems: tuple[Any, ...]) -> None:
+        try:
+            root = self.session.outline()
+        except UnreadableDocument:
+            self.form.show(parts=[], entries=[], part=self.part)
+            return
+        build = self.open.reading.build
+        assumed = {one.path: f"{one.text} ({one.source})" for one in build.assumptions} if build is not None else {}
+        entries, lists = form_of(root, self.part, read_library(), problems, assumed, self.system)
+        self.form.show(
+            parts=parts_of(root, problems), part=self.part, entries=entries, lists=lists, refused=self.refused
+        )
+
+    def _show_question(self) -> None:
+        asked = self.session.question
+        self.question.set_visibility(asked is not None)
+        if asked is not None:
+            differing = [{"path": one.path, "before": one.before, "after": one.after} for one in asked.differing[:60]]
+            self.question.show(note=asked.note, gone=asked.theirs is None, differing=differing)
+
+    def choose_part(self, part: str) -> None:
+        """Show another part of the form."""
+        self.part = part
+        self.refused = None
+        self._show_form(self.problems())
+
+    def reach(self, place: str) -> None:
+        """Bring the field at a place into sight."""
+        path = parse_path(place)
+        if not path:
+            return
+        root = self.session.outline()
+        top = root.find(path[:1])
+        self.choose_part(GENERAL if top is None or top.form == "value" else str(path[0]))
+        self.form.run_method("reach", place)
+
+    def change(self, act: Callable[[], object]) -> bool:
+        """Do something to the text; what cannot be done is told, and the text stays."""
+        try:
+            act()
+        except Overtaken as problem:
+            say(f"Another window has set this to {problem.here or 'nothing'} meanwhile. Look, and set it again.")
+            self.refresh()
+            return False
+        except (InvalidInput, UnreadableDocument) as problem:
+            say(f"Not done: {_said(problem)}")
+            self.refresh()
+            return False
+        return True
+
+    def _set(self, event: GenericEventArguments) -> None:
+        path, typed = _path(event), str(event.args.get("typed", ""))
+        seen = str(event.args.get("seen", ""))
+        self.refused = None
+        try:
+            take_value(self.session, path, typed, seen)
+        except NotTaken as problem:
+            self.refused = {"id": ".".join(map(str, path)), "typed": typed, "note": problem.note}
+            self._show_form(self.problems())
+        except Overtaken as problem:
+            note = f"another window has set it to {problem.here or 'nothing'} meanwhile; press Enter to set yours"
+            self.refused = {"id": ".".join(map(str, path)), "typed": typed, "note": note}
+            self._show_form(self.problems())
+
+    def _parts(self, event: GenericEventArguments) -> None:
+        parts = {str(key): str(part) for key, part in dict(event.args.get("parts", {})).items()}
+        self.change(lambda: self.session.set_parts(_path(event), parts))
+
+    def _add(self, event: GenericEventArguments) -> None:
+        path = _path(event)
+        kind, called = str(event.args.get("kind", "")), str(event.args.get("called", ""))
+
+        def add() -> None:
+            root = self.session.outline()
+            entry = root.find(path)
+            if entry is None or entry.spec is None:
+                raise InvalidInput(f"there is no {'.'.join(map(str, path))}")
+            self._begin(entry, root, kind, called)
+
+        self.change(add)
+
+    def _begin(self, entry: Entry, root: Entry, kind: str, called: str) -> None:
+        library = read_library()
+        if entry.form == "map":
+            if not called or "." in called:
+                raise InvalidInput("the new part needs a name without a full stop")
+            text = set_deep(self.session.text, (*entry.path, called), item_of(entry, root, library, kind))
+            self.session.change(text, f"add {called}")
+        elif entry.form == "list" and entry.given and not entry.fixed:
+            self.session.add(entry.path, item_of(entry, root, library, kind))
+        else:
+            blank = blank_of(entry, root, library, kind)
+            self.session.set_values({entry.path: blank}, f"begin {'.'.join(map(str, entry.path))}")
+
+    def _step(self, act: Callable[[], str]) -> None:
+        self.refused = None
+        self.change(act)
+
+    def _key(self, event: Any) -> None:
+        if event.action.keydown and (event.modifiers.ctrl or event.modifiers.meta):
+            if event.key == "z" and not event.modifiers.shift:
+                self._step(self.session.undo)
+            elif event.key == "y" or (event.key in ("z", "Z") and event.modifiers.shift):
+                self._step(self.session.redo)
+
+    def _choose_group(self, event: GenericEventArguments) -> None:
+        self.views.choose_group(str(event.args["group"]))
+
+    def _look_at_disk(self) -> None:
+        self.session.look_at_disk()
+
+    def _answer(self, choice: str) -> None:
+        if choice not in ("mine", "theirs", "both"):
+            return
+        copy = ""
+
+        def answer() -> None:
+            nonlocal copy
+            copy = self.session.answer(choice)  # type: ignore[arg-type]
+
+        if self.change(answer) and copy:
+            say(f"Yours is kept as {copy}.")
+        self.refresh()
+
+
+def _path(event: GenericEventArguments) -> Path:
+    given = event.args.get("path", [])
+    return tuple(key if isinstance(key, int) else str(key) for key in given)
+
+
+def _said(problem: Exception) -> str:
+    if isinstance(problem, UnreadableDocument):
+        one = problem.diagnostics[0]
+        return f"{one.note}{f'; {one.hint}' if one.hint else ''}"
+    return str(problem)

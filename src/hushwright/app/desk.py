@@ -1,0 +1,152 @@
+"""What all windows share: the workspace, the builds that are open, and the process that computes."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Callable
+from typing import Protocol
+
+from hushwright.app.computing import Computed, Reading, read
+from hushwright.app.session import Session, Sessions
+from hushwright.app.workspace import Workspace
+from hushwright.document.files import read_text
+from hushwright.document.save import digest
+from hushwright.errors import UnreadableDocument
+
+_MOST_KEPT = 64
+
+
+class Computer(Protocol):
+    """Whatever computes a text for the screen."""
+
+    async def compute(self, text: str, name: str) -> Computed | None:
+        """Compute a text; `None` where it was cancelled."""
+
+    def cancel(self) -> None:
+        """Give up what is being computed."""
+
+    def stop(self) -> None:
+        """End."""
+
+
+class OpenBuild:
+    """One open build: its session, what was read of it at once, and what was computed last and before."""
+
+    def __init__(self, session: Session, computer: Computer) -> None:
+        self.session = session
+        self.computer = computer
+        self.reading: Reading = read(session.text, session.name)
+        self.computed: Computed | None = None
+        self.before: Computed | None = None
+        self.failed: Computed | None = None
+        self.busy = False
+        self.cancelled = False
+        self._listeners: list[Callable[[], None]] = []
+        self._task: asyncio.Task[None] | None = None
+        session.listen(self._changed)
+
+    @property
+    def is_stale(self) -> bool:
+        """Whether the verdicts belong to a text before the present one."""
+        return self.computed is None or self.computed.text != self.session.text
+
+    def listen(self, listener: Callable[[], None]) -> Callable[[], None]:
+        """Call the listener after every change; what is returned ends that."""
+        self._listeners.append(listener)
+
+        def end() -> None:
+            if listener in self._listeners:
+                self._listeners.remove(listener)
+
+        return end
+
+    def begin(self) -> None:
+        """Compute what is not computed yet, off the event loop; the newest text wins."""
+        if self._task is None or self._task.done():
+            self._task = asyncio.get_running_loop().create_task(self._compute())
+
+    def cancel(self) -> None:
+        """Give up what is being computed."""
+        self.cancelled = True
+        self.computer.cancel()
+
+    def _changed(self) -> None:
+        self.reading = read(self.session.text, self.session.name)
+        self.cancelled = False
+        self._tell()
+        self.begin()
+
+    async def _compute(self) -> None:
+        while self.is_stale and not self.cancelled and not self._is_hopeless():
+            self.busy = True
+            self._tell()
+            found = await self.computer.compute(self.session.text, self.session.name)
+            self.busy = False
+            if found is None:
+                self.cancelled = True
+            elif found.evaluation is None:
+                self.failed = found
+            else:
+                self.failed = None
+                self.before, self.computed = self.computed, found
+        self._tell()
+
+    def _is_hopeless(self) -> bool:
+        if self.reading.build is None or self.reading.errors:
+            return True
+        return self.failed is not None and self.failed.text == self.session.text
+
+    def _tell(self) -> None:
+        for listener in tuple(self._listeners):
+            listener()
+
+
+class Desk:
+    """The workspace with everything that is open on it."""
+
+    def __init__(self, workspace: Workspace, computer: Computer) -> None:
+        self.workspace = workspace
+        self.computer = computer
+        self.sessions = Sessions(workspace)
+        self._open: dict[str, OpenBuild] = {}
+        self._glances: dict[str, Computed] = {}
+
+    def open(self, name: str) -> OpenBuild:
+        """Open a build, or share it where it is open already.
+
+        Raises
+        ------
+        UnreadableDocument
+            If there is no such file or it is no text.
+        """
+        session = self.sessions.of(name)
+        if session.name not in self._open:
+            self._open[session.name] = OpenBuild(session, self.computer)
+        return self._open[session.name]
+
+    def known(self, name: str) -> Computed | None:
+        """What was computed of a file as it now stands on the disk, if anything."""
+        try:
+            text = read_text(self.workspace.path_of(name))
+        except UnreadableDocument:
+            return None
+        found = self._open.get(name)
+        if found is not None and found.computed is not None and found.computed.text == text:
+            return found.computed
+        return self._glances.get(digest(text))
+
+    async def glance(self, name: str) -> Computed | None:
+        """Compute a file of the workspace for its line in the list."""
+        found = self.known(name)
+        if found is not None:
+            return found
+        try:
+            text = read_text(self.workspace.path_of(name))
+        except UnreadableDocument as problem:
+            return Computed("", None, (), (), problem.diagnostics, 0.0)
+        computed = await self.computer.compute(text, name)
+        if computed is not None:
+            while len(self._glances) >= _MOST_KEPT:
+                self._glances.pop(next(iter(self._glances)))
+            self._glances[digest(text)] = computed
+        return computed

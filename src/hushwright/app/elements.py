@@ -1,0 +1,38 @@
+"""The app's own elements: a few large ones, so that a page stays light; each is one file of `screen/`."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from nicegui.element import Element
+
+
+class Own(Element):
+    """An element whose whole state is its properties."""
+
+    def show(self, **state: Any) -> None:
+        """Replace properties, and tell the browser when anything has changed."""
+        changed = {name: value for name, value in state.items() if self._props.get(name) != value}
+        if changed:
+            self._props.update(changed)
+            self.update()
+
+
+class Form(Own, component="screen/form.js"):
+    """The form of one part of the build file."""
+
+
+class Strip(Own, component="screen/strip.js"):
+    """The verdicts in sight."""
+
+
+class Listing(Own, component="screen/listing.js"):
+    """The build files of a workspace."""
+
+
+class Verdicts(Own, component="screen/verdicts.js"):
+    """Verdicts of one group, each to be opened."""
+
+
+class Question(Own, component="screen/question.js"):
+    """The question which of two texts shall count."""

@@ -1,0 +1,141 @@
+"""Verdicts at a glance: one tile a group, its worst verdict, and what the last edit changed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, Final
+
+from hushwright.report.labels import OUTCOMES
+from hushwright.report.units_out import shown, shown_difference, shown_spread
+from hushwright.report.verdict_text import count_of_outcomes, percent, worst_first
+from hushwright.units import System
+from hushwright.verdicts.judge import GROUPS
+from hushwright.verdicts.verdict import Verdict
+
+SIGNS: Final = {"fails": "▲", "unproven": "◐", "meets": "●", "not_applicable": "–"}
+"""Shape of each outcome; the word stands beside it, so that colour carries nothing alone."""
+
+_RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
+_SUREST = 0.9999
+
+
+def tiles(now: Sequence[Verdict], before: Sequence[Verdict], system: System) -> list[dict[str, Any]]:
+    """One tile a group: worst verdict, margin, state, and how it stood before the last edit where that differs."""
+    earlier = {one.group: one for one in reversed(worst_first(before))}
+    found = []
+    for group in groups_of(now):
+        worst = worst_first([one for one in now if one.group == group])[0]
+        tile = _tile(worst, system)
+        old = earlier.get(group)
+        if old is not None:
+            tile |= _change(old, worst, system)
+        found.append(tile)
+    return found
+
+
+def groups_of(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
+    """Groups in the order in which a builder asks."""
+    there = dict.fromkeys(one.group for one in verdicts)
+    return (*(one for one in GROUPS if one in there), *(one for one in there if one not in GROUPS))
+
+
+def _tile(worst: Verdict, system: System) -> dict[str, Any]:
+    state = f", {worst.state.replace('_', ' ')}" if worst.state else ""
+    return {
+        "group": worst.group,
+        "outcome": worst.verdict,
+        "sign": SIGNS[worst.verdict],
+        "word": OUTCOMES[worst.verdict].lower(),
+        "margin": margin_text(worst, system),
+        "what": f"{worst.id.replace('/', ' ').replace('-', ' ').replace('_', ' ')}{state}"
+        if worst.verdict != "not_applicable"
+        else "",
+        "before": "",
+    }
+
+
+def _change(old: Verdict, now: Verdict, system: System) -> dict[str, str]:
+    texts = [f"{OUTCOMES[one.verdict].lower()} {margin_text(one, system)}".strip() for one in (old, now)]
+    if texts[0] == texts[1]:
+        return {}
+    better = _standing(now) > _standing(old)
+    same_question = old.id == now.id and old.margin is not None and now.margin is not None
+    if same_question and old.verdict == now.verdict:
+        assert now.margin is not None
+        assert old.margin is not None
+        better = now.margin > old.margin
+    return {"before": texts[0], "change": "↑ better," if better else "↓ worse,"}
+
+
+def _standing(one: Verdict) -> tuple[int, float]:
+    return _RANK[one.verdict], one.chance if one.chance is not None else 1.0
+
+
+def margin_text(one: Verdict, system: System) -> str:
+    """Margin as a person reads it; the chance beside it where the outcome is open."""
+    if one.margin is None:
+        return ""
+    text = shown_difference(one.margin, one.kind, system, signed=True)
+    if one.verdict == "unproven" and one.chance is not None:
+        text += f", {percent(min(one.chance, _SUREST))} likely"
+    return text
+
+
+def glance_of(verdicts: Sequence[Verdict]) -> dict[str, Any]:
+    """A whole build in one line."""
+    if not verdicts:
+        return {"outcome": "", "sign": "", "glance": "not computed", "groups": []}
+    worst = worst_first(verdicts)[0]
+    groups = []
+    for group in groups_of(verdicts):
+        one = worst_first([each for each in verdicts if each.group == group])[0]
+        groups.append({"group": group, "outcome": one.verdict, "sign": SIGNS[one.verdict],
+                       "word": OUTCOMES[one.verdict].lower()})  # fmt: skip
+    return {
+        "outcome": worst.verdict, "sign": SIGNS[worst.verdict], "glance": count_of_outcomes(verdicts), "groups": groups,
+    }  # fmt: skip
+
+
+def rows(verdicts: Sequence[Verdict], before: Sequence[Verdict], group: str, system: System) -> list[dict[str, Any]]:
+    """Verdicts of one group, worst first, as the screen lists them."""
+    earlier = {one.id: one for one in before}
+    return [_row(one, earlier.get(one.id), system) for one in worst_first(verdicts) if one.group == group]
+
+
+def _row(one: Verdict, old: Verdict | None, system: System) -> dict[str, Any]:
+    from hushwright.report.units_out import restated
+
+    value = limit = ""
+    if one.value is not None:
+        spread = f" {shown_spread(2.0 * one.uncertainty, one.kind, system)}" if one.uncertainty else ""
+        value = f"{shown(one.value, one.kind, system)}{spread}"
+    if one.limit is not None:
+        sense = "at most" if one.sense == "at_most" else "at least"
+        limit = f"{sense} {shown(one.limit, one.kind, system)}"
+    row: dict[str, Any] = {
+        "id": one.id, "outcome": one.verdict, "sign": SIGNS[one.verdict], "word": OUTCOMES[one.verdict].lower(),
+        "question": restated(one.question, system), "state": one.state.replace("_", " "), "value": value,
+        "limit": limit, "margin": margin_text(one, system), "basis": restated(one.basis, system), "place": one.place,
+        "reason": restated(one.reason, system), "hint": restated(one.hint, system),
+        "caution": restated(one.caution, system), "validity": [restated(note, system) for note in one.validity],
+        "lines": [f"{line.name}: {line.value:.1f} {line.unit}; {restated(line.text, system)}" for line in one.lines],
+        "shares": _shares(one, system), "before": "",
+    }  # fmt: skip
+    if old is not None:
+        row |= _change(old, one, system)
+    return row
+
+
+def _shares(one: Verdict, system: System) -> list[dict[str, Any]]:
+    """What the spread is made of, largest share of u² first."""
+    if not one.uncertainty:
+        return []
+    whole = one.uncertainty**2
+    found = [{"label": "the method itself", "path": "", "share": one.method_uncertainty**2 / whole, "change": ""}]
+    found += [
+        {"label": each.label, "path": each.path, "share": each.change**2 / whole,
+         "change": shown_spread(abs(each.change), one.kind, system)}
+        for each in one.contributions
+    ]  # fmt: skip
+    ranked = sorted(found, key=lambda each: -float(str(each["share"])))
+    return [each for each in ranked[:8] if float(str(each["share"])) >= 0.005]

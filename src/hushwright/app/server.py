@@ -1,0 +1,79 @@
+"""The app as a server on this machine."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from urllib.parse import unquote
+
+from nicegui import app, ui
+
+from hushwright.app.build_page import BuildPage
+from hushwright.app.desk import Desk
+from hushwright.app.frame import Frame
+from hushwright.app.gate import Gate
+from hushwright.app.home_page import HomePage
+from hushwright.errors import UnreadableDocument
+from hushwright.units import System
+
+LARGEST_MESSAGE = 2_000_000  # bytes a browser may send at once over its socket
+
+
+def root_of(desk: Desk, examples: dict[str, str]) -> Callable[[], None]:
+    """Make the function that draws whatever address is asked for."""
+
+    def root() -> None:
+        request = ui.context.client.request
+        path = unquote(request.url.path)
+        system: System = "us" if request.query_params.get("units") == "us" else "metric"
+        if path.startswith("/build/"):
+            _build(desk, path.removeprefix("/build/"), system)
+        else:
+            HomePage(desk, Frame("", system, home=True), examples)
+
+    return root
+
+
+def _build(desk: Desk, name: str, system: System) -> None:
+    try:
+        desk.open(name)
+    except UnreadableDocument as problem:
+        frame = Frame("This file cannot be opened", system)
+        with frame.body, ui.element("main").classes("hw-home-main"):
+            for one in problem.diagnostics:
+                ui.label(f"{one.note}{f'; {one.hint}' if one.hint else ''}").classes("hw-problem error")
+        return
+    BuildPage(desk, name, Frame(name, system))
+
+
+def serve(desk: Desk, examples: dict[str, str], *, host: str, port: int, token: str, show: str | bool) -> None:
+    """Run until stopped."""
+    prepare(desk, token)
+    ui.run(
+        root_of(desk, examples), host=host, port=port, title="Hushwright", reload=False, show=show, tailwind=False,
+        dark=None, favicon=_favicon(), show_welcome_message=False, uvicorn_logging_level="warning",
+        reconnect_timeout=10.0,
+    )  # fmt: skip
+
+
+def prepare(desk: Desk, token: str) -> None:
+    """Set up what every page needs: the gate, the letters, the end."""
+    app.add_middleware(Gate, token=token)
+    fonts = font_folder()
+    if fonts is not None:
+        app.add_static_files("/letters", fonts)
+    app.on_shutdown(desk.computer.stop)
+
+
+def font_folder() -> Path | None:
+    """Where the letters are; the browser's own do where they are not installed."""
+    from importlib.util import find_spec
+
+    found = find_spec("font_source_sans_pro")
+    if found is None or found.origin is None:
+        return None
+    return Path(found.origin).parent / "files"
+
+
+def _favicon() -> str:
+    return (Path(__file__).parent / "screen" / "mark.svg").read_text(encoding="utf-8")

@@ -1,0 +1,40 @@
+"""A typed value is taken only if it can be read: otherwise it is shown with the reason, and the file stays."""
+
+from __future__ import annotations
+
+from hushwright.app.session import Session
+from hushwright.document.nodes import Path
+from hushwright.document.parts import set_deep
+from hushwright.document.read import read_document_text
+from hushwright.errors import InvalidInput, UnreadableDocument
+
+
+class NotTaken(InvalidInput):
+    """What was typed cannot be read as the value of its field."""
+
+    def __init__(self, note: str) -> None:
+        super().__init__(note)
+        self.note = note
+
+
+def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
+    """Set one value as typed.
+
+    Raises
+    ------
+    NotTaken
+        If it cannot be read; the note says why and what would do.
+    Overtaken
+        If another window has changed the value meanwhile.
+    """
+    try:
+        changed = set_deep(session.text, path, typed)
+    except InvalidInput as problem:
+        raise NotTaken(str(problem)) from None
+    except UnreadableDocument as problem:
+        raise NotTaken(problem.diagnostics[0].note) from None
+    _, problems = read_document_text(changed, session.name)
+    for one in problems:
+        if one.severity == "error" and one.place.path[: len(path)] == path:
+            raise NotTaken(f"{one.note}{f'; {one.hint}' if one.hint else ''}")
+    return session.set_values({path: typed}, seen={path: seen})
