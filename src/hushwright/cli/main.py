@@ -10,9 +10,12 @@ import typer
 
 from hushwright.cli.baffle_box import baffle_box
 from hushwright.cli.check import check
+from hushwright.cli.cost import cost
+from hushwright.cli.first import first
 from hushwright.cli.materials import materials
 from hushwright.cli.measure import measure
 from hushwright.cli.new import new
+from hushwright.cli.open_app import open_app
 from hushwright.cli.output import ReaderLeft, complain, say
 from hushwright.cli.partition import partition
 from hushwright.cli.set_value import set_command
@@ -60,7 +63,9 @@ def options(
     """Options that stand before the command."""
 
 
+app.command()(first)
 app.command()(new)
+app.command("open")(open_app)
 app.command()(check)
 app.command()(partition)
 app.command()(materials)
@@ -68,6 +73,7 @@ app.command()(measure)
 app.command()(baffle_box)
 app.command()(timeline)
 app.command()(signals)
+app.command()(cost)
 # A value may begin with a minus sign, which is no option.
 app.command("set", context_settings={"ignore_unknown_options": True})(set_command)
 

@@ -34,11 +34,11 @@ def new(
     chosen = (example or USUAL).removesuffix(".yaml")
     if chosen not in examples:
         refuse(f"No example is called {chosen!r}; there are {', '.join(examples)}.")
-    written = _write(path or f"{chosen}.yaml", examples[chosen].read_bytes())
+    written = write_new(path or f"{chosen}.yaml", examples[chosen].read_bytes())
     say(f"{written} is written, from the example {chosen}.\nNext: hushwright check {written}")
 
 
-def _write(path: str, content: bytes) -> str:
+def write_new(path: str, content: bytes) -> str:
     """Write a file that is not there yet; a file, a link or a folder of that name stays as it is."""
     try:
         with open(path, "xb") as file:  # noqa: PTH123  an empty or odd name is the system's to judge

@@ -1,0 +1,105 @@
+"""``hushwright first``: a dozen answers to a page and a build file."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from hushwright.cli.options import Units, UnitsOption, refuse, refuse_file
+from hushwright.cli.output import complain, say
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from hushwright.library.library import Library
+    from hushwright.search.questions import Question
+
+
+def first(
+    path: Annotated[
+        str, typer.Argument(metavar="[PATH]", help="Build file to write; nothing is written when left out.")
+    ] = "",
+    answer: Annotated[
+        list[str] | None,
+        typer.Option("--answer", metavar="QUESTION=ANSWER", help="Answer one question, again for more."),
+    ] = None,
+    show_questions: Annotated[bool, typer.Option("--questions", help="List the questions and stop.")] = False,
+    usual: Annotated[bool, typer.Option("--usual", help="Ask nothing; the rest takes its usual answer.")] = False,
+    units: UnitsOption = Units.METRIC,
+) -> None:
+    """Take a first look: a dozen questions, a page that says feasible, tight or not, and a build file to go on with.
+
+    Asks at the keyboard unless --usual is given or answers come by --answer.
+    """
+    from hushwright.library.read import read_library
+    from hushwright.search.questions import questions, read_answers
+
+    library = read_library()
+    asked = questions(library)
+    if show_questions:
+        say(_listed(asked))
+        return
+    typed = _typed(answer or ())
+    if not usual and not answer:
+        typed = _ask(asked, library)
+    answers, problems = read_answers(typed, library)
+    if answers is None:
+        refuse_file(problems)
+    from hushwright.report.first_look import first_look_page
+    from hushwright.search.first_look import CannotLook, first_look
+
+    try:
+        look = first_look(answers, library)
+    except CannotLook as problem:
+        refuse_file(problem.diagnostics)
+    say(first_look_page(look, units.system))
+    if path:
+        from hushwright.cli.new import write_new
+
+        written = write_new(path, look.text.encode("utf-8"))
+        say(f"\n{written} is written.\nNext: hushwright check {written}")
+
+
+def _typed(answers: Sequence[str]) -> dict[str, str]:
+    typed = {}
+    for each in answers:
+        key, sign, value = each.partition("=")
+        if not sign:
+            refuse(f"An answer is written QUESTION=ANSWER, not {each!r}; --questions lists them.")
+        typed[key.strip()] = value.strip()
+    return typed
+
+
+def _listed(asked: Sequence[Question]) -> str:
+    lines = []
+    for each in asked:
+        lines.append(f"{each.key:<16}{each.asks}  [{each.default}]")
+        lines.append(f"{'':<16}{each.why}")
+        if each.choices:
+            lines.append(f"{'':<16}one of: {'; '.join(each.choices)}")
+    return "\n".join(lines)
+
+
+def _ask(asked: Sequence[Question], library: Library) -> dict[str, str]:
+    """Ask at the keyboard; an answer that cannot be read is asked for again."""
+    from hushwright.search.questions import read_answers
+
+    complain("Enter takes the answer in brackets.")
+    typed: dict[str, str] = {}
+    for question in asked:
+        if question.choices:
+            complain(f"  one of: {'; '.join(question.choices)}")
+        while True:
+            complain(f"{question.asks} [{question.default}] ")
+            line = sys.stdin.readline()
+            if not line:
+                refuse("The answers ended before the questions did; --usual asks nothing.")
+            text = line.strip() or question.default
+            _, problems = read_answers({question.key: text}, library)
+            if not problems:
+                break
+            complain(f"  {problems[0].note}; {problems[0].hint}")
+        typed[question.key] = text
+    return typed

@@ -1,0 +1,106 @@
+"""The first look on one page: feasible, tight or not, with ranges, and what to measure first."""
+
+from __future__ import annotations
+
+from hushwright.report.labels import OUTCOMES
+from hushwright.report.layout import heading, labelled, table, wrapped
+from hushwright.report.measure_next import now
+from hushwright.report.units_out import restated, shown
+from hushwright.search.first_look import FirstLook, Topic, Trial
+from hushwright.search.questions import Answers
+from hushwright.units import System
+from hushwright.verdicts.verdict import Verdict
+
+_MEASURED = 6
+_PAGE = 84  # columns of an A4 page in a fixed type
+_TRIALS = ["", "quiet inside", "mass on the road", ""]
+_SENSES = {"at_most": "at most", "at_least": "at least"}
+CAUTION = (
+    "A first look rests on typical figures and ranges, not on this van. It decides nothing: weigh and measure the "
+    "donor van, and leave mains, batteries, restraint and the law to licensed practice and the local rules."
+)
+
+
+def first_look_page(look: FirstLook, system: System) -> str:
+    """Page of a first look.
+
+    Parameters
+    ----------
+    look : FirstLook
+        Answers and verdicts.
+    system : str
+        ``metric`` or ``us``.
+
+    Returns
+    -------
+    str
+        At most a page of A4 in a fixed type.
+    """
+    title = f"First look: {look.chosen.word}"
+    lines = [title, "═" * len(title)]
+    lines += wrapped(told_answers(look.answers, system), indent=2, hanging=2, width=_PAGE)
+    lines += ["", *table([_row(each, system) for each in look.chosen.topics], gap=2)]
+    lines.append("")
+    for each in look.chosen.topics:
+        if each.worst is not None and each.word != "feasible":
+            told = restated(each.worst.hint or each.worst.reason, system)
+            lines += labelled(each.name, told, column=24, width=_PAGE)
+    if len(look.trials) > 1:
+        lines += [
+            *heading("How heavy to build"),
+            *table([_TRIALS, *(_trial(each, look.chosen, system) for each in look.trials)]),
+        ]
+    lines += heading("What to measure first")
+    lines += [f"  {one.label}: now {now(one, system)}, {one.origin}" for one in look.measure[:_MEASURED]]
+    lines += _open_ends(look)
+    return "\n".join([*lines, "", *wrapped(restated(CAUTION, system), width=_PAGE)])
+
+
+def told_answers(answers: Answers, system: System) -> str:
+    """What was answered, as a sentence."""
+    inside = f"{answers.quiet_people} in the quiet room, {answers.control_people} in the control room"
+    if answers.use == "other" or not answers.quiet_people:
+        inside = "no quiet room"
+    level = "" if answers.outdoor_level is None else f" at {answers.outdoor_level:g} dB(A)"
+    return (
+        f"{answers.body}; {answers.use}; {inside}; {answers.crew} on the road; tallest"
+        f" {shown(answers.tallest, 'length', system)}; {answers.place}{level}; hottest day"
+        f" {shown(answers.hottest, 'temperature', system)}; {answers.hours / 3600.0:g} h without a plug;"
+        f" {answers.gear:g} W of equipment."
+    )
+
+
+def range_of(verdict: Verdict, system: System) -> str:
+    """Value less and plus twice its standard uncertainty."""
+    assert verdict.value is not None
+    spread = 2.0 * (verdict.uncertainty or 0.0)
+    low, high = (shown(verdict.value + sign * spread, verdict.kind, system) for sign in (-1.0, 1.0))
+    return low if low == high else f"{low} to {high}"
+
+
+def _row(topic: Topic, system: System) -> list[str]:
+    verdict = topic.worst
+    if verdict is None or verdict.limit is None:
+        return [topic.name, topic.word, "", "", ""]
+    limit = f"{_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}"
+    chance = "" if verdict.chance is None else f"{_percent(verdict.chance)} likely"
+    return [topic.name, topic.word, range_of(verdict, system), limit, chance]
+
+
+def _percent(chance: float) -> str:
+    if chance < 0.01:
+        return "under 1 %"
+    return "over 99 %" if chance > 0.99 else f"{100.0 * chance:.0f} %"
+
+
+def _trial(trial: Trial, chosen: Trial, system: System) -> list[str]:
+    told = {each.name: each for each in trial.topics}
+    cells = ["" if (worst := told[name].worst) is None else range_of(worst, system) for name in _TRIALS[1:3]]
+    return [trial.weight, *cells, "taken: the best chance of all together" if trial is chosen else ""]
+
+
+def _open_ends(look: FirstLook) -> list[str]:
+    """How many verdicts the build has in all, for `check`."""
+    counts = {word: sum(each.verdict == key for each in look.verdicts) for key, word in OUTCOMES.items()}
+    told = ", ".join(f"{count} {word.lower()}" for word, count in counts.items() if count)
+    return ["", f"  All verdicts of the build: {told}."]

@@ -1,0 +1,1 @@
+"""Options and goals to documents, tried through the four verbs."""

@@ -1,0 +1,171 @@
+"""The dozen questions of the first look, and the answers in SI."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+
+from hushwright.errors import Diagnostic, InvalidInput, Place
+from hushwright.library.library import Library, UnknownRecord, plain
+from hushwright.units import parse_quantity
+from hushwright.units.kinds import Kind
+
+USES = ("recording", "voice", "interviews", "hearing tests", "broadcast", "other")
+WEIGHTS = ("light", "usual", "heavy")
+USUAL, CHOOSE, UNKNOWN = "usual", "choose", "unknown"
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """One question: what it asks, how the answer is written, and why it is asked."""
+
+    key: str
+    asks: str
+    why: str
+    default: str
+    kind: Kind | None = None
+    choices: tuple[str, ...] = ()
+    low: float | None = None
+    high: float | None = None
+    instead: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """Answers in SI; a level of ``None`` takes the library's, a limit of ``""`` the usual one for the use."""
+
+    body: str
+    use: str
+    quiet_people: int
+    control_people: int
+    crew: int
+    tallest: float
+    place: str
+    outdoor_level: float | None
+    quiet: str
+    latitude: float
+    hottest: float
+    hours: float
+    gear: float
+    weight: str
+    budget: str
+
+
+def questions(library: Library) -> tuple[Question, ...]:
+    """Questions in the order in which a builder asks them, with the library's names to choose from."""
+    bodies = tuple(library.records("body"))
+    places = tuple(library.records("outdoors"))
+    return (
+        Question("body", "Which body?", "Sets length, height, axles and plated masses; typical figures with ranges.",
+                 "long high roof, rear drive", choices=bodies),
+        Question("use", "What is it for?", "Chooses the usual targets; `other` is a van without a quiet room.",
+                 "recording", choices=USES),
+        Question("quiet_people", "How many people are in the quiet room?", "They need length, air and cooling.", "2",
+                 low=0, high=8),
+        Question("control_people", "How many people are in the control room?", "They breathe first.", "1", low=0,
+                 high=4),
+        Question("crew", "How many people ride along?", "They count on the axles.", "2", low=1, high=6),
+        Question("tallest", "How tall is the tallest who stands inside?", "Headroom is held against it.", "1.80 m",
+                 kind="length", low=1.2, high=2.3),
+        Question("place", "Where does it stand while it works?", "Chooses the spectrum outdoors.", "village square",
+                 choices=places),
+        Question("outdoor_level", "How loud is it there?", "A level from a meter beats the library's.", UNKNOWN,
+                 kind="level_a", low=20, high=110, instead=UNKNOWN),
+        Question("quiet", "How quiet must it be inside?", "For example `30 dB(A)`, `NC 20`, `hearing test 250 Hz`.",
+                 USUAL, instead=USUAL),
+        Question("latitude", "At which latitude?", "Sun on roof and panels; south is negative.", "50°", kind="latitude",
+                 low=-1.15, high=1.15),
+        Question("hottest", "How warm is the hottest day there?", "Sets the cooler.", "28 °C", kind="temperature",
+                 low=15, high=48),
+        Question("hours", "How many hours of work without a plug?", "Sets the bank.", "4 h", kind="time", low=600,
+                 high=86400),
+        Question("gear", "How much power does the equipment take?", "It warms the rooms and empties the bank.", "250 W",
+                 kind="power", low=0, high=5000),
+        Question("weight", "How heavy may the quiet room be built?", "Left to the look, all three are tried.", CHOOSE,
+                 choices=(*WEIGHTS, CHOOSE)),
+        Question("budget", "What may it cost?", "An amount with its currency, for example `45000 EUR`.", UNKNOWN,
+                 instead=UNKNOWN),
+    )  # fmt: skip
+
+
+def read_answers(typed: Mapping[str, str], library: Library) -> tuple[Answers | None, tuple[Diagnostic, ...]]:
+    """Answers from what was typed; what is left out takes its default.
+
+    Parameters
+    ----------
+    typed : mapping of str to str
+        Answer by the key of its question.
+    library : Library
+        Names that can be chosen.
+
+    Returns
+    -------
+    answers, diagnostics
+        ``None`` where an answer cannot be read; every problem at once.
+    """
+    asked = questions(library)
+    known = {each.key: each for each in asked}
+    problems = [_unknown_key(key, typed[key], tuple(known)) for key in typed if key not in known]
+    found: dict[str, object] = {}
+    for question in asked:
+        text = typed.get(question.key, "").strip() or question.default
+        try:
+            found[question.key] = _read(question, text, library)
+        except InvalidInput as problem:
+            hint = getattr(problem, "hint", "") or question.why
+            note = getattr(problem, "note", "") or str(problem)
+            problems.append(
+                Diagnostic("unreadable-answer", Place("the answers", path=(question.key,)), text, note, hint)
+            )
+    if problems:
+        return None, tuple(problems)
+    return Answers(**{each.name: found[each.name] for each in fields(Answers)}), ()  # type: ignore[arg-type]
+
+
+def _read(question: Question, text: str, library: Library) -> object:
+    if question.instead and text.casefold() == question.instead:
+        return {UNKNOWN: None, USUAL: ""}[question.instead] if question.key != "budget" else ""
+    if question.choices:
+        return _chosen(question, text, library)
+    if question.kind is not None:
+        value = parse_quantity(text, question.kind).value
+        return _within(question, value, text)
+    if question.low is not None:
+        if not text.isdecimal():
+            raise InvalidInput(f"{text!r} is no whole number")
+        return int(_within(question, int(text), text))
+    return text
+
+
+def _chosen(question: Question, text: str, library: Library) -> str:
+    by_name = {plain(name): name for name in question.choices}
+    if plain(text) in by_name:
+        return by_name[plain(text)]
+    kind = {"body": "body", "place": "outdoors"}.get(question.key, "")
+    if kind:
+        try:
+            return library.find(kind, text).name
+        except UnknownRecord:
+            pass
+    import difflib
+
+    near = difflib.get_close_matches(plain(text), by_name, n=2, cutoff=0.5)
+    hint = " or ".join(by_name[each] for each in near) if near else "; ".join(question.choices)
+    problem = InvalidInput(f"{text!r} is none of the choices")
+    problem.hint = f"perhaps {hint}?" if near else f"there are {hint}"  # type: ignore[attr-defined]
+    raise problem
+
+
+def _within(question: Question, value: float, text: str) -> float:
+    low, high = question.low, question.high
+    if (low is not None and value < low) or (high is not None and value > high):
+        raise InvalidInput(f"{text!r} is outside what this look can answer for")
+    return value
+
+
+def _unknown_key(key: str, value: str, known: tuple[str, ...]) -> Diagnostic:
+    import difflib
+
+    near = difflib.get_close_matches(key, known, n=1)
+    hint = f"perhaps {near[0]}?" if near else f"there are {', '.join(known)}"
+    return Diagnostic("unknown-question", Place("the answers", path=(key,)), value, "no question is called that", hint)

@@ -1,0 +1,128 @@
+"""The first look: answers, the build they become, and the word for each topic."""
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+from hypothesis import Phase, given, settings
+from hypothesis import strategies as st
+
+from hushwright.document.read import read_document_text
+from hushwright.library.read import read_library
+from hushwright.model.resolve import resolve
+from hushwright.report.first_look import CAUTION, first_look_page
+from hushwright.search.first_look import TOPICS, FirstLook, first_look, topics_of
+from hushwright.search.questions import WEIGHTS, Answers, questions, read_answers
+from hushwright.search.starting_build import starting_build
+from hushwright.search.starting_services import bank_energy
+
+LIBRARY = read_library()
+
+
+def answered(**typed: str) -> Answers:
+    answers, problems = read_answers(typed, LIBRARY)
+    assert answers is not None, problems
+    return answers
+
+
+@cache
+def usual_look() -> FirstLook:
+    return first_look(answered(weight="usual"), LIBRARY)
+
+
+def errors_of(text: str) -> list[str]:
+    document, problems = read_document_text(text, "first look")
+    assert document is not None, problems
+    _, further = resolve(document, LIBRARY)
+    return [f"{each.place}: {each.note}" for each in (*problems, *further) if each.severity == "error"]
+
+
+def test_every_question_can_be_left_to_its_usual_answer() -> None:
+    answers = answered()
+    assert (answers.use, answers.quiet_people, answers.outdoor_level, answers.quiet) == ("recording", 2, None, "")
+
+
+def test_all_problems_of_the_answers_are_told_at_once() -> None:
+    answers, problems = read_answers({"tallest": "9", "place": "kay", "crew": "many", "tallets": "1 m"}, LIBRARY)
+    assert answers is None
+    assert {each.place.path[0] for each in problems} == {"tallest", "place", "crew", "tallets"}
+    assert any("tallest" in each.hint for each in problems if each.place.path == ("tallets",))
+
+
+def test_answers_take_the_quantities_of_the_build_file() -> None:
+    assert answered(tallest="6 ft 1 in").tallest == pytest.approx(1.8542)
+    assert answered(hours="4 h 30 min").hours == pytest.approx(16200.0)
+    assert answered(place="quay").place == "harbour quay"
+
+
+@settings(max_examples=20, deadline=None, phases=[Phase.generate])  # shrinking a whole build takes minutes
+@given(
+    body=st.sampled_from(tuple(LIBRARY.records("body"))),
+    use=st.sampled_from(questions(LIBRARY)[1].choices),
+    weight=st.sampled_from(WEIGHTS),
+    quiet=st.integers(0, 5),
+    control=st.integers(0, 3),
+    hottest=st.integers(15, 45),
+    hours=st.integers(1, 20),
+    latitude=st.integers(-60, 60),
+)
+def test_every_combination_of_answers_becomes_a_build_without_an_error(
+    body: str, use: str, weight: str, quiet: int, control: int, hottest: int, hours: int, latitude: int
+) -> None:
+    answers = answered(
+        body=body, use=use, quiet_people=str(quiet), control_people=str(control), hottest=f"{hottest} °C",
+        hours=f"{hours} h", latitude=f"{latitude}°",
+    )  # fmt: skip
+    assert errors_of(starting_build(answers, weight, LIBRARY)) == []
+
+
+def test_every_answer_changes_the_build() -> None:
+    plain = answered(outdoor_level="60 dB(A)", quiet="30 dB(A)", weight="usual")
+    others = {
+        "body": "short medium roof, front drive", "use": "voice", "quiet_people": 3, "control_people": 2, "crew": 3,
+        "tallest": 1.7, "place": "harbour quay", "outdoor_level": 55.0, "quiet": "NC 20", "latitude": 0.5,
+        "hottest": 20.0, "hours": 3600.0, "gear": 500.0, "budget": "40000 EUR",
+    }  # fmt: skip
+    text = starting_build(plain, "usual", LIBRARY)
+    for name, value in others.items():
+        assert starting_build(replace(plain, **{name: value}), "usual", LIBRARY) != text, name
+    assert starting_build(plain, "heavy", LIBRARY) != text
+
+
+def test_the_bank_holds_what_is_asked_for_with_a_fifth_left() -> None:
+    # 250 W of gear, 60 W of lamps and fans, half of a cooler's 520 W, for 4 h: 2280 Wh, over 0.8 (arithmetic).
+    assert bank_energy(answered(gear="250 W", hours="4 h", hottest="30 °C")) == pytest.approx(2280.0 / 0.8 * 3600.0)
+
+
+def test_each_topic_tells_its_worst_verdict() -> None:
+    look = usual_look()
+    assert [each.name for each in look.chosen.topics] == [name for name, _ in TOPICS]
+    for each in look.chosen.topics:
+        if each.worst is not None:
+            word = {"meets": "feasible", "unproven": "tight", "fails": "not feasible"}[each.worst.verdict]
+            assert each.word == word
+
+
+def test_the_whole_is_as_good_as_its_worst_topic() -> None:
+    words = [each.word for each in usual_look().chosen.topics]
+    order = ("not feasible", "tight", "feasible")
+    assert usual_look().chosen.word == next(word for word in order if word in words)
+
+
+def test_nothing_is_asked_of_topics_without_a_verdict() -> None:
+    assert {each.word for each in topics_of(())} == {"not asked"}
+
+
+def test_the_page_fits_a_sheet_and_names_every_topic_and_the_caution() -> None:
+    page = first_look_page(usual_look(), "metric")
+    lines = page.splitlines()
+    assert len(lines) <= 62
+    assert all(name in page for name, _ in TOPICS)
+    assert " ".join(CAUTION.split()) in " ".join(page.split())
+
+
+def test_the_page_in_us_units_has_no_metric_ones() -> None:
+    page = first_look_page(usual_look(), "us")
+    assert " kg" not in page
+    assert " mm" not in page
+    assert "°C" not in page
