@@ -148,7 +148,7 @@ def all_outputs(build: Build) -> object:
     cost_quantities(build, cost, core.quantities)
     evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
                             core.space, core.mounts, core.masses, (), core.structure, core.air,
-                            core.heat, signals=core.signals)  # fmt: skip
+                            core.heat, signals=core.signals, safety=core.safety)  # fmt: skip
     return (
         core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
         core.heat, core.signals, cost, options_of(build), judge(evaluation),

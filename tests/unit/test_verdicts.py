@@ -10,6 +10,7 @@ from tests.unit.air_cases import AIRED, LOUD
 from tests.unit.air_cases import CASES as AIR_CASES
 from tests.unit.heat_cases import CASES as HEAT_CASES
 from tests.unit.signal_cases import CASES as SIGNAL_CASES
+from tests.unit.safety_cases import CASES as SAFETY_CASES
 from tests.unit.structure_cases import CASES as STRUCTURE_CASES
 
 from hushwright.evaluation.couple import evaluate
@@ -50,7 +51,7 @@ def evaluation(text: str) -> Evaluation:
     build, core = build_of(text), core_of(text)
     return Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
                       core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat,
-                      signals=core.signals)  # fmt: skip
+                      signals=core.signals, safety=core.safety)  # fmt: skip
 
 
 def outcomes(text: str, check: str) -> set[str]:
@@ -83,6 +84,7 @@ CASES = {
     **STRUCTURE_CASES,
     **AIR_CASES,
     **HEAT_CASES,
+    **SAFETY_CASES,
     **SIGNAL_CASES,
 }  # fmt: skip
 

@@ -82,6 +82,7 @@ def safety_of_build(
     SafetyResults
         Nothing where the file has no `safety`.
     """
+    _venue_quantities(build, quantities)
     safety = build.safety
     if safety is None:
         return NO_SAFETY
@@ -265,3 +266,14 @@ def _bank_quantities(safety: SafetyInPlace, quantities: dict[str, Quantity]) -> 
     ):
         notes = () if value is not None else (f"nobody says {what}",)
         quantities[key] = Quantity(value or 0.0, kind, u, validity=notes)
+
+
+def _venue_quantities(build: Build, quantities: dict[str, Quantity]) -> None:
+    """What is typed of venues, for what its spread does to verdicts."""
+    for each in build.venues:
+        for field, value, kind in (("residual_current", each.residual_current, "current"),
+                                   ("cable", each.cable, "length"), ("slope", each.slope, "angle"),
+                                   ("generator_distance", each.generator_distance, "length"),
+                                   ("wind", each.wind, "speed")):  # fmt: skip
+            if value is not None:
+                quantities[f"venue-{field}/{each.name}"] = Quantity(value, kind)

@@ -3,15 +3,43 @@
 from __future__ import annotations
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.verdicts import air, anchoring, cost, doors, heat, mass, mounts, quiet, signals, space
+from hushwright.verdicts import (
+    air,
+    anchoring,
+    cost,
+    doors,
+    heat,
+    mass,
+    mounts,
+    papers,
+    quiet,
+    safety,
+    signals,
+    space,
+    venue,
+)
 from hushwright.verdicts.check import Check, verdicts_of
 from hushwright.verdicts.verdict import Verdict
 
 CHECKS: tuple[Check, ...] = (*quiet.CHECKS, *air.CHECKS, *heat.CHECKS, *space.CHECKS, *mounts.CHECKS, *mass.CHECKS,
-                              *anchoring.CHECKS, *doors.CHECKS, *signals.CHECKS, *cost.CHECKS)  # fmt: skip
+                              *anchoring.CHECKS, *doors.CHECKS, *safety.CHECKS, *venue.CHECKS, *papers.CHECKS,
+                              *signals.CHECKS, *cost.CHECKS)  # fmt: skip
 """Every check, in the order in which a builder asks."""
 
-GROUPS: tuple[str, ...] = ("Quiet", "Air", "Heat", "Mass", "Space", "Mounts", "Anchoring", "Doors", "Signals", "Budget")
+GROUPS: tuple[str, ...] = (
+    "Quiet",
+    "Air",
+    "Heat",
+    "Mass",
+    "Space",
+    "Mounts",
+    "Anchoring",
+    "Doors",
+    "Safety",
+    "Papers",
+    "Signals",
+    "Budget",
+)
 """Groups of checks, in the order in which a builder asks."""
 
 _RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}

@@ -1,0 +1,162 @@
+"""Are people warned, and is their hearing safe: detectors, alarms through the walls, noise of a day."""
+
+from __future__ import annotations
+
+from hushwright.evaluation.results import Evaluation, Quantity
+from hushwright.evaluation.results_safety import AlarmInRoom
+from hushwright.evaluation.safety import missing_in, people_are_in
+from hushwright.model.safety_in_place import SafetyInPlace
+from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.safety_cases import ALARM, NOISE, library_case, limit_of, spoken, state_with
+
+
+def _detectors(evaluation: Evaluation) -> tuple[Case, ...]:
+    safety = evaluation.build.safety
+    if safety is None:
+        return ()
+    basis = "; ".join(limit_of(evaluation, name)[1] for name in ("smoke alarms in a room",
+                      "carbon monoxide alarms in a room", "carbon dioxide alarms in a sealed room"))  # fmt: skip
+    return tuple(
+        Case(room, state_with(evaluation, room), evaluation.quantities[f"detectors/{room}"], 0.0, basis,
+             "safety.detectors", hint=_missing(evaluation, safety, room), caution=ALARM,
+             question=f"Has the {spoken(room)} the detectors it needs?")
+        for room in people_are_in(evaluation.build)
+    )  # fmt: skip
+
+
+def _missing(evaluation: Evaluation, safety: SafetyInPlace, room: str) -> str:
+    missing = missing_in(evaluation.build, safety, room)
+    return f"missing: {', '.join(missing)}" if missing else ""
+
+
+def _places(evaluation: Evaluation) -> tuple[Case, ...]:
+    safety = evaluation.build.safety
+    if safety is None:
+        return ()
+    cases = []
+    for each in safety.detectors:
+        name = "detector from the wall" if each.on_ceiling else "detector below the ceiling"
+        key = f"{each.kind}/{each.room}"
+        cases.append(library_case(evaluation, key, "", f"detector/{each.place}", name, f"{each.place}.from_edge",
+                                  hint="air stands still in corners", caution=ALARM,
+                                  question=f"Does the {each.kind} detector in the {spoken(each.room)} get moving"
+                                           " air?"))  # fmt: skip
+        near = evaluation.quantities.get(f"detector-near/{each.place}")
+        if near is not None:
+            least, basis, _ = limit_of(evaluation, "detector from an appliance")
+            most = limit_of(evaluation, "detector near an appliance")[0]
+            cases.append(Case(f"{key}/appliance", "", near, 0.0, f"{least:g} m to {most:g} m; {basis}",
+                              f"{each.place}.from_appliance", hint="move it along the ceiling", caution=ALARM,
+                              question=f"Is the {each.kind} detector in the {spoken(each.room)} at the right distance"
+                                       " from what burns?"))  # fmt: skip
+    return tuple(cases)
+
+
+def _alarms(evaluation: Evaluation) -> tuple[AlarmInRoom, ...]:
+    return evaluation.safety.alarms
+
+
+def _heard(evaluation: Evaluation) -> tuple[Case, ...]:
+    """The alarm in the pauses, over what comes from outside and from the fans."""
+    basis = limit_of(evaluation, "alarm level")[1]
+    return tuple(
+        Case(f"{each.room}/{each.state}", each.state, evaluation.quantities[f"alarm-heard/{each.room}/{each.state}"],
+             0.0, f"65 dB(A), and 15 dB over the noise or the rule by bands; {basis}", each.place, hint=_level(each),
+             caution=ALARM, question=f"Is the alarm heard in the {spoken(each.room)} while nobody plays?")
+        for each in _alarms(evaluation)
+        if each.sounder
+    )  # fmt: skip
+
+
+def _level(each: AlarmInRoom) -> str:
+    own = "its own sounder" if each.sounder == each.room else f"the sounder in the {spoken(each.sounder)}, by the walls"
+    return f"{each.level:.0f} dB(A) from {own}, over noise of {max(each.noise, 0.0):.0f} dB(A)"
+
+
+def _noticed(evaluation: Evaluation) -> tuple[Case, ...]:
+    """The alarm while people play or listen: heard over it, or seen."""
+    cases = []
+    for each in _alarms(evaluation):
+        key = f"{each.room}/{each.state}"
+        played = evaluation.quantities.get(f"alarm-played/{key}")
+        question = f"Is the alarm noticed in the {spoken(each.room)} while people play and listen?"
+        sure = played is not None and played.value - 2.0 * played.standard_uncertainty >= 0.0
+        if each.sounder and played is None:
+            continue  # nothing is played there: the rule above is all
+        if sure and played is not None:
+            cases.append(Case(key, each.state, played, 0.0, limit_of(evaluation, "alarm over noise")[1], each.place,
+                              hint=_over(each), caution=ALARM, question=question))  # fmt: skip
+            continue
+        basis = "; ".join(limit_of(evaluation, name)[1]
+                          for name in ("intensity of a visual signal", "flash rate at least"))  # fmt: skip
+        hint = f"{_over(each)}; a light that is bright enough and flashes once or twice a second in sight of all serves"
+        cases.append(Case(key, each.state, evaluation.quantities[f"alarm-seen/{key}"], 1.0,
+                          f"what is not heard has to be seen (ISO 11428, memory): {basis}", "safety.visual_signals",
+                          hint=hint, caution=ALARM, question=question))  # fmt: skip
+    return tuple(cases)
+
+
+def _over(each: AlarmInRoom) -> str:
+    lights = f"; {each.signals} lights, {each.seen} of them serve" if each.signals else "; no light"
+    if not each.sounder:
+        return f"no sounder is named{lights}"
+    played = "" if each.played is None else f" over {each.played:.0f} dB(A) that are played"
+    return f"{each.level:.0f} dB(A){played}{lights}; headphones hide an alarm altogether"
+
+
+def _tone(evaluation: Evaluation) -> tuple[Case, ...]:
+    safety = evaluation.build.safety
+    if safety is None:
+        return ()
+    limit, basis, _ = limit_of(evaluation, "highest alarm tone")
+    return tuple(
+        Case(f"{each.room}/{index}", "", Quantity(each.tone, "frequency"), limit, basis, f"{each.place}.tone",
+             hint="walls and ageing ears take high tones; 520 Hz wakes best", caution=ALARM)
+        for index, each in enumerate(safety.sounders)
+    )  # fmt: skip
+
+
+def _dose(evaluation: Evaluation) -> tuple[Case, ...]:
+    safety = evaluation.build.safety
+    if safety is None:
+        return ()
+    return tuple(
+        library_case(evaluation, each.who, "", f"dose/{each.who}", f"noise exposure, {safety.noise_rule}", each.place,
+                     hint=_parts(each.shares), caution=NOISE,
+                     question=f"Is the noise of a day bearable for {spoken(each.who)}?")
+        for each in evaluation.safety.doses
+    )  # fmt: skip
+
+
+def _parts(shares: tuple[tuple[float, float, float], ...]) -> str:
+    ranked = sorted(shares, key=lambda each: -each[2])[:2]
+    told = ", ".join(f"{level:.0f} dB(A) for {time / 3600.0:.3g} h {share:.0%}" for level, time, share in ranked)
+    return f"most of it comes from {told}; turn down, or take turns"
+
+
+def _peak(evaluation: Evaluation) -> tuple[Case, ...]:
+    safety = evaluation.build.safety
+    if safety is None:
+        return ()
+    return tuple(
+        library_case(evaluation, each.who, "", f"peak/{each.who}", "noise peak, EU", f"{each.place}.peak",
+                     hint="keep away from what bangs", caution=NOISE,
+                     question=f"Are the peaks bearable for {spoken(each.who)}?")
+        for each in safety.exposures
+        if each.peak is not None
+    )  # fmt: skip
+
+
+_NO = "the file has no `safety`"
+CHECKS = (
+    Check("detectors", "Safety", "Have the rooms the detectors they need?", "at_most", _detectors, _NO),
+    Check("detector-place", "Safety", "Do the detectors get moving air?", "at_least", _places, "no detector is named"),
+    Check("alarm-heard", "Safety", "Is the alarm heard while nobody plays?", "at_least", _heard,
+          "no sounder is named, or no takes are recorded"),
+    Check("alarm-noticed", "Safety", "Is the alarm noticed while people play and listen?", "at_least", _noticed,
+          "no alarm is named, or nothing is played"),
+    Check("alarm-tone", "Safety", "Is the tone of the alarm low enough?", "at_most", _tone, "no sounder is named"),
+    Check("noise-exposure", "Safety", "Is the noise of a day bearable?", "at_most", _dose,
+          "no noise of a day is named"),
+    Check("noise-peak", "Safety", "Are the peaks bearable?", "at_most", _peak, "no peak level is named"),
+)  # fmt: skip

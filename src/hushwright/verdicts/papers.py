@@ -1,0 +1,47 @@
+"""Are the papers there: every item of every list, and what is not listed says whom to ask."""
+
+from __future__ import annotations
+
+from hushwright.evaluation.results import Evaluation, Quantity
+from hushwright.model.safety_in_place import PaperInPlace
+from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.safety_cases import PAPERS
+
+ASK = "ask the authority"
+
+
+def _papers(evaluation: Evaluation) -> tuple[Case, ...]:
+    return tuple(
+        Case(f"{each.jurisdiction}/{each.item}", "", Quantity(float(each.status == "refused"), "count",
+                                                              validity=_open(each)),
+             0.0, each.known or f"nothing is known here of this paper: {ASK}", each.place, hint=_told(each),
+             caution=PAPERS, question=f"{each.jurisdiction}: is the paper on {each.item} there?")
+        for each in evaluation.build.papers
+    )  # fmt: skip
+
+
+def _open(each: PaperInPlace) -> tuple[str, ...]:
+    """What keeps a paper from being there; a refused one needs no further reason."""
+    if not each.listed:
+        return (f"not listed: {ASK}",)
+    if each.status == "refused":
+        return ()
+    if each.status not in ("granted", "not needed"):
+        return (f"its status is: {each.status}",)
+    if not each.says_who:
+        return (f"it is {each.status}, but nobody says which authority said so: {ASK}",)
+    return () if each.date else (f"it is {each.status}, without a date",)
+
+
+def _told(each: PaperInPlace) -> str:
+    """Who sees to it, since when, who said so."""
+    if not each.listed:
+        return f"list it with owner, date and status; {ASK}"
+    parts = [each.owner or "nobody sees to it", each.status, each.date, each.says_who]
+    return ", ".join(part for part in parts if part)
+
+
+CHECKS = (
+    Check("paper", "Papers", "Are the papers there?", "at_most", _papers,
+          f"the file lists no papers: {ASK} which are needed"),
+)  # fmt: skip
