@@ -6,6 +6,7 @@ balloon) are metres on paper: they stay the same at every scale.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Literal
 
@@ -166,6 +167,21 @@ def area_of(outline: tuple[Point, ...]) -> float:
     return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(outline, after, strict=True))) / 2.0
 
 
+def distinct(places: Iterable[float], least: float = 2e-4) -> tuple[float, ...]:
+    """Places in rising order, those closer to the last one than a least distance left out.
+
+    Examples
+    --------
+    >>> distinct((0.3, 0.1, 0.10005))
+    (0.1, 0.3)
+    """
+    kept: list[float] = []
+    for place in sorted(places):
+        if not kept or place - kept[-1] > least:
+            kept.append(place)
+    return tuple(kept)
+
+
 def chain(
     places: tuple[float, ...], axis: Axis, level: float, offset: float = FIRST_ROW, reach: float | None = None
 ) -> tuple[Dimension, ...]:
@@ -173,13 +189,10 @@ def chain(
 
     ``reach`` is the coordinate from which the extension lines rise, ``level`` when left out.
     """
-    sorted_places: list[float] = []
-    for place in sorted(places):
-        if not sorted_places or place - sorted_places[-1] > 1e-4:
-            sorted_places.append(place)
+    apart = distinct(places)
     base = level if reach is None else reach
     found = []
-    for index, (a, b) in enumerate(zip(sorted_places, sorted_places[1:], strict=False)):
+    for index, (a, b) in enumerate(zip(apart, apart[1:], strict=False)):
         start, end = ((a, base), (b, base)) if axis == "x" else ((base, a), (base, b))
         found.append(Dimension(start, end, axis, level, offset, index % 2))
     return tuple(found)

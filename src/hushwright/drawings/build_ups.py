@@ -1,0 +1,173 @@
+"""Build-up details: every different build-up cut square to its face, outside to the left, each layer named."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from hushwright.drawings.geometry import spoken
+from hushwright.drawings.layers import tone_of
+from hushwright.drawings.levels import batten_places
+from hushwright.drawings.numbers import length_text
+from hushwright.drawings.primitives import (
+    FIRST_ROW,
+    NORMAL,
+    SMALL,
+    Dimension,
+    Drawing,
+    Element,
+    Hatch,
+    Line,
+    Polyline,
+    Text,
+    box,
+)
+from hushwright.model.build import Build, LayerInPlace, Surface
+from hushwright.units import System
+
+_HEIGHT = 0.32  # m of each build-up that is shown
+_PLACE = (0.62, 0.56)  # m for one detail, across and down
+_LINE = 0.0042  # m on paper from one name to the next
+
+
+@dataclass(frozen=True, slots=True)
+class Detail:
+    """One build-up and all the faces that have it."""
+
+    layers: tuple[LayerInPlace, ...]
+    faces: tuple[Surface, ...]
+
+    @property
+    def name(self) -> str:
+        """Faces by name."""
+        rooms: dict[str, list[str]] = {}
+        for face in self.faces:
+            rooms.setdefault(face.room, []).append(spoken(face.face))
+        return "; ".join(f"{spoken(room)} {', '.join(faces)}" for room, faces in rooms.items())
+
+
+def details_of(build: Build) -> tuple[Detail, ...]:
+    """Different build-ups of all rooms; faces with the same layers share one."""
+    found: dict[tuple[object, ...], list[Surface]] = {}
+    for room in build.rooms:
+        for surface in room.surfaces:
+            if not surface.layers:
+                continue
+            kept = tuple((layer.kind, layer.name, layer.thickness, layer.cavity) for layer in surface.layers)
+            found.setdefault(kept, []).append(surface)
+    return tuple(Detail(faces[0].layers, tuple(faces)) for faces in found.values())
+
+
+def build_ups(build: Build, details: tuple[Detail, ...], number: int, system: System = "metric") -> Drawing:
+    """Details beside each other in rows of three.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    details : tuple of Detail
+        What to draw.
+    number : int
+        Number of the sheet.
+    system : {"metric", "us"}
+        Units of the thicknesses beside the names.
+
+    Returns
+    -------
+    Drawing
+        Every detail true to size, outside to the left.
+    """
+    found: list[Element] = []
+    for index, detail in enumerate(details):
+        column, row = index % 3, index // 3
+        found += _detail(detail, column * _PLACE[0], -row * _PLACE[1], system)
+    return Drawing(f"build-ups-{number}", f"Build-ups {number}", "each cut square to its face, outside to the left",
+                   tuple(found))  # fmt: skip
+
+
+def _detail(detail: Detail, x: float, y: float, system: System) -> list[Element]:
+    first = detail.faces[0]
+    top = y + _HEIGHT
+    found: list[Element] = [Text((x, top), detail.name, part=first.name, across="left", upward="bottom",
+                                 size=NORMAL, bold=True, shift=(0.0, 0.011))]  # fmt: skip
+    at, names = x, []
+    for layer in detail.layers:
+        end = at + layer.thickness
+        found += _layer(layer, at, end, y, top, first.name)
+        names.append(((at + end) / 2.0, layer))
+        at = end
+    found.append(Line((x, y), (at, y), "hidden"))
+    found.append(Line((x, top), (at, top), "hidden"))
+    found.append(Dimension((x, top), (at, top), "x", top, FIRST_ROW * 0.55))
+    for index, (place, layer) in enumerate(names):
+        line = -0.004 - _LINE * index
+        found.append(Line((place, y), (place, y + 0.06 - 0.045 * (index % 2)), "dimensions"))
+        found.append(Text((x, y), f"{index + 1}  {_said(layer, system)}", part=first.name, across="left", upward="top",
+                          size=SMALL, shift=(0.0, line)))  # fmt: skip
+        found.append(Text((place, y + 0.06 - 0.045 * (index % 2)), str(index + 1), size=SMALL, upward="bottom",
+                          shift=(0.0, 0.0006), bold=True))  # fmt: skip
+    return found
+
+
+def _layer(layer: LayerInPlace, at: float, end: float, low: float, high: float, part: str) -> list[Element]:
+    corners = box((at, low), (end, high))
+    space = layer.cavity
+    if space is None:
+        return [Hatch(corners, "linings", part, tone_of(layer.kind) or "sheet"),
+                Polyline(corners, "linings", part, closed=True)]  # fmt: skip
+    found: list[Element] = [Hatch(corners, "linings", part, "room")]
+    if space.fill is not None:
+        reach = at + min(space.fill_thickness, layer.thickness)
+        found.append(Hatch(box((at, low), (reach, high)), "linings", part, "wool", lines=True))
+    if space.ribs is not None and space.ribs.depth > 0.0 and space.extra_depth == 0.0:
+        low_rib, deep = high - 0.09, min(space.ribs.depth, layer.thickness)
+        rib = box((at, low_rib), (at + deep, low_rib + min(space.ribs.width, 0.08)))
+        found += [Hatch(rib, "body", "vehicle", "metal"), Polyline(rib, "body", "vehicle", closed=True)]
+    if space.frame is not None:
+        batten = box((end - space.frame.depth, low + 0.09), (end, low + 0.09 + space.frame.width))
+        found += [Hatch(batten, "linings", part, "sheet"), Polyline(batten, "linings", part, closed=True)]
+    found.append(Polyline(corners, "structure", part, closed=True))
+    return found
+
+
+def _said(layer: LayerInPlace, system: System) -> str:
+    """Name, thickness and what stands in a space."""
+    thickness = length_text(layer.thickness, system)
+    space = layer.cavity
+    if space is None:
+        part = f", {100 * layer.coverage:.0f} % covered" if layer.coverage < 1.0 else ""
+        joint = ", laid loose" if layer.joint == "loose" else ""
+        return f"{layer.name}, {thickness}{part}{joint}"
+    parts = [f"space {thickness}" if layer.kind == "cavity" else f"mounts and bearers {thickness}"]
+    if space.fill is not None:
+        parts.append(f"{space.fill.name}, {length_text(space.fill_thickness, system)} thick")
+    if space.frame is not None:
+        frame = space.frame
+        parts.append(f"battens {length_text(frame.depth, system)} × {length_text(frame.width, system)}"
+                     f" every {length_text(frame.spacing, system)}")  # fmt: skip
+    if space.ribs is not None and space.ribs.depth > 0.0:
+        word = "between bows" if space.extra_depth > 0.0 else "over ribs"
+        parts.append(f"{word} {length_text(space.ribs.depth, system)} deep")
+    return "; ".join(parts)
+
+
+def batten_list(build: Build, system: System) -> tuple[tuple[str, ...], ...]:
+    """Battens and bearers of every face: section, number, length of each, all together."""
+    rows: list[tuple[str, ...]] = [("face", "section", "number", "each", "together")]
+    for room in build.rooms:
+        for surface in room.surfaces:
+            for layer in surface.layers:
+                frame = layer.cavity.frame if layer.cavity is not None else None
+                if frame is None:
+                    continue
+                count = len(batten_places(0.0, surface.width, frame))
+                size = f"{length_text(frame.depth, system)} × {length_text(frame.width, system)}, {frame.sheet.name}"
+                rows.append(
+                    (
+                        f"{spoken(room.name)} {spoken(surface.face)}",
+                        size,
+                        str(count),
+                        length_text(surface.height, system),
+                        length_text(count * surface.height, system),
+                    )
+                )
+    return tuple(rows)

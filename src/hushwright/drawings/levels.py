@@ -1,0 +1,241 @@
+"""Floor with its mounts, bearers and anchors; ceiling with its battens, absorbers and openings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from hushwright.drawings.elevations import cut_outline, cuts_of, members
+from hushwright.drawings.geometry import holes_of, leaf_thickness, spoken
+from hushwright.drawings.in_plan import outline_in_plan
+from hushwright.drawings.primitives import (
+    FIRST_ROW,
+    NEXT_ROW,
+    NORMAL,
+    Circle,
+    Dimension,
+    Drawing,
+    Element,
+    Hatch,
+    Line,
+    Polyline,
+    Text,
+    box,
+    chain,
+    distinct,
+)
+from hushwright.model.build import Build, FrameInPlace, Room, Surface
+
+_MOUNT = 0.05  # m, size of the sign for a mount; the mount itself may be of another size
+
+
+def floor(build: Build) -> Drawing:
+    """Steel floor from above with wheel boxes, mounts, bearers, anchors, and cuts in it.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+
+    Returns
+    -------
+    Drawing
+        x is the station, y runs to the right of the van.
+    """
+    found: list[Element] = [outline_in_plan(build, 0.0)]
+    half = build.vehicle.section.floor_width / 2.0
+    found += _wheel_boxes(build, half)
+    for room in build.rooms:
+        found += _room(room)
+        surface = room.surface("floor")
+        if surface is not None:
+            found += _bearers(room, surface)
+    key = []
+    for group in build.mounts:
+        for station, y in group.places:
+            corners = box((station - _MOUNT / 2.0, -y - _MOUNT / 2.0), (station + _MOUNT / 2.0, -y + _MOUNT / 2.0))
+            found += [
+                Hatch(corners, "mounts", group.name, "limp"),
+                Polyline(corners, "mounts", group.name, closed=True),
+            ]
+        key.append(
+            (
+                "■",
+                f"{spoken(group.name)}: {len(group.places)} mounts, {1000 * group.free_height:.0f} mm high,"
+                f" {group.lowest_load:.0f} to {group.highest_load:.0f} kg each, over a {group.stands_on}",
+            )
+        )
+    anchors = tuple(_anchors(build))
+    found += [each for group in anchors for each in group]
+    if anchors:
+        key.append(("+", f"anchors of the floating room, {len(anchors)}"))
+    for cut in cuts_of(build, "floor"):
+        found += cut_outline(cut, (cut.along, -cut.up))
+        found.append(Text((cut.along, -cut.up), spoken(cut.name), "cuts", cut.name, shift=(0.0, -0.005)))
+    found += _floor_dimensions(build, half)
+    return Drawing("floor", "Floor with mounts", "seen from above, front of the van to the left", tuple(found),
+                   tuple(key), ("The sign of a mount is no measure of its size.",))  # fmt: skip
+
+
+def _wheel_boxes(build: Build, half: float) -> list[Element]:
+    boxes = build.vehicle.wheel_boxes
+    if boxes is None:
+        return []
+    between, _, front, rear = boxes
+    found: list[Element] = []
+    for sign, face in ((-1.0, "left"), (1.0, "right")):
+        ys = sorted((sign * between / 2.0, sign * half))
+        corners = box((front, ys[0]), (rear, ys[1]))
+        found += [Hatch(corners, "body", f"wheel_box_{face}", "metal"),
+                  Polyline(corners, "body", f"wheel_box_{face}", closed=True)]  # fmt: skip
+    return found
+
+
+def _room(room: Room) -> list[Element]:
+    """Finished room at its floor, dashed, with its name."""
+    width = room.section.floor_width
+    corners = box((room.front, -width / 2.0), (room.rear, width / 2.0))
+    place = ((room.front + room.rear) / 2.0, width / 2.0)
+    return [Polyline(corners, "hidden", room.name, closed=True),
+            Text(place, spoken(room.name), part=room.name, size=NORMAL, bold=True, shift=(0.0, -0.005))]  # fmt: skip
+
+
+def _frame_of(surface: Surface) -> FrameInPlace | None:
+    return next((layer.cavity.frame for layer in surface.layers if layer.cavity and layer.cavity.frame), None)
+
+
+def _bearers(room: Room, surface: Surface) -> list[Element]:
+    """Bearers across the van, evenly over the length of the floor."""
+    frame = _frame_of(surface)
+    if frame is None:
+        return []
+    half = room.section.floor_width / 2.0
+    return [
+        Polyline(box((station - frame.width / 2.0, -half), (station + frame.width / 2.0, half)), "structure",
+                 surface.name, closed=True)
+        for station in batten_places(room.front, room.rear, frame)
+    ]  # fmt: skip
+
+
+def batten_places(low: float, high: float, frame: FrameInPlace) -> tuple[float, ...]:
+    """Middle of every batten: one at each end, the rest no further apart than their spacing.
+
+    Parameters
+    ----------
+    low, high : float
+        Ends of the face [m].
+    frame : FrameInPlace
+        Battens.
+
+    Returns
+    -------
+    tuple of float
+        Places [m].
+    """
+    first, last = low + frame.width / 2.0, high - frame.width / 2.0
+    count = max(round((last - first) / frame.spacing), 1)
+    return tuple(first + (last - first) * index / count for index in range(count + 1))
+
+
+def _anchors(build: Build) -> Iterator[list[Element]]:
+    for anchor in build.anchoring.room:
+        station, y, _ = anchor.at
+        reach = 0.03
+        yield [
+            Circle((station, -y), 0.6 * reach, "fittings", "restraint"),
+            Line((station - reach, -y), (station + reach, -y), "fittings", "restraint"),
+            Line((station, -y - reach), (station, -y + reach), "fittings", "restraint"),
+        ]
+
+
+def _floor_dimensions(build: Build, half: float) -> list[Element]:
+    length = build.vehicle.load_length
+    stations = distinct(place[0] for group in build.mounts for place in group.places)
+    offsets = distinct(-place[1] for group in build.mounts for place in group.places)
+    found: list[Element] = list(chain((0.0, *stations, length), "x", -half, -FIRST_ROW))
+    found.append(Dimension((0.0, -half), (length, -half), "x", -half, -FIRST_ROW - NEXT_ROW))
+    found += chain((-half, *offsets, half), "y", length, FIRST_ROW)
+    found.append(Dimension((length, -half), (length, half), "y", length, FIRST_ROW + NEXT_ROW))
+    if build.vehicle.wheel_boxes is not None:
+        between, _, front, rear = build.vehicle.wheel_boxes
+        found += chain((0.0, front, rear, length), "x", half, FIRST_ROW)
+        at = front + 0.3 * (rear - front)
+        found.append(Dimension((at, -between / 2.0), (at, between / 2.0), "y", at, 0.0))
+    return found
+
+
+def ceiling(build: Build) -> Drawing:
+    """Ceiling from below with bows, battens, absorbers, openings; sides with absorbers are told in the key.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+
+    Returns
+    -------
+    Drawing
+        x is the station, y runs to the left of the van, as one lies on the floor and looks up.
+    """
+    half, length = build.vehicle.section.ceiling_width / 2.0, build.vehicle.load_length
+    found: list[Element] = [Polyline(box((0.0, -half), (length, half)), "body", "vehicle", closed=True)]
+    for station in members(build, "roof"):
+        for edge in (-0.5, 0.5):
+            x = station + edge * build.vehicle.bows.width
+            found.append(Line((x, -half), (x, half), "hidden", "vehicle"))
+    for room in build.rooms:
+        found += _ceiling_of(build, room)
+    for cut in cuts_of(build, "roof"):
+        found += cut_outline(cut, (cut.along, cut.up))
+        found.append(Text((cut.along, cut.up), spoken(cut.name), "cuts", cut.name, across="left", shift=(0.004, 0.0)))
+    rooms = [place for room in build.rooms for place in (room.front, room.rear)]
+    found += chain((0.0, *rooms, length), "x", -half, -FIRST_ROW)
+    found.append(Dimension((0.0, -half), (length, -half), "x", -half, -FIRST_ROW - NEXT_ROW))
+    found.append(Dimension((length, -half), (length, half), "y", length, FIRST_ROW))
+    return Drawing("ceiling", "Ceiling with treatments", "seen from below, front of the van to the left",
+                   tuple(found), tuple(_absorbers(build)),
+                   ("Absorbers are drawn in the middle of their face; their place is agreed on site.",))  # fmt: skip
+
+
+def _ceiling_of(build: Build, room: Room) -> list[Element]:
+    surface = room.surface("ceiling")
+    if surface is None:
+        return []
+    wide = room.section.ceiling_width / 2.0
+    found: list[Element] = [
+        Polyline(box((room.front, -wide), (room.rear, wide)), "linings", surface.name, closed=True),
+        Text(((room.front + room.rear) / 2.0, wide), spoken(room.name), part=room.name, size=NORMAL, bold=True,
+             shift=(0.0, -0.005)),
+    ]  # fmt: skip
+    frame = _frame_of(surface)
+    if frame is not None:
+        ends = room.front - leaf_thickness(room.surface("front")), room.rear + leaf_thickness(room.surface("rear"))
+        for station in batten_places(*ends, frame):
+            for edge in (-0.5, 0.5):
+                x = station + edge * frame.width
+                found.append(Line((x, -wide), (x, wide), "structure", surface.name, dashed=True))
+    for treatment in room.treatments:
+        if treatment.face == "ceiling":
+            share = treatment.coverage**0.5
+            middle, reach = (room.front + room.rear) / 2.0, share * room.length / 2.0
+            corners = box((middle - reach, -share * wide), (middle + reach, share * wide))
+            found += [Hatch(corners, "treatments", surface.name, "absorber", lines=True),
+                      Polyline(corners, "treatments", surface.name, closed=True)]  # fmt: skip
+    for hole in holes_of(build, room, "ceiling"):
+        found.append(Polyline(hole.outline, "openings", hole.name, closed=True))
+    return found
+
+
+def _absorbers(build: Build) -> Iterator[tuple[str, str]]:
+    """All absorbers of all rooms in words."""
+    number = 0
+    for room in build.rooms:
+        for treatment in room.treatments:
+            number += 1
+            surface = room.surface(treatment.face)
+            area = treatment.coverage * (surface.area if surface is not None else 0.0)
+            behind = f", {1000 * treatment.air_behind:.0f} mm of air behind" if treatment.air_behind > 0.0 else ""
+            yield (
+                f"{number}",
+                f"{spoken(room.name)} {spoken(treatment.face)}: {treatment.blanket.name}"
+                f" {1000 * treatment.thickness:.0f} mm, {100 * treatment.coverage:.0f} % or {area:.2f} m²{behind}",
+            )

@@ -1,0 +1,155 @@
+"""Sheet parts on paper: several beside each other with their sizes, and one alone for the machine that cuts it."""
+
+from __future__ import annotations
+
+import math
+
+from hushwright.drawings.numbers import length_text
+from hushwright.drawings.paper import Paper, placed, room_for_drawing
+from hushwright.drawings.parts import Part
+from hushwright.drawings.primitives import (
+    FIRST_ROW,
+    NEXT_ROW,
+    NORMAL,
+    SMALL,
+    Circle,
+    Dimension,
+    Drawing,
+    Element,
+    Hatch,
+    Point,
+    Polyline,
+    Text,
+    area_of,
+    chain,
+    distinct,
+)
+from hushwright.drawings.sheets import Table
+from hushwright.units import System, format_quantity
+
+_SHEET_SCALES = {"metric": (15, 20, 25, 30, 40, 50), "us": (16, 24, 32, 48)}
+_BETWEEN = 6.0  # mm on paper between parts
+_ROUND_FROM = 40  # corners from which a hole is drawn as the circle it is
+
+
+def part_alone(part: Part) -> Drawing:
+    """Outline, holes and label of one part, corner at the origin: what a cutter takes."""
+    found: list[Element] = [*_lines(part, (0.0, 0.0))]
+    width, height = part.size
+    text = f"{part.code} {part.label}, {part.material}"
+    found.append(Text((width / 2.0, height), text, part=part.code, upward="bottom", shift=(0.0, 0.003)))
+    return Drawing(f"part-{part.code.lower()}", f"Part {part.code}", "finished face up", tuple(found))
+
+
+def _lines(part: Part, at: Point) -> list[Element]:
+    """Outline and holes at a place."""
+    x, y = at
+    move = [tuple((px + x, py + y) for px, py in ring) for ring in (part.outline, *part.holes)]
+    found: list[Element] = [Polyline(move[0], "outlines", part.code, closed=True)]
+    for ring in move[1:]:
+        found.append(_hole(ring, part.code))
+    return found
+
+
+def _hole(ring: tuple[Point, ...], part: str) -> Element:
+    """A hole as a circle where it is one, so that a cutter runs an arc."""
+    if len(ring) < _ROUND_FROM:
+        return Polyline(ring, "cuts", part, closed=True)
+    xs, ys = zip(*ring, strict=True)
+    return Circle(((max(xs) + min(xs)) / 2.0, (max(ys) + min(ys)) / 2.0), true_radius(ring), "cuts", part)
+
+
+def true_radius(ring: tuple[Point, ...]) -> float:
+    """Radius of the circle that has the area of a many-sided hole [m]."""
+    return float((area_of(ring) / math.pi) ** 0.5)
+
+
+def part_with_sizes(part: Part, at: Point) -> list[Element]:
+    """A part with what it measures, its lower left corner at a place."""
+    x, y = at
+    width, height = part.size
+    move = tuple((px + x, py + y) for px, py in part.outline)
+    holes = tuple(tuple((px + x, py + y) for px, py in ring) for ring in part.holes)
+    tone = "sheet" if part.kind == "sheet" else "room"
+    found: list[Element] = [Hatch(move, "outlines", part.code, tone, holes=holes)]
+    found += _lines(part, at)
+    found.append(Dimension((x, y), (x + width, y), "x", y, -FIRST_ROW - NEXT_ROW * _inner(part, 0)))
+    found.append(Dimension((x + width, y), (x + width, y + height), "y", x + width,
+                           FIRST_ROW + NEXT_ROW * _inner(part, 1)))  # fmt: skip
+    places = _places(part, 0), _places(part, 1)
+    if _inner(part, 0):
+        found += chain(tuple(x + each for each in places[0]), "x", y, -FIRST_ROW)
+    if _inner(part, 1):
+        found += chain(tuple(y + each for each in places[1]), "y", x + width, FIRST_ROW)
+    middle = (x + width / 2.0, y + height)
+    found.append(Text(middle, part.code, part=part.code, upward="bottom", size=NORMAL, bold=True, shift=(0.0, 0.0045)))
+    found.append(Text(middle, part.label, part=part.code, upward="bottom", size=0.8 * SMALL, shift=(0.0, 0.0015)))
+    return found
+
+
+def _shown(ring: tuple[Point, ...]) -> tuple[Point, ...]:
+    """Corners that get a size; of a circle its middle."""
+    if len(ring) < _ROUND_FROM:
+        return ring
+    xs, ys = zip(*ring, strict=True)
+    return (((max(xs) + min(xs)) / 2.0, (max(ys) + min(ys)) / 2.0),)
+
+
+def _places(part: Part, axis: int) -> tuple[float, ...]:
+    """Where corners and holes of a part lie along an axis."""
+    return distinct(point[axis] for ring in (part.outline, *part.holes[:6]) for point in _shown(ring))
+
+
+def _inner(part: Part, axis: int) -> int:
+    """1 where a part has corners or holes between its ends along an axis."""
+    return int(len(_places(part, axis)) > 2)
+
+
+def part_drawings(parts: tuple[Part, ...], paper: Paper, system: System) -> tuple[tuple[Drawing, float], ...]:
+    """Parts set in rows, face by face, on as many sheets as it takes; each drawing with its scale."""
+    width, height = room_for_drawing(paper, with_key=False)
+    scale = next((each for each in _SHEET_SCALES[system] if all(_fits(p, each, width, height, system) for p in parts)),
+                 _SHEET_SCALES[system][-1])  # fmt: skip
+    pages: list[list[Element]] = []
+    names: list[list[str]] = []
+    x = y = row = 0.0
+    for part in parts:
+        left, low, right, top = _room_of(part, scale, system)
+        wide, high = right - left + _BETWEEN, top - low + _BETWEEN
+        if x + wide > width:
+            x, y, row = 0.0, y + row, 0.0
+        if not pages or y + high > height + _BETWEEN:
+            pages.append([])
+            names.append([])
+            x = y = row = 0.0
+        back = scale / 1000.0
+        pages[-1] += part_with_sizes(part, ((x - left) * back, (-y - top) * back))
+        names[-1].append(part.code)
+        x, row = x + wide, max(row, high)
+    return tuple(
+        (Drawing(f"parts-{index}", f"Parts {codes[0]} to {codes[-1]}", "each part with its finished face up",
+                 tuple(page)), float(scale))
+        for index, (page, codes) in enumerate(zip(pages, names, strict=True), 1)
+    )  # fmt: skip
+
+
+def _room_of(part: Part, scale: float, system: System) -> tuple[float, float, float, float]:
+    """Extent of a part with its sizes on paper [mm], its corner at the origin."""
+    shown = placed(Drawing("", "", "", tuple(part_with_sizes(part, (0.0, 0.0)))), scale, system)
+    return shown.left, shown.bottom, shown.right, shown.top
+
+
+def _fits(part: Part, scale: float, width: float, height: float, system: System) -> bool:
+    left, low, right, top = _room_of(part, scale, system)
+    return right - left <= width and top - low <= height
+
+
+def part_list(parts: tuple[Part, ...], system: System) -> Table:
+    """All parts with material, thickness and size."""
+    rows = [("part", "where", "material", "thick", "width", "height", "area")]
+    for part in parts:
+        width, height = part.size
+        rows.append((part.code, part.label, part.material, length_text(part.thickness, system),
+                     length_text(width, system), length_text(height, system),
+                     format_quantity(part.area, "area", system)))  # fmt: skip
+    return Table("Sheet parts", tuple(rows), (0.7, 4.2, 3.0, 1.0, 1.2, 1.2, 1.2))

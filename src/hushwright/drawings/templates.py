@@ -1,0 +1,220 @@
+"""Cuts of the vehicle: a list with both datums, and drilling templates at true size, tiled where paper is too small."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from hushwright.drawings.elevations import cut_outline, members
+from hushwright.drawings.geometry import spoken
+from hushwright.drawings.numbers import length_text
+from hushwright.drawings.paper import Paper, room_for_drawing
+from hushwright.drawings.primitives import (
+    NORMAL,
+    SMALL,
+    Circle,
+    Dimension,
+    Drawing,
+    Element,
+    Line,
+    Point,
+    Polyline,
+    Text,
+    box,
+)
+from hushwright.drawings.sheets import Sheet, Table
+from hushwright.model.build import Build
+from hushwright.model.cuts_in_place import CutInPlace
+from hushwright.units import System
+
+_PILOT = 0.003  # m, radius of the pilot hole; common practice, no source
+_MARGIN = 0.045  # m round a cut on its template
+_RULE = {"metric": 0.1, "us": 4 * 0.0254}  # m, by which the print is checked
+_OVERLAP = 0.01  # m by which neighbouring tiles show the same
+_TALL = 0.03  # m kept for the words over and under a cut
+
+
+@dataclass(frozen=True, slots=True)
+class Datums:
+    """The two lines from which a cut is measured, and its distance from each [m]."""
+
+    along: str
+    up: str
+    along_distance: float
+    up_distance: float
+
+
+def datums_of(cut: CutInPlace) -> Datums:
+    """Two datums of a cut: on sides and level faces the B-pillar line, on ends the centre line.
+
+    Examples
+    --------
+    >>> cut = CutInPlace("inlet", "left", 1.4, 0.3, 0.08, 0.09, False, None, (), (), "none", True, "cuts.inlet")
+    >>> datums_of(cut).along, datums_of(cut).up
+    ('behind the B-pillar line', 'over the steel floor')
+    """
+    if cut.face in ("front", "rear"):
+        side = "left" if cut.along >= 0.0 else "right"
+        return Datums(f"{side} of the centre line", "over the steel floor", abs(cut.along), cut.up)
+    way = "behind" if cut.along >= 0.0 else "before"
+    if cut.face in ("roof", "floor"):
+        side = "left" if cut.up >= 0.0 else "right"
+        return Datums(f"{way} the B-pillar line", f"{side} of the centre line", abs(cut.along), abs(cut.up))
+    return Datums(f"{way} the B-pillar line", "over the steel floor", abs(cut.along), cut.up)
+
+
+def cut_list(build: Build, system: System) -> Table:
+    """All cuts of the vehicle with size, datums, what strengthens and seals them, and what is still to be looked for."""
+    rows = [("cut", "face", "size", "first datum", "second datum", "reinforcement", "behind it", "still to look for")]
+    for cut in build.cuts:
+        datums = datums_of(cut)
+        rows.append((
+            spoken(cut.name), cut.face, size_of(cut, system),
+            f"{length_text(datums.along_distance, system)} {datums.along}",
+            f"{length_text(datums.up_distance, system)} {datums.up}",
+            cut.reinforcement + ("" if cut.sealed else ", not sealed"),
+            ", ".join(cut.behind) or "nothing told", ", ".join(cut.not_looked_for) or "nothing",
+        ))  # fmt: skip
+    return Table("Cuts of the vehicle", tuple(rows), (1.2, 0.6, 1.1, 1.9, 1.9, 1.1, 1.1, 1.5))
+
+
+def size_of(cut: CutInPlace, system: System) -> str:
+    """Size of a cut in words."""
+    if cut.round:
+        return f"dia. {length_text(cut.width, system)}"
+    return f"{length_text(cut.width, system)} × {length_text(cut.height, system)}"
+
+
+def template(build: Build, cut: CutInPlace, system: System) -> Drawing:
+    """A cut at true size, seen from outside, with its middle at the origin.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    cut : CutInPlace
+        Which cut.
+    system : {"metric", "us"}
+        Units of the words.
+
+    Returns
+    -------
+    Drawing
+        To be printed 1:1. x runs rearward (on the right side forward, on an end to the right as one looks at it).
+    """
+    way = -1.0 if cut.face in ("right", "front", "floor") else 1.0
+    half_wide = max(cut.width / 2.0 + _MARGIN, 0.6 * _RULE[system])
+    half_high = cut.height / 2.0 + _MARGIN
+    found = cut_outline(cut, (0.0, 0.0))
+    found.append(Circle((0.0, 0.0), _PILOT, "cuts", cut.name))
+    if not cut.round:
+        found += [Circle((x * (cut.width / 2.0 - 0.006), y * (cut.height / 2.0 - 0.006)), _PILOT, "datums", cut.name)
+                  for x in (-1.0, 1.0) for y in (-1.0, 1.0)]  # fmt: skip
+    found += _middle_lines(cut, half_wide, half_high)
+    found += _datum_words(cut, half_wide, half_high, system)
+    found += _ribs_beside(build, cut, way, half_wide, half_high)
+    found += _rules(half_wide, half_high, system)
+    words = f"{spoken(cut.name)}, {cut.face}, {size_of(cut, system)}"
+    found.append(Text((0.0, half_high), words, "text", cut.name, NORMAL, shift=(0.0, 0.02), bold=True))
+    found.append(Text((0.0, half_high), "outer face of the sheet, printed 1:1", "text", cut.name, SMALL,
+                      shift=(0.0, 0.015)))  # fmt: skip
+    remarks = ("Print without fitting to the page. Check both rules with a steel rule before drilling.",
+               "Set the middle from both datums, then drill the pilot hole in the ring at the middle.")  # fmt: skip
+    return Drawing(
+        f"template-{cut.name}", f"Template {spoken(cut.name)}", "seen from outside", tuple(found), (), remarks
+    )
+
+
+def _middle_lines(cut: CutInPlace, wide: float, high: float) -> list[Element]:
+    return [
+        Line((-wide, 0.0), (wide, 0.0), "datums", cut.name, dashed=True),
+        Line((0.0, -high), (0.0, high), "datums", cut.name, dashed=True),
+    ]
+
+
+def _datum_words(cut: CutInPlace, wide: float, high: float, system: System) -> list[Element]:
+    datums = datums_of(cut)
+    along = f"this line {length_text(datums.along_distance, system)} {datums.along}"
+    up = f"this line {length_text(datums.up_distance, system)} {datums.up}"
+    return [
+        Text((0.0, high), along, "datums", cut.name, SMALL, "left", shift=(0.0015, -0.002)),
+        Text((-wide, 0.0), up, "datums", cut.name, SMALL, "left", "bottom", shift=(0.0, 0.001)),
+    ]
+
+
+def _ribs_beside(build: Build, cut: CutInPlace, way: float, wide: float, high: float) -> list[Element]:
+    """Edges of the members that come onto the template."""
+    face = "roof" if cut.face == "roof" else "side" if cut.face in ("left", "right") else ""
+    if not face or cut.members is None:
+        return []
+    found: list[Element] = []
+    for station in members(build, "roof" if face == "roof" else "left"):
+        for edge in (-0.5, 0.5):
+            x = way * (station + edge * cut.members.width - cut.along)
+            if abs(x) < wide:
+                found.append(Line((x, -high), (x, high), "hidden", "vehicle"))
+                found.append(Text((x, -high), f"edge of {cut.members.word}", "hidden", size=SMALL, upward="bottom",
+                                  angle=math.pi / 2.0, across="left", shift=(-0.0005, 0.001)))  # fmt: skip
+    return found
+
+
+def _rules(wide: float, high: float, system: System) -> list[Element]:
+    """Two rules of known length, along and up, by which a print is checked."""
+    long = _RULE[system]
+    low = -high - 0.012
+    level = Dimension((-long / 2.0, low), (long / 2.0, low), "x", low, 0.0)
+    upright = Dimension((wide + 0.012, -long / 2.0), (wide + 0.012, long / 2.0), "y", wide + 0.012, 0.0)
+    return [level, upright]
+
+
+def template_sheets(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
+    """Templates of all cuts at true size; a large one comes in tiles that overlap and carry marks to be laid together."""
+    sheets: list[Sheet] = []
+    for cut in build.cuts:
+        whole = template(build, cut, system)
+        tiles = tiles_of(whole, cut, paper, system)
+        for number, tile in enumerate(tiles, 1):
+            suffix = f", tile {number} of {len(tiles)}" if len(tiles) > 1 else ""
+            name = f"template-{cut.name}" + (f"-{number}" if len(tiles) > 1 else "")
+            sheets.append(Sheet(name, f"{whole.title}{suffix}", tile, scale=1.0))
+    return tuple(sheets)
+
+
+def tiles_of(whole: Drawing, cut: CutInPlace, paper: Paper, system: System) -> tuple[Drawing, ...]:
+    """A drawing cut into pieces that fit on a paper at true size, row by row from the upper left."""
+    wide = 2.0 * (max(cut.width / 2.0 + _MARGIN, 0.6 * _RULE[system]) + 0.016)
+    high = cut.height + 2.0 * _MARGIN + 2.0 * _TALL
+    room = [each / 1000.0 for each in room_for_drawing(paper, with_key=True)]
+    if wide <= room[0] and high <= room[1]:
+        return (whole,)
+    step = (room[0] - _OVERLAP - 0.02, room[1] - _OVERLAP - 0.02)
+    columns, rows = math.ceil(wide / step[0]), math.ceil(high / step[1])
+    found = []
+    for row in range(rows):
+        for column in range(columns):
+            low = (-wide / 2.0 + column * step[0], high / 2.0 - (row + 1) * step[1])
+            window = (low, (low[0] + step[0] + _OVERLAP, low[1] + step[1] + _OVERLAP))
+            found.append(_tile(whole, window, (row, column), (rows, columns)))
+    return tuple(found)
+
+
+def _tile(whole: Drawing, window: tuple[Point, Point], place: tuple[int, int], count: tuple[int, int]) -> Drawing:
+    """What lies in a window, with its frame and corner marks named after the corners of the tiles."""
+    from hushwright.drawings.clip import clipped
+
+    low, high = window
+    found: list[Element] = list(clipped(whole.elements, low, high))
+    found.append(Polyline(box(low, high), "structure", closed=True, dashed=True))
+    for right in (0, 1):
+        for down in (0, 1):
+            x = high[0] - _OVERLAP / 2.0 if right else low[0] + _OVERLAP / 2.0
+            y = low[1] + _OVERLAP / 2.0 if down else high[1] - _OVERLAP / 2.0
+            reach = 0.004
+            found += [Line((x - reach, y), (x + reach, y), "datums"), Line((x, y - reach), (x, y + reach), "datums")]
+            name = f"{chr(65 + (place[0] + down) % 26)}{place[1] + right + 1}"
+            found.append(Text((x, y), name, "datums", size=SMALL, across="left" if not right else "right",
+                              upward="top" if not down else "bottom",
+                              shift=(0.001 if not right else -0.001, -0.001 if not down else 0.001)))  # fmt: skip
+    remarks = (*whole.remarks, "Lay the crosses of the same name over each other.",
+               f"Row {place[0] + 1} of {count[0]}, column {place[1] + 1} of {count[1]}.")  # fmt: skip
+    return Drawing(f"{whole.name}-{place[0] + 1}-{place[1] + 1}", whole.title, whole.seen, tuple(found), (), remarks)
