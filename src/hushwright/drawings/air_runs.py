@@ -86,7 +86,8 @@ def _run(run: RunInPlace, y: float, system: System) -> list[Element]:
         drawn = _piece(piece.what, x, y, piece.name or run.name, system)
         found += drawn.elements
         middle = x + drawn.length / 2.0
-        found.append(Text((middle, y + (drawn.height / 2.0 if drawn.above is None else drawn.above)), str(number), part=piece.name, upward="bottom", size=SMALL,
+        top = y + (drawn.height / 2.0 if drawn.above is None else drawn.above)
+        found.append(Text((middle, top), str(number), part=piece.name, upward="bottom", size=SMALL,
                           shift=(0.0, 0.001), bold=True))  # fmt: skip
         for line, words in enumerate(drawn.words):
             found.append(Text((middle, y - drawn.height / 2.0), words, part=piece.name, upward="top",

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from hushwright.drawings.elevations import cut_outline, members
 from hushwright.drawings.geometry import spoken
 from hushwright.drawings.numbers import length_text
-from hushwright.drawings.paper import Paper, room_for_drawing
+from hushwright.drawings.paper import Paper, placed, room_for_drawing
 from hushwright.drawings.primitives import (
     NORMAL,
     SMALL,
@@ -28,10 +28,9 @@ from hushwright.model.cuts_in_place import CutInPlace
 from hushwright.units import System
 
 _PILOT = 0.003  # m, radius of the pilot hole; common practice, no source
-_MARGIN = 0.045  # m round a cut on its template
+_MARGIN = 0.012  # m round a cut on its template
 _RULE = {"metric": 0.1, "us": 4 * 0.0254}  # m, by which the print is checked
 _OVERLAP = 0.01  # m by which neighbouring tiles show the same
-_TALL = 0.03  # m kept for the words over and under a cut
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +63,7 @@ def datums_of(cut: CutInPlace) -> Datums:
 
 
 def cut_list(build: Build, system: System) -> Table:
-    """All cuts of the vehicle with size, datums, what strengthens and seals them, and what is still to be looked for."""
+    """All cuts of the vehicle: size, datums, what strengthens and seals them, what is still to be looked for."""
     rows = [("cut", "face", "size", "first datum", "second datum", "reinforcement", "behind it", "still to look for")]
     for cut in build.cuts:
         datums = datums_of(cut)
@@ -100,46 +99,47 @@ def template(build: Build, cut: CutInPlace, system: System) -> Drawing:
     Returns
     -------
     Drawing
-        To be printed 1:1. x runs rearward (on the right side forward, on an end to the right as one looks at it).
+        To be printed 1:1. x runs rearward (on the right side and under the floor forward, on the front to the left of
+        the van, on the rear to its right): as one looks at the sheet from outside.
     """
-    way = -1.0 if cut.face in ("right", "front", "floor") else 1.0
-    half_wide = max(cut.width / 2.0 + _MARGIN, 0.6 * _RULE[system])
-    half_high = cut.height / 2.0 + _MARGIN
+    way = -1.0 if cut.face in ("right", "floor") else 1.0
+    wide, high = cut.width / 2.0 + _MARGIN, cut.height / 2.0 + _MARGIN
     found = cut_outline(cut, (0.0, 0.0))
     found.append(Circle((0.0, 0.0), _PILOT, "cuts", cut.name))
     if not cut.round:
         found += [Circle((x * (cut.width / 2.0 - 0.006), y * (cut.height / 2.0 - 0.006)), _PILOT, "datums", cut.name)
                   for x in (-1.0, 1.0) for y in (-1.0, 1.0)]  # fmt: skip
-    found += _middle_lines(cut, half_wide, half_high)
-    found += _datum_words(cut, half_wide, half_high, system)
-    found += _ribs_beside(build, cut, way, half_wide, half_high)
-    found += _rules(half_wide, half_high, system)
-    words = f"{spoken(cut.name)}, {cut.face}, {size_of(cut, system)}"
-    found.append(Text((0.0, half_high), words, "text", cut.name, NORMAL, shift=(0.0, 0.02), bold=True))
-    found.append(Text((0.0, half_high), "outer face of the sheet, printed 1:1", "text", cut.name, SMALL,
-                      shift=(0.0, 0.015)))  # fmt: skip
-    remarks = ("Print without fitting to the page. Check both rules with a steel rule before drilling.",
-               "Set the middle from both datums, then drill the pilot hole in the ring at the middle.")  # fmt: skip
-    return Drawing(
-        f"template-{cut.name}", f"Template {spoken(cut.name)}", "seen from outside", tuple(found), (), remarks
-    )
-
-
-def _middle_lines(cut: CutInPlace, wide: float, high: float) -> list[Element]:
-    return [
+    found += [
         Line((-wide, 0.0), (wide, 0.0), "datums", cut.name, dashed=True),
         Line((0.0, -high), (0.0, high), "datums", cut.name, dashed=True),
     ]
+    found += _ribs_beside(build, cut, way, wide, high)
+    found += _words(cut, wide, max(high, 0.04), system)
+    title = f"Template {spoken(cut.name)}"
+    return Drawing(f"template-{cut.name}", title, "seen from outside", tuple(found))
 
 
-def _datum_words(cut: CutInPlace, wide: float, high: float, system: System) -> list[Element]:
+def _words(cut: CutInPlace, wide: float, high: float, system: System) -> list[Element]:
+    """What it is and where its middle goes, beside the cut, with two rules by which the print is checked."""
     datums = datums_of(cut)
-    along = f"this line {length_text(datums.along_distance, system)} {datums.along}"
-    up = f"this line {length_text(datums.up_distance, system)} {datums.up}"
-    return [
-        Text((0.0, high), along, "datums", cut.name, SMALL, "left", shift=(0.0015, -0.002)),
-        Text((-wide, 0.0), up, "datums", cut.name, SMALL, "left", "bottom", shift=(0.0, 0.001)),
+    rule, x = _RULE[system], wide + 0.006
+    lines = (
+        (f"{spoken(cut.name)}, {cut.face}", NORMAL, True),
+        (f"{size_of(cut, system)}, outer face of the sheet", SMALL, False),
+        (f"upright line: {length_text(datums.along_distance, system)} {datums.along}", SMALL, False),
+        (f"level line: {length_text(datums.up_distance, system)} {datums.up}", SMALL, False),
+        ("Print 1:1, without fitting to the page; check both", SMALL, False),
+        ("rules with a steel rule. Set the middle from both", SMALL, False),
+        ("datums, then drill the pilot hole in the middle ring.", SMALL, False),
+    )
+    found: list[Element] = [
+        Text((x, high), text, "text", cut.name, size, "left", "top", shift=(0.012, -0.0045 * index), bold=bold)
+        for index, (text, size, bold) in enumerate(lines)
     ]
+    foot = high - 0.044
+    found.append(Dimension((x + 0.012, foot), (x + 0.012 + rule, foot), "x", foot, 0.0))
+    found.append(Dimension((x + 0.004, high - rule), (x + 0.004, high), "y", x + 0.004, 0.0))
+    return found
 
 
 def _ribs_beside(build: Build, cut: CutInPlace, way: float, wide: float, high: float) -> list[Element]:
@@ -158,21 +158,12 @@ def _ribs_beside(build: Build, cut: CutInPlace, way: float, wide: float, high: f
     return found
 
 
-def _rules(wide: float, high: float, system: System) -> list[Element]:
-    """Two rules of known length, along and up, by which a print is checked."""
-    long = _RULE[system]
-    low = -high - 0.012
-    level = Dimension((-long / 2.0, low), (long / 2.0, low), "x", low, 0.0)
-    upright = Dimension((wide + 0.012, -long / 2.0), (wide + 0.012, long / 2.0), "y", wide + 0.012, 0.0)
-    return [level, upright]
-
-
 def template_sheets(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
-    """Templates of all cuts at true size; a large one comes in tiles that overlap and carry marks to be laid together."""
+    """Templates of all cuts at true size; a large one comes in tiles that overlap, with marks to lay them together."""
     sheets: list[Sheet] = []
     for cut in build.cuts:
         whole = template(build, cut, system)
-        tiles = tiles_of(whole, cut, paper, system)
+        tiles = tiles_of(whole, paper, system)
         for number, tile in enumerate(tiles, 1):
             suffix = f", tile {number} of {len(tiles)}" if len(tiles) > 1 else ""
             name = f"template-{cut.name}" + (f"-{number}" if len(tiles) > 1 else "")
@@ -180,30 +171,38 @@ def template_sheets(build: Build, paper: Paper, system: System) -> tuple[Sheet, 
     return tuple(sheets)
 
 
-def tiles_of(whole: Drawing, cut: CutInPlace, paper: Paper, system: System) -> tuple[Drawing, ...]:
+def tiles_of(whole: Drawing, paper: Paper, system: System) -> tuple[Drawing, ...]:
     """A drawing cut into pieces that fit on a paper at true size, row by row from the upper left."""
-    wide = 2.0 * (max(cut.width / 2.0 + _MARGIN, 0.6 * _RULE[system]) + 0.016)
-    high = cut.height + 2.0 * _MARGIN + 2.0 * _TALL
-    room = [each / 1000.0 for each in room_for_drawing(paper, with_key=True)]
+    shown = placed(whole, 1.0, system)
+    wide, high = shown.width / 1000.0, shown.height / 1000.0
+    room = [each / 1000.0 for each in room_for_drawing(paper, with_key=False)]
     if wide <= room[0] and high <= room[1]:
         return (whole,)
+    room = [each / 1000.0 for each in room_for_drawing(paper, with_key=True)]
     step = (room[0] - _OVERLAP - 0.02, room[1] - _OVERLAP - 0.02)
     columns, rows = math.ceil(wide / step[0]), math.ceil(high / step[1])
+    left, top = shown.left / 1000.0 - 0.001, shown.top / 1000.0 + 0.001
     found = []
     for row in range(rows):
         for column in range(columns):
-            low = (-wide / 2.0 + column * step[0], high / 2.0 - (row + 1) * step[1])
+            low = (left + column * step[0], top - (row + 1) * step[1] - _OVERLAP)
             window = (low, (low[0] + step[0] + _OVERLAP, low[1] + step[1] + _OVERLAP))
-            found.append(_tile(whole, window, (row, column), (rows, columns)))
+            tile = _tile(whole, window, (row, column), (rows, columns))
+            if tile is not None:
+                found.append(tile)
     return tuple(found)
 
 
-def _tile(whole: Drawing, window: tuple[Point, Point], place: tuple[int, int], count: tuple[int, int]) -> Drawing:
-    """What lies in a window, with its frame and corner marks named after the corners of the tiles."""
+def _tile(
+    whole: Drawing, window: tuple[Point, Point], place: tuple[int, int], count: tuple[int, int]
+) -> Drawing | None:
+    """What lies in a window, with its frame and marks named after the corners of tiles; `None` if nothing."""
     from hushwright.drawings.clip import clipped
 
     low, high = window
     found: list[Element] = list(clipped(whole.elements, low, high))
+    if not found:
+        return None
     found.append(Polyline(box(low, high), "structure", closed=True, dashed=True))
     for right in (0, 1):
         for down in (0, 1):
