@@ -29,9 +29,6 @@ _HEARD = (20.0, 20_000.0)
 _BROAD = (FREQUENCIES > 490.0) & (FREQUENCIES < 4100.0)
 """Bands over which the sound of gear without a known tone is spread, A-weighted alike: 500 Hz to 4 kHz."""
 
-_HALF_BAND = 10.0**0.05
-"""Half the width of a third octave, as a ratio."""
-
 
 @lru_cache(maxsize=256)
 def power_bands(gear: GearInPlace) -> Bands | None:
@@ -42,10 +39,8 @@ def power_bands(gear: GearInPlace) -> Bands | None:
     if gear.frequency is None:
         levels[_BROAD] = gear.sound_power - 10.0 * np.log10(float(_BROAD.sum()))
     else:
-        nearest = int(np.argmin(np.abs(np.log(FREQUENCIES / gear.frequency))))
-        if not 1.0 / _HALF_BAND <= gear.frequency / FREQUENCIES[nearest] <= _HALF_BAND:
-            return None  # beyond the bands in which everything is computed
-        levels[nearest] = gear.sound_power
+        # Tones beyond the bands in which everything is computed count in the last one.
+        levels[int(np.argmin(np.abs(np.log(FREQUENCIES / gear.frequency))))] = gear.sound_power
     return bands(np.maximum(levels - A_WEIGHTING, SILENCE))
 
 
