@@ -28,11 +28,13 @@ from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.evaluation.results_safety import NO_SAFETY, AlarmInRoom, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, GearInState, SignalResults
+from hushwright.evaluation.results_wiring import NO_WIRING, WiringResults
 from hushwright.evaluation.safety import safety_of_build
 from hushwright.evaluation.signals import signals_of
 from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import space_of
 from hushwright.evaluation.structure import structure_of
+from hushwright.evaluation.wiring import wiring_of, with_cables
 from hushwright.model.build import Build, StateOfUse
 from hushwright.physics.air import Air
 
@@ -63,6 +65,7 @@ class Core:
     heat: HeatResults = NO_HEAT
     signals: SignalResults = NO_SIGNALS
     safety: SafetyResults = NO_SAFETY
+    wiring: WiringResults = NO_WIRING
 
 
 def couple(build: Build, sounding: Build | None = None) -> Core:
@@ -85,6 +88,7 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     CannotEvaluate
         If a part lies outside what its law takes.
     """
+    build, sounding = with_cables(build), None if sounding is None else with_cables(sounding)
     air = Air(build.brief.air_temperature)
     quantities: dict[str, Quantity] = {}
     floats = {state.name: floating_room(build, state, air) for state in build.states}
@@ -102,7 +106,7 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     return Core(
         quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
         masses, structure, replace(breathed, sounds=tuple(sound.fans)), heat,
-        signals=signals, safety=safety,
+        signals=signals, safety=safety, wiring=wiring_of(build, quantities),
     )  # fmt: skip
 
 

@@ -10,6 +10,7 @@ from hushwright.evaluation.guard import at, located
 from hushwright.evaluation.predictions import face_predictions
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.sensitivity import with_contributions
+from hushwright.evaluation.wiring import with_cables
 from hushwright.model.build import Build
 from hushwright.physics.air import Air
 
@@ -35,6 +36,7 @@ def evaluate(build: Build) -> Evaluation:
         If a part lies outside what its law takes; says which, with file and line.
     """
     with located(build.document):
+        build = with_cables(build)
         core = couple(build)
         quantities, notes = with_contributions(build, core)
         air = Air(build.brief.air_temperature)
@@ -51,5 +53,5 @@ def evaluate(build: Build) -> Evaluation:
     return Evaluation(
         build, quantities, core.backgrounds, core.between_rooms, core.neighbours, faces, resonances, tuple(rooms),
         core.space, core.mounts, core.masses, notes, core.structure, core.air, core.heat,
-        cost=cost, signals=core.signals, safety=core.safety,
+        cost=cost, signals=core.signals, safety=core.safety, wiring=core.wiring,
     )  # fmt: skip

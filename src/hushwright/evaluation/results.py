@@ -14,6 +14,7 @@ from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
 from hushwright.evaluation.results_safety import NO_SAFETY, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, SignalResults
+from hushwright.evaluation.results_wiring import NO_WIRING, WiringResults
 from hushwright.model.build import Assumption, Build
 
 Bands = tuple[float, ...]
@@ -234,6 +235,7 @@ class Evaluation:
     signals: SignalResults = NO_SIGNALS
     cost: CostResult = NO_COST
     safety: SafetyResults = NO_SAFETY
+    wiring: WiringResults = NO_WIRING
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:

@@ -28,6 +28,8 @@ class Weighing:
         """Whether an item was on the scales: by its group, and the name of its fitting."""
         if fitting:
             return (fitting in self.names) != (self.stage == "finish")
+        if group == "cables":
+            return self.stage == "finish"
         return self.stage != "arrival" and group != "fittings"
 
 

@@ -108,7 +108,7 @@ def _circuit(net: Net, name: str, vehicle: VehicleInPlace, openings: tuple[Openi
         upstream=net.chain(name), alternating=alternating, voltage=voltage, current=current_of(net, name),
         length=length, route=typed.route if route is not None else "", fixed_to=fixed_to, centre=centre,
         area=None if typed.area is None else (
-            taker.quantity((*at, "area"), typed.area, "area", label=f"{name} conductor")
+            taker.quantity((*at, "area"), typed.area, "cross_section", label=f"{name} conductor")
         ),
         awg="" if typed.area is not None else _gauge(taker, typed.awg, (*at, "awg")), insulation=insulation,
         engine_space=typed.runs_through == "engine space", bundled=_bundled(net, typed, route),
@@ -190,7 +190,7 @@ def _bond(taker: Taker, typed: ChassisBond | None, at: Path) -> tuple[float | No
         return None, ""
     on: Path = (*at, "chassis_bond")
     if typed.area is not None:
-        return taker.quantity((*on, "area"), typed.area, "area", label="bond to the chassis"), ""
+        return taker.quantity((*on, "area"), typed.area, "cross_section", label="bond to the chassis"), ""
     return None, _gauge(taker, typed.awg, (*on, "awg"))
 
 

@@ -26,7 +26,7 @@ _BARE: Final[dict[System, dict[str, str]]] = {
         "apparent_power": "VA", "angle": "°", "share": "%", "frequency": "Hz", "stiffness": "N/mm", "force": "N",
         "force_per_length": "N/m", "flow_resistivity": "kPa·s/m2", "dynamic_stiffness": "MN/m3", "modulus": "MPa",
         "rain_rate": "mm/h", "latitude": "°", "mass_per_length": "kg/m",
-        "concentration": "ppm", "resistance": "mΩ", "irradiation": "kWh/m2",
+        "concentration": "ppm", "resistance": "mΩ", "irradiation": "kWh/m2", "cross_section": "mm2",
         "burning_rate": "mm/min", "luminous_intensity": "cd",
         "capacitance_per_length": "pF/m",
     },
@@ -35,7 +35,7 @@ _BARE: Final[dict[System, dict[str, str]]] = {
         "density": "lb/ft3", "temperature": "°F", "pressure": "inH2O", "volume_flow": "cfm", "speed": "ft/min",
         "stiffness": "lbf/in", "force": "lbf", "force_per_length": "lbf/ft", "modulus": "psi", "rain_rate": "in/h",
         "flow_resistivity": "rayl/m", "mass_per_length": "lb/ft", "burning_rate": "in/min",
-        "capacitance_per_length": "pF/ft",
+        "capacitance_per_length": "pF/ft", "cross_section": "kcmil",
     },
 }  # fmt: skip
 

@@ -12,7 +12,7 @@ Kind = Literal[
     "pressure", "volume_flow", "speed", "power", "energy", "charge", "voltage", "current", "apparent_power", "angle",
     "share", "count", "frequency", "stiffness", "force", "force_per_length", "flow_resistivity", "dynamic_stiffness",
     "modulus", "rain_rate", "latitude", "mass_per_length", "concentration", "resistance",
-    "irradiation", "money", "capacitance_per_length", "burning_rate", "luminous_intensity",
+    "irradiation", "money", "cross_section", "capacitance_per_length", "burning_rate", "luminous_intensity",
 ]  # fmt: skip
 System = Literal["metric", "us"]
 BareLength = Literal["mm", "in"] | None
@@ -54,6 +54,7 @@ _FOOT = 0.3048
 _POUND_FORCE = _POUND * 9.80665
 _PSI = _POUND_FORCE / 0.0254**2
 _BTU_PER_HOUR = 1055.05585262 / 3600.0
+_KILO_CIRCULAR_MIL = 1000.0 * math.pi / 4.0 * 25.4e-6**2
 _INCH_OF_WATER = 0.0254 * 1000.0 * 9.80665  # conventional: water of 1000 kg/m³
 
 # Each line: spellings (the first is the one shown), multiplier, divisor, offset. Spellings in _EITHER_CASE may be
@@ -110,6 +111,9 @@ _TABLE: dict[str, tuple[tuple[str, float, float, float], ...]] = {
     "share": (("%", 1, 100, 0),),
     "count": (),
     "money": (),
+    "cross_section": (
+        ("mm2", 1, 1_000_000, 0), ("cm2", 1, 10_000, 0), ("kcmil", _KILO_CIRCULAR_MIL, 1, 0), ("in2", 0.0254**2, 1, 0),
+    ),
     "frequency": (("Hz", 1, 1, 0), ("kHz", 1000, 1, 0)),
     "stiffness": (
         ("N/m", 1, 1, 0), ("kN/m", 1000, 1, 0), ("N/mm", 1000, 1, 0), ("lbf/in lb/in", _POUND_FORCE / 0.0254, 1, 0),
@@ -188,6 +192,7 @@ _EXAMPLES: dict[str, tuple[str, str]] = {
     "capacitance_per_length": ("F/m", "100 pF/m or 30 pF/ft"),
     "burning_rate": ("m/s", "60 mm/min or 2.4 in/min"),
     "luminous_intensity": ("cd", "15 cd"),
+    "cross_section": ("m²", "2.5 mm² or 5 kcmil"),
     "mass_per_length": ("kg/m", "0.3 kg/m or 0.2 lb/ft"),
 }
 

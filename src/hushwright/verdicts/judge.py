@@ -17,13 +17,14 @@ from hushwright.verdicts import (
     signals,
     space,
     venue,
+    wiring,
 )
 from hushwright.verdicts.check import Check, verdicts_of
 from hushwright.verdicts.verdict import Verdict
 
 CHECKS: tuple[Check, ...] = (*quiet.CHECKS, *air.CHECKS, *heat.CHECKS, *space.CHECKS, *mounts.CHECKS, *mass.CHECKS,
                               *anchoring.CHECKS, *doors.CHECKS, *safety.CHECKS, *venue.CHECKS, *papers.CHECKS,
-                              *signals.CHECKS, *cost.CHECKS)  # fmt: skip
+                              *wiring.CHECKS, *signals.CHECKS, *cost.CHECKS)  # fmt: skip
 """Every check, in the order in which a builder asks."""
 
 GROUPS: tuple[str, ...] = (
@@ -37,6 +38,7 @@ GROUPS: tuple[str, ...] = (
     "Doors",
     "Safety",
     "Papers",
+    "Wiring",
     "Signals",
     "Budget",
 )

@@ -68,7 +68,7 @@ class Circuit(Section):
         default=None, fallback="what it feeds",
     )  # fmt: skip
     area: Quantity | None = quantity(
-        "area", "Cross-section of one conductor; left out like `awg`, the thinnest that serves.", low=0.5e-6,
+        "cross_section", "Cross-section of one conductor; left out like `awg`, the thinnest that serves.", low=0.5e-6,
         high=300e-6, default=None, fallback="the thinnest that serves",
     )  # fmt: skip
     awg: str = words("Gauge of one conductor instead of `area`: `10`, `2/0`.", default="")
@@ -108,7 +108,7 @@ class NeutralEarth(Section):
 class ChassisBond(Section):
     """The conductor between the earth of the conversion and the chassis."""
 
-    area: Quantity | None = quantity("area", "Cross-section.", low=0.5e-6, high=300e-6, default=None)
+    area: Quantity | None = quantity("cross_section", "Cross-section.", low=0.5e-6, high=300e-6, default=None)
     awg: str = words("Gauge instead of `area`.", default="")
 
 

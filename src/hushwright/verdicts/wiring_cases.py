@@ -1,0 +1,248 @@
+"""What the checks of the wiring find in an Evaluation."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.results_wiring import CircuitResult, Tie
+from hushwright.evaluation.wiring import distance_limit
+from hushwright.library.records import Limit
+from hushwright.verdicts.check import Case
+
+FIRE = (
+    "Wrong conductors and fuses set vehicles on fire. Rules change with place and use; a licensed electrician decides,"
+    " and tests before the bank is joined."
+)
+MAINS = (
+    "Mains voltage kills. Work on it, and every joint of neutral and earth, is for a licensed electrician after the"
+    " rules of the place where the van stands."
+)
+_TOLD = 5
+
+
+def _spoken(name: str) -> str:
+    return name.replace("_", " ")
+
+
+def _names(names: tuple[str, ...]) -> str:
+    told = ", ".join(_spoken(each) for each in names[:_TOLD])
+    return f"{told} and {len(names) - _TOLD} more" if len(names) > _TOLD else told
+
+
+def _library(evaluation: Evaluation, name: str) -> tuple[float, str]:
+    record = evaluation.build.library.find(Limit, name)
+    return record.value.value, f"{name}: {record.source}"
+
+
+_Asked = Callable[[Evaluation, CircuitResult], tuple[float, str, str, str] | None]
+"""Limit, basis, end of the place, hint of one circuit; `None` where it is not asked."""
+
+
+Cases = Callable[[Evaluation], tuple[Case, ...]]
+
+
+def each_circuit(key: str, asked: _Asked, caution: str, *, least: bool = False) -> Cases:
+    """The circuit nearest to its limit, and every other beyond its own."""
+
+    def cases(evaluation: Evaluation) -> tuple[Case, ...]:
+        found: list[tuple[float, Case]] = []
+        for circuit in evaluation.wiring.circuits:
+            quantity = evaluation.quantities.get(f"wiring-{key}/{circuit.name}")
+            given = asked(evaluation, circuit) if quantity is not None else None
+            if quantity is None or given is None:
+                continue
+            limit, basis, field, hint = given
+            used = limit / max(quantity.value, 1e-12) if least else quantity.value / max(limit, 1e-12)
+            place = f"{circuit.place}{field}"
+            found.append((used, Case(circuit.name, "", quantity, limit, basis, place, hint=hint, caution=caution)))
+        found.sort(key=lambda pair: -pair[0])
+        return tuple(case for index, (used, case) in enumerate(found) if index == 0 or used > 1.0)
+
+    return cases
+
+
+def carries(_evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str] | None:
+    """What a conductor carries, against its current."""
+    if one.ampacity is None:
+        return None
+    size = f"{one.conductor}, the thinnest that serves" if one.chosen else one.conductor
+    return one.ampacity, one.ampacity_basis, "", f"{_spoken(one.name)}, {size}: take a thicker one, or lay it alone"
+
+
+def drop(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
+    """What may be lost up to the end of a circuit."""
+    rules = evaluation.wiring.rules
+    drop = f"{_spoken(one.name)} loses {one.drop * one.voltage:.2f} V of {one.voltage:g} V on its own"
+    asked = "3 % where it matters and 10 % elsewhere are ABYC E-11's; NEC advises 3 % and 5 % in all"
+    return (one.allowed_drop, f"allowed drop in the build file, counted after {rules}; {asked}", ".allowed_drop",
+            f"{drop}, over {one.length:.1f} m one way; a thicker conductor or a shorter way")  # fmt: skip
+
+
+def protects(_evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str] | None:
+    """The largest fuse that protects a conductor."""
+    if one.fuse_limit is None:
+        return None
+    whose = "its fuse" if one.guarded_by == one.name else f"the fuse of {_spoken(one.guarded_by)}"
+    basis = f"no fuse above what its conductor may carry: {one.ampacity_basis}"
+    hint = f"{_spoken(one.name)}, {one.conductor}, is protected by {whose}: a smaller fuse, or a thicker conductor"
+    return one.fuse_limit, basis, ".fuse" if one.fuse is not None else "", hint
+
+
+def holds(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
+    """How far a fuse may be used lastingly."""
+    limit, basis = _library(evaluation, "lasting use of a fuse")
+    hint = f"{_spoken(one.name)} draws {one.current:.1f} A through {one.fuse:g} A: a larger fuse on a thicker conductor"
+    return limit, basis, ".fuse.rating", hint
+
+
+def interrupts(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
+    """What the fuse of a circuit interrupts."""
+    typed = not one.interrupt_notes
+    basis = "interrupt rating in the build file" if typed else f"usual interrupt rating of a {one.fuse_type}"
+    bank = evaluation.wiring.bank_fault
+    told = "" if bank is None else f"a dead short at the bank draws {bank:.0f} A; "
+    return (one.interrupt or 0.0, basis, ".fuse.interrupt_rating",
+            f"{told}{_spoken(one.name)}: a type that interrupts more, such as class T, before it")  # fmt: skip
+
+
+def opens(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
+    """How far a short is to exceed the fuse."""
+    limit, basis = _library(evaluation, "short over a fuse")
+    hint = f"{_spoken(one.name)}: a short at its far end draws {one.least_fault or 0.0:.0f} A; a thicker conductor"
+    return limit, basis, "", hint
+
+
+def distance(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str] | None:
+    """How far the first fuse may be from its source."""
+    wiring = evaluation.build.wiring
+    circuit = next((each for each in wiring.circuits if each.name == one.name), None) if wiring is not None else None
+    if wiring is None or circuit is None:
+        return None
+    limit = distance_limit(wiring, circuit)
+    return (limit, f"first fuse near its source: {wiring.rules}, memory, high confidence", ".fuse.distance",
+            f"{_spoken(one.name)}: what lies before the fuse nothing protects")  # fmt: skip
+
+
+def trips(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
+    """At what residual current a device is to trip."""
+    name = "residual current, NEC" if evaluation.wiring.rules == "NEC 551" else "residual current"
+    limit, basis = _library(evaluation, name)
+    return limit, basis, "", f"{_spoken(one.name)}: a device that trips at {1000 * limit:.0f} mA, of type A or B"
+
+
+def reach(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str] | None:
+    """How far a hand reaches."""
+    wiring = evaluation.build.wiring
+    if wiring is None:
+        return None
+    assumed = any(each.path == "power.wiring.reach" for each in evaluation.assumptions)
+    basis = _library(evaluation, "reach of an arm")[1] if assumed else "reach of an arm in the build file"
+    return wiring.reach, basis, ".isolator", f"isolator of {_spoken(one.name)}, from {one.isolator}: bring it nearer"
+
+
+def selective(evaluation: Evaluation) -> tuple[Case, ...]:
+    """Fuses in series that are too alike; the closest pair in any case."""
+    limit, basis = _library(evaluation, "selective ratio of fuses")
+    pairs = sorted(evaluation.wiring.pairs, key=lambda each: each.ratio)
+    return tuple(
+        Case(each.nearer, "", evaluation.quantities[f"wiring-selective/{each.nearer}"], limit, basis, each.place,
+             hint=f"a short in {_spoken(each.nearer)} may open the fuse of {_spoken(each.farther)} as well: a smaller"
+                  " one here, or a larger one there", caution=FIRE)
+        for index, each in enumerate(pairs)
+        if index == 0 or each.ratio < limit
+    )  # fmt: skip
+
+
+def lacking(
+    key: str, names: Callable[[Evaluation], tuple[str, ...]], basis: str, field: str, hint: str, caution: str
+) -> Cases:
+    """How many circuits or loads lack something; none may."""
+
+    def cases(evaluation: Evaluation) -> tuple[Case, ...]:
+        quantity = evaluation.quantities.get(f"wiring-{key}")
+        if quantity is None:
+            return ()
+        missing = names(evaluation)
+        told = hint.format(_names(missing)) if missing else ""
+        return (Case("all", "", quantity, 0.0, basis, field, hint=told, caution=caution),)
+
+    return cases
+
+
+def on_a_bank(cases: Cases) -> Cases:
+    """The cases, where a circuit begins at the bank."""
+
+    def asked(evaluation: Evaluation) -> tuple[Case, ...]:
+        return cases(evaluation) if any(each.takes_from == "bank" for each in evaluation.wiring.circuits) else ()
+
+    return asked
+
+
+def on_mains(cases: Cases) -> Cases:
+    """The cases, where a circuit carries mains voltage."""
+
+    def asked(evaluation: Evaluation) -> tuple[Case, ...]:
+        return cases(evaluation) if any(each.alternating for each in evaluation.wiring.circuits) else ()
+
+    return asked
+
+
+_ONE_LINK = "one joint of neutral and earth at a time: IEC 60364-7-717, 7-721; NEC 551.30, 250.34"
+
+
+def neutral(source: str, limit: float, hint: str) -> Cases:
+    """Joints of neutral and earth aboard on one source."""
+
+    def cases(evaluation: Evaluation) -> tuple[Case, ...]:
+        quantity = evaluation.quantities.get(f"wiring-neutral/{source}")
+        if quantity is None:
+            return ()
+        return (Case(source, "", quantity, limit, _ONE_LINK, f"power.wiring.neutral_earth.at_{source}", hint=hint,
+                     caution=MAINS),)  # fmt: skip
+
+    return cases
+
+
+def joined_aboard(evaluation: Evaluation) -> tuple[Case, ...]:
+    """A joint, or a monitor, on each source aboard."""
+    hint = "on a side that floats a residual-current device does not trip at the first fault: join it, or watch it"
+    return tuple(case for source in ("converter", "generator") for case in neutral(source, 1.0, hint)(evaluation))
+
+
+def change_over(evaluation: Evaluation) -> tuple[Case, ...]:
+    """What joins and parts neutral and earth."""
+    quantity = evaluation.quantities.get("wiring-change-over")
+    if quantity is None:
+        return ()
+    return (Case("all", "", quantity, 1.0, _ONE_LINK, "power.wiring.neutral_earth.change_over",
+                 hint="a relay, or the plug of the source itself, parts the joint; a hand forgets",
+                 caution=MAINS),)  # fmt: skip
+
+
+def bond(evaluation: Evaluation) -> tuple[Case, ...]:
+    """Copper to the chassis."""
+    quantity = evaluation.quantities.get("wiring-bond")
+    if quantity is None:
+        return ()
+    limit, basis = _library(evaluation, "bond to the chassis")
+    lead = evaluation.wiring.main_lead or 0.0
+    least = max(limit, lead)
+    return (Case("all", "", quantity, least, f"{basis}; and not thinner than the lead of the bank",
+                 "power.wiring.chassis_bond", hint=f"{1e6 * least:.1f} mm² of copper to the chassis",
+                 caution=MAINS),)  # fmt: skip
+
+
+def ties(key: str, which: Callable[[Evaluation], tuple[Tie, ...]], basis: str, hint: str) -> Cases:
+    """Routes that do what none may."""
+
+    def cases(evaluation: Evaluation) -> tuple[Case, ...]:
+        quantity = evaluation.quantities.get(f"wiring-{key}")
+        if quantity is None:
+            return ()
+        ties = which(evaluation)
+        told = ", ".join(f"{_spoken(each.route)} at the {each.face}" for each in ties[:_TOLD])
+        place = ties[0].place if ties else "routes"
+        return (Case("all", "", quantity, 0.0, basis, place, hint=f"{told}: {hint}" if ties else ""),)
+
+    return cases
