@@ -21,7 +21,8 @@ from hushwright.evaluation.couple import couple
 from hushwright.evaluation.faces import Setting, surface_partition
 from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.options import options_of
-from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.results import Evaluation, Quantity
+from hushwright.evaluation.signals import signals_of
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.partition import sound_reduction
@@ -75,6 +76,7 @@ VARIANT = edited(
     ("bearer_depth: 25,", "bearer_depth: 25, bearer_sheet: birch plywood,"),
     ("frame: {depth: 28, width: 45, spacing: 600}}   # 10 clear",
      "frame: {depth: 28, width: 45, spacing: 600, sheet: birch plywood}}   # 10 clear"),
+    ("  rate: 58\n", "  rate: 58\n  tax: 7 %\n"),
     ("  seats: 3\n", "  seats: 3\n  driver_side: right\n  wheel_boxes_present: yes\n"),
     ("  - {room: quiet_room, on: left, absorber: melamine foam, thickness: 50,",
      "  - {room: quiet_room, on: left, absorber: melamine foam, thickness: 50, air_behind: 20,"),
@@ -138,7 +140,8 @@ def cheap_outputs(build: Build | None, problems: object) -> object:
     """What needs no sound: problems, assumptions, masses, where they lie."""
     if build is None:
         return problems
-    return problems, build.assumptions, [masses_in(build, state) for state in build.states], build.centre_of_masses
+    masses = [masses_in(build, state) for state in build.states]
+    return problems, build.assumptions, masses, build.centre_of_masses, signals_of(build, {})
 
 
 def all_outputs(build: Build) -> object:
@@ -153,6 +156,21 @@ def all_outputs(build: Build) -> object:
         core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
         core.heat, core.signals, cost, options_of(build), judge(evaluation),
     )  # fmt: skip
+
+
+def money_outputs(build: Build | None, problems: object) -> object:
+    """What prices, times, options and the budget change; they change nothing else."""
+    if build is None:
+        return problems
+    quantities: dict[str, Quantity] = {}
+    cost = cost_of(build)
+    cost_quantities(build, cost, quantities)
+    costs = build.costs
+    return problems, build.assumptions, cost, options_of(build), quantities, costs.budget, costs.budget_with_tax
+
+
+def is_of_money(path: Path) -> bool:
+    return path[0] in ("prices", "labour", "options") or path[:2] == ("brief", "budget")
 
 
 def notes_of_faces(build: Build) -> object:
@@ -173,10 +191,13 @@ class Base:
         assert self.build is not None, self.problems
         self.cheap = cheap_outputs(self.build, self.problems)
         self.all = all_outputs(self.build)
+        self.money = money_outputs(self.build, self.problems)
 
     def notices(self, path: Path, new: object) -> bool:
         """Whether a change of one value shows in any output."""
         build, problems = resolve(self.document.with_value(path, new), library())
+        if is_of_money(path):
+            return money_outputs(build, problems) != self.money
         if cheap_outputs(build, problems) != self.cheap or build is None:
             return True
         if build.states == self.build.states and same(build, self.build):

@@ -48,7 +48,7 @@ def cost_of(build: Build) -> CostResult:
         return NO_COST
     coin = smallest_coin(costs.currency)
     things = things_of(build)
-    naming = naming_of(things, build.library)
+    naming = naming_of(things)
     things = owned(things, costs, naming)
     lines, covered, unpriced = priced(things, costs, naming, coin)
     jobs = tuple(_job(operation, things, naming, coin) for operation in costs.operations)

@@ -59,9 +59,20 @@ def options_of(build: Build) -> tuple[OptionResult, ...]:
         if other is not None and other.quote is not None and base.quote is not None:
             net += other.quote.net - base.quote.net
             gross += other.quote.gross - base.quote.gross
+        problem = problem or _without_price(base, other)
         change = mass - own_mass if other is not None else 0.0
         found.append(OptionResult(option.name, option.note, payable(net, coin), gross, change, problem, option.place))
     return tuple(found)
+
+
+def _without_price(base: CostResult, other: CostResult | None) -> str:
+    """Why an option has no price: it takes what the list does not hold."""
+    if other is None:
+        return ""
+    known = {(each.name, each.size) for each in base.unpriced}
+    new = [each for each in other.unpriced if (each.name, each.size) not in known]
+    sizes = ["" if each.size is None else f" {1000.0 * each.size:g} mm" for each in new]
+    return f"no price for {', '.join(each.name + size for each, size in zip(new, sizes, strict=True))}" if new else ""
 
 
 @lru_cache(maxsize=64)

@@ -20,11 +20,15 @@ _UNITS = ("piece", "m2", "m", "m3", "kg")  # how a thing without a price is coun
 Priced = tuple[tuple[PurchaseLine, ...], tuple[CoveredLine, ...], tuple[Unpriced, ...]]
 
 
-@lru_cache(maxsize=512)
-def names_meant(typed: str, library: Library) -> frozenset[str]:
-    """Plain names that a typed one stands for: itself, and the record that has it as another name."""
+@lru_cache(maxsize=1024)
+def names_meant(typed: str) -> frozenset[str]:
+    """Plain names that a typed one stands for: itself, and the record of the library that has it as another name."""
+    library = Library()
     records = {library.find(kind, typed).name for kind in library.kind_holding(typed)}
     return frozenset({plain(typed), *map(plain, records)})
+
+
+_plain = lru_cache(maxsize=1024)(plain)
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,28 +36,30 @@ class Naming:
     """Which things a typed name means: those of that name, else those of that kind."""
 
     names: frozenset[str]
-    library: Library
+    kinds: frozenset[str]
 
     def fits(self, typed: str, thing: Thing) -> int:
         """How closely a typed name means a thing: 2 by its name, 1 by its kind, 0 not at all.
 
         A name that something in the build has is no kind: the price of the fitting `cooler` is not that of every
-        device that cools.
+        device that cools. A kind is no other name of a record: `glass` is every pane.
         """
-        meant = names_meant(typed, self.library)
-        if plain(thing.name) in meant:
+        plainly = _plain(typed)
+        meant = frozenset({plainly}) if plainly in self.kinds else names_meant(typed)
+        if _plain(thing.name) in meant:
             return 2
-        return 1 if plain(typed) == plain(thing.kind) and not meant & self.names else 0
+        return 1 if _plain(thing.kind) == plainly and not meant & self.names else 0
 
     def price_of(self, thing: Thing, prices: Sequence[PriceInPlace]) -> PriceInPlace | None:
         """Price of a thing: by name before kind, by size before any size."""
-        ranked = []
+        best, found = 0, None
         for price in prices:
             closeness = self.fits(price.of, thing)
             same_size = price.size is not None and thing.size is not None and abs(price.size - thing.size) <= _SAME_SIZE
-            if closeness and (price.size is None or same_size):
-                ranked.append((2 * closeness + (price.size is not None), price))
-        return max(ranked, key=lambda pair: pair[0])[1] if ranked else None
+            rank = 2 * closeness + (price.size is not None)
+            if closeness and rank > best and (price.size is None or same_size):
+                best, found = rank, price
+        return found
 
 
 def owned(things: Iterable[Thing], costs: Costs, naming: Naming) -> tuple[Thing, ...]:
@@ -65,9 +71,10 @@ def owned(things: Iterable[Thing], costs: Costs, naming: Naming) -> tuple[Thing,
     return tuple(found)
 
 
-def naming_of(things: Iterable[Thing], library: Library) -> Naming:
-    """Names of everything in a build."""
-    return Naming(frozenset(plain(thing.name) for thing in things), library)
+def naming_of(things: Iterable[Thing]) -> Naming:
+    """Names and kinds of everything in a build."""
+    listed = tuple(things)
+    return Naming(frozenset(_plain(thing.name) for thing in listed), frozenset(_plain(each.kind) for each in listed))
 
 
 def priced(things: Iterable[Thing], costs: Costs, naming: Naming, coin: Decimal) -> Priced:

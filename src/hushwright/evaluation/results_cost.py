@@ -7,13 +7,16 @@ from decimal import Decimal
 
 from hushwright.costing.quote import Quote
 
+US_AMOUNTS = {"ft": ("m", 0.3048), "ft2": ("m2", 0.3048**2), "ft3": ("m3", 0.3048**3), "lb": ("kg", 0.45359237)}
+"""What a price in US units is for: unit of the take-off, and its size; exact by definition."""
+
 Allotment = tuple[tuple[str, str], Decimal]
 """Part of an amount: group and what it buys, and how much."""
 
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """Material, part or work piece of one place: amounts by unit (`piece`, `m`, `m2`, `m3`, `kg`, `l`)."""
+    """Material, part or work piece of one place: amounts by unit (`piece`, `m`, `m2`, `m3`, `kg`)."""
 
     kind: str
     name: str
@@ -26,7 +29,9 @@ class Thing:
 
     def amount(self, unit: str) -> float | None:
         """Amount in one unit, `None` where it is not counted so."""
-        return dict(self.amounts).get(unit)
+        own, size = US_AMOUNTS.get(unit, (unit, 1.0))
+        found = dict(self.amounts).get(own)
+        return None if found is None else found / size
 
 
 @dataclass(frozen=True, slots=True)

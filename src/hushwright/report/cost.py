@@ -7,17 +7,15 @@ from decimal import Decimal
 from typing import Any
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_cost import CostResult, CostShare, PurchaseLine, Unpriced
+from hushwright.evaluation.results_cost import US_AMOUNTS, CostResult, CostShare, PurchaseLine, Unpriced
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, table, wrapped
 from hushwright.report.units_out import bare_number, restated, shown, shown_name, unit_of
-from hushwright.units import Kind, System
+from hushwright.units import System
 
-KIND_OF_UNIT: dict[str, Kind] = {
-    "piece": "count", "job": "count", "m": "length", "m2": "area", "m3": "volume", "kg": "mass", "l": "volume",
-}  # fmt: skip
-_LITRE = 1e-3
+_TO_US = {base: (unit, 1.0 / size) for unit, (base, size) in US_AMOUNTS.items()}
+_TO_METRIC = dict(US_AMOUNTS)
 _MOST = 12  # lines of what has no price, before the rest is counted
 
 
@@ -90,13 +88,38 @@ def named(name: str, size: float | None, system: System) -> str:
     return told if size is None else f"{told}, {shown(size, 'length', system)}"
 
 
+def in_system(unit: str, system: System) -> tuple[str, float]:
+    """Unit of an amount in the wanted system, and what an amount in the given one is multiplied by.
+
+    Examples
+    --------
+    >>> in_system("ft", "metric"), in_system("m2", "metric"), in_system("piece", "us")
+    (('m', 0.3048), ('m2', 1.0), ('piece', 1.0))
+    """
+    return (_TO_US if system == "us" else _TO_METRIC).get(unit, (unit, 1.0))
+
+
+def unit_words(unit: str, amount: float) -> str:
+    """Unit as it is printed."""
+    plural = "s" if unit in ("piece", "job") and amount != 1 else ""
+    return unit.replace("2", "²").replace("3", "³") + plural
+
+
 def amount_of(amount: float, unit: str, system: System) -> str:
-    """Amount with its unit, in the wanted system."""
-    if unit in ("piece", "job"):
-        return f"{amount:g} {unit if amount == 1 else unit + 's'}"
-    if unit == "m":  # cable and battens in metres or feet, not in millimetres
-        return f"{amount:.1f} m" if system == "metric" else f"{amount / 0.3048:.1f} ft"
-    return shown(amount * (_LITRE if unit == "l" else 1.0), KIND_OF_UNIT[unit], system)
+    """Amount with its unit, in the wanted system: metres of cable, not millimetres.
+
+    Examples
+    --------
+    >>> amount_of(128.0, "m", "us"), amount_of(2.0, "piece", "us")
+    ('420 ft', '2 pieces')
+    """
+    told, factor = in_system(unit, system)
+    return f"{amount_number(amount * factor)} {unit_words(told, amount)}"
+
+
+def amount_number(amount: float) -> str:
+    """Amount to three digits, whole ones whole."""
+    return f"{amount:.0f}" if amount == int(amount) or amount >= 100.0 else f"{amount:.3g}"
 
 
 def cost_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
@@ -142,24 +165,22 @@ def _share_node(one: CostShare) -> dict[str, str]:
 
 
 def _amount_node(amount: float, unit: str, system: System) -> dict[str, Any]:
-    kind = KIND_OF_UNIT[unit]
-    if kind == "count":
-        return {"amount": amount, "unit": unit}
-    size = amount * (_LITRE if unit == "l" else 1.0)
-    return {"amount": bare_number(size, kind, system), "unit": unit_of(kind, system)}
+    told, factor = in_system(unit, system)
+    return {"amount": float(f"{amount * factor:.6g}"), "unit": told}
 
 
 def _purchase_node(one: PurchaseLine, system: System) -> dict[str, Any]:
+    told, factor = in_system(one.unit, system)
     return {
         "name": one.name,
         "size": bare_number(one.size, "length", system),
         "size_unit": unit_of("length", system),
-        "per": one.unit,  # need, packs and price are those of the price list, in its unit
-        "need": str(round(one.need, 4)),
-        "waste": str(round(one.with_waste - one.need, 4)),
+        "unit": told,
+        "need": float(f"{float(one.need) * factor:.6g}"),
+        "with_waste": float(f"{float(one.with_waste) * factor:.6g}"),
         "packs": one.packs or None,
-        "buy": str(round(one.amount, 4)),
-        "unit_price": str(one.unit_price),
+        "buy": float(f"{float(one.amount) * factor:.6g}"),
+        "unit_price": float(f"{float(one.unit_price) / factor:.6g}"),
         "cost": str(one.cost),
         "place": one.place,
     }

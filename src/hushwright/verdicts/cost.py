@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from hushwright.evaluation.results import Evaluation, Quantity
+from dataclasses import replace
+
+from hushwright.evaluation.results import REPORTED, Evaluation, Quantity
 from hushwright.verdicts.check import Case, Check
 
 _SIGNED = "Prices and times are the workshop's own; a sum binds nobody before both have signed a quote with its date."
@@ -18,6 +20,8 @@ def _budget(evaluation: Evaluation) -> tuple[Case, ...]:
         nothing = Quantity(0.0, "money", validity=("the build file has no prices, so nothing can be summed",))
         return (Case("total", "", nothing, limit, "budget in the build file", "brief.budget.total",
                      hint="give `prices` and `labour`"),)  # fmt: skip
+    if limit is not None:
+        quantity = _surely_over(quantity, limit)
     taxed = "with" if costs.budget_with_tax else "without"
     largest = sorted(cost.by_purpose, key=lambda each: -each.total)[:3]
     hint = "most goes into " + ", ".join(f"{each.name} {each.total:.0f} {cost.currency}" for each in largest)
@@ -25,6 +29,14 @@ def _budget(evaluation: Evaluation) -> tuple[Case, ...]:
         hint = f"`hushwright cost` lists the {len(cost.unpriced)} without a price; {hint}"
     basis = f"budget in the build file, {taxed} tax"
     return (Case("total", "", quantity, limit, basis, "brief.budget.total", hint=hint, caution=_SIGNED),)
+
+
+def _surely_over(quantity: Quantity, limit: float) -> Quantity:
+    """Over the limit even without what has no price, a sum needs none of it to fail."""
+    if quantity.value - 2.0 * quantity.standard_uncertainty <= limit:
+        return quantity
+    told = tuple(note if note.startswith(REPORTED) else f"{REPORTED}{note}" for note in quantity.validity)
+    return replace(quantity, validity=told)
 
 
 CHECKS = (

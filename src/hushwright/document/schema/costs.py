@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hushwright.document.fields import Quantity, Section, choice, quantity, section, words
 
-AMOUNTS = ("piece", "m", "m2", "m3", "kg", "l")
+AMOUNTS = ("piece", "m", "m2", "m3", "kg", "ft", "ft2", "ft3", "lb")
 BUYS = (
     "donor van", "isolation", "room acoustics", "rooms", "air", "warmth and cooling", "power", "signals", "safety",
     "fittings", "workshop",
