@@ -17,6 +17,7 @@ class LineResult:
     connectors: tuple[str, ...]
     length: float
     passes: tuple[str, ...]
+    fixed_to: tuple[str, ...]
     resistance: float
     roll_off: float | None
     hum: float | None

@@ -97,7 +97,7 @@ def _line(line: LineInPlace, earths: dict[str, float]) -> LineResult:
     total = sum(10.0 ** (level / 10.0) for _, level in hums)
     return LineResult(
         line.name, line.kind, line.comes_from, line.goes_to, line.number, line.connectors, line.length, line.passes,
-        resistance, roll_off, -10.0 * math.log10(total) if total > 0.0 else None,
+        line.fixed_to, resistance, roll_off, -10.0 * math.log10(total) if total > 0.0 else None,
         tuple(sorted(((what, -level) for what, level in hums), key=lambda each: each[1])), line.joins_earths,
         line.bridges, line.unpassed, line.place,
     )  # fmt: skip

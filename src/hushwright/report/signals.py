@@ -186,7 +186,8 @@ def _line_node(line: LineResult, system: System) -> dict[str, Any]:
     return {
         "name": line.name, "kind": line.kind, "from": line.comes_from, "to": line.goes_to, "number": line.number,
         "connectors": list(line.connectors), "length": bare_number(line.length, "length", system),
-        "passes": list(line.passes), "resistance_ohm": round(line.resistance, 4), "treble_hz": _whole(line.roll_off),
+        "passes": list(line.passes), "fixed_to": list(line.fixed_to), "resistance_ohm": round(line.resistance, 4),
+        "treble_hz": _whole(line.roll_off),
         "hum_under_signal_db": None if line.hum is None else round(line.hum, 2), "joins_earths": line.joins_earths,
         "bridges": line.bridges, "walls_without_gland": list(line.unpassed), "place": line.place,
     }  # fmt: skip
