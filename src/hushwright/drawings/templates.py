@@ -136,8 +136,8 @@ def _words(cut: CutInPlace, wide: float, high: float, system: System) -> list[El
         Text((x, high), text, "text", cut.name, size, "left", "top", shift=(0.012, -0.0045 * index), bold=bold)
         for index, (text, size, bold) in enumerate(lines)
     ]
-    foot = high - 0.044
-    found.append(Dimension((x + 0.012, foot), (x + 0.012 + rule, foot), "x", foot, 0.0))
+    foot = high - rule - 0.007
+    found.append(Dimension((x + 0.004, foot), (x + 0.004 + rule, foot), "x", foot, 0.0))
     found.append(Dimension((x + 0.004, high - rule), (x + 0.004, high), "y", x + 0.004, 0.0))
     return found
 

@@ -1,0 +1,105 @@
+"""Every sheet of a build, by name and in order."""
+
+from __future__ import annotations
+
+from hushwright.drawings.air_runs import air_runs
+from hushwright.drawings.build_ups import batten_list, build_ups, details_of
+from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule, single_lines
+from hushwright.drawings.elevations import side
+from hushwright.drawings.levels import ceiling, floor
+from hushwright.drawings.paper import Paper
+from hushwright.drawings.part_sheets import part_drawings, part_list
+from hushwright.drawings.parts import parts_of
+from hushwright.drawings.plan import plan
+from hushwright.drawings.sections import section
+from hushwright.drawings.sheets import Sheet, Table
+from hushwright.drawings.templates import cut_list, template_sheets
+from hushwright.errors import InvalidInput
+from hushwright.evaluation.wiring import wiring_of
+from hushwright.model.build import Build
+from hushwright.units import System
+
+_DETAILS_A_SHEET = 6
+
+
+def every_sheet(build: Build, paper: Paper, system: System = "metric") -> tuple[Sheet, ...]:
+    """All sheets: views first, then services, cuts with their templates, and parts.
+
+    Parameters
+    ----------
+    build : Build
+        The build.
+    paper : Paper
+        Paper on which they are to fit.
+    system : {"metric", "us"}
+        Units.
+
+    Returns
+    -------
+    tuple of Sheet
+        Each with a name of its own; what the build does not have has no sheet.
+    """
+    return (*_views(build, system), *_services(build, paper, system), *_cuts(build, paper, system),
+            *_parts(build, paper, system))  # fmt: skip
+
+
+def named(sheets: tuple[Sheet, ...], names: tuple[str, ...]) -> tuple[Sheet, ...]:
+    """Sheets by their names; the first word of a family (`section`, `template`, `parts`) takes all of it.
+
+    Raises
+    ------
+    InvalidInput
+        If no sheet has a name.
+    """
+    found: list[Sheet] = []
+    for name in names:
+        ours = [sheet for sheet in sheets if sheet.name == name or sheet.name.startswith(f"{name}-")]
+        if not ours:
+            raise InvalidInput(f"no sheet is called {name!r}; there are {', '.join(sheet.name for sheet in sheets)}")
+        found += [sheet for sheet in ours if sheet not in found]
+    return tuple(found)
+
+
+def _views(build: Build, system: System) -> tuple[Sheet, ...]:
+    drawings = [plan(build), side(build, "left"), side(build, "right")]
+    drawings += [section(build, name, station) for name, station in build.drawn.sections]
+    drawings += [floor(build), ceiling(build)]
+    details = details_of(build)
+    for number, first in enumerate(range(0, len(details), _DETAILS_A_SHEET), 1):
+        drawings.append(build_ups(build, details[first : first + _DETAILS_A_SHEET], number, system))
+    sheets = [Sheet(each.name, each.title, each) for each in drawings]
+    battens = batten_list(build, system)
+    if len(battens) > 1:
+        sheets.append(Sheet("battens", "Battens and bearers", tables=(Table("Battens and bearers", battens),)))
+    return tuple(sheets)
+
+
+def _services(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
+    sheets: list[Sheet] = []
+    if build.air.runs:
+        sheets.append(Sheet("air", "Duct runs", air_runs(build, system)))
+    if build.routes:
+        sheets.append(Sheet("routes", "Routes", routes(build)))
+    wiring = wiring_of(build, {})
+    sheets += [Sheet(each.name, each.title, each, scale=1.0) for each in single_lines(wiring, paper, system)]
+    if wiring.circuits:
+        sheets.append(Sheet("circuits", "Circuits", tables=(circuit_schedule(wiring, system),)))
+    signals = signal_schedule(build, system)
+    if len(signals.rows) > 1:
+        sheets.append(Sheet("signals", "Signal lines", tables=(signals,)))
+    return tuple(sheets)
+
+
+def _cuts(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
+    if not build.cuts:
+        return ()
+    return (Sheet("cuts", "Cuts", tables=(cut_list(build, system),)), *template_sheets(build, paper, system))
+
+
+def _parts(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
+    parts = parts_of(build)
+    if not parts:
+        return ()
+    pages = part_drawings(parts, paper, system)
+    return (*(Sheet(each.name, each.title, each, scale=scale) for each, scale in pages),
+            Sheet("part-list", "Sheet parts", tables=(part_list(parts, system),)))  # fmt: skip
