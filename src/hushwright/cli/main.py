@@ -21,6 +21,7 @@ from hushwright.cli.partition import partition
 from hushwright.cli.set_value import set_command
 from hushwright.cli.signals import signals
 from hushwright.cli.timeline import timeline
+from hushwright.cli.wiring import wiring
 
 # Matrices here are small: threads of the linear algebra only wait for each other, which doubles the time of a check.
 # A setting of the person's own counts; it has to stand before numpy is imported.
@@ -72,6 +73,7 @@ app.command()(materials)
 app.command()(measure)
 app.command()(baffle_box)
 app.command()(timeline)
+app.command()(wiring)
 app.command()(signals)
 app.command()(cost)
 # A value may begin with a minus sign, which is no option.

@@ -17,6 +17,7 @@ from hushwright.report.signals import signal_nodes
 from hushwright.report.structure import structure_nodes
 from hushwright.report.units_out import bare_number, restated, unit_of
 from hushwright.report.verdict_text import worst_first
+from hushwright.report.wiring import wiring_nodes
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
@@ -47,6 +48,7 @@ def check_json(
             **structure_nodes(evaluation, system),
             **air_nodes(evaluation, system),
             **heat_nodes(evaluation, system),
+            **wiring_nodes(evaluation, system),
             **signal_nodes(evaluation, system),
             **cost_nodes(evaluation, system),
             "measure_next": list(measure_next),

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from hushwright.evaluation.results import Background, Contribution, Evaluation, FacePrediction, PathLevel
-from hushwright.report import heat, sections, structure
+from hushwright.report import heat, sections, structure, wiring
 from hushwright.report.bands import strip_scale
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
@@ -47,6 +47,8 @@ def _tables(verdict: Verdict, evaluation: Evaluation, system: System) -> list[st
         return structure.anchoring(evaluation, system)
     if verdict.group == "Heat":
         return heat.heat(evaluation, system)
+    if verdict.group == "Wiring":
+        return wiring.wiring(evaluation, system)
     if verdict.group == "Doors":
         return structure.doors(evaluation, system)
     if verdict.group == "Mass":

@@ -45,6 +45,7 @@ _PROSE: Final[dict[str, Kind]] = {
     "N/mm": "stiffness", "kN/m": "stiffness", "mm/h": "rain_rate", "km/h": "speed", "m/s": "speed",
     "l/s": "volume_flow", "m³/h": "volume_flow", "kPa": "pressure", "Pa": "pressure", "MPa": "modulus",
     "GPa": "modulus", "N/m": "force_per_length", "kN": "force", "N": "force", "m²": "area", "m2": "area",
+    "mm²": "cross_section",
     "m³": "volume", "m3": "volume", "mm": "length", "cm": "length", "m": "length", "kg": "mass", "l": "volume",
     "°C": "temperature", "kPa·s/m²": "flow_resistivity", "kPa·s/m2": "flow_resistivity", "MN/m³": "dynamic_stiffness",
 }  # fmt: skip
