@@ -11,6 +11,7 @@ import typer
 from hushwright.cli.baffle_box import baffle_box
 from hushwright.cli.check import check
 from hushwright.cli.cost import cost
+from hushwright.cli.draw import draw
 from hushwright.cli.first import first
 from hushwright.cli.materials import materials
 from hushwright.cli.measure import measure
@@ -76,6 +77,7 @@ app.command()(timeline)
 app.command()(wiring)
 app.command()(signals)
 app.command()(cost)
+app.command()(draw)
 # A value may begin with a minus sign, which is no option.
 app.command("set", context_settings={"ignore_unknown_options": True})(set_command)
 
