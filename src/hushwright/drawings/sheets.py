@@ -38,7 +38,7 @@ class Sheet:
     remarks: tuple[str, ...] = ()
 
 
-_HELPERS = """
+HELPERS = """
 #let _at(x, y, a, al, s, c, w, st, body) = {
   let dx = if al.x == left { 0 } else if al.x == right { 600 } else { 300 }
   place(top + left, dx: x * 1mm, dy: y * 1mm,
@@ -80,7 +80,7 @@ def sheets_pdf(sheets: Sequence[Sheet], build: Build, paper: Paper, system: Syst
     title = build.title or "Untitled build"
     head = preamble(f"{title}, drawings", build.drawn.revision_date)
     pages = [sheet_source(sheet, build, paper, system, (index, len(sheets))) for index, sheet in enumerate(sheets, 1)]
-    return typeset(head + _HELPERS + "\n#pagebreak(weak: true)\n".join(pages))
+    return typeset(head + HELPERS + "\n#pagebreak(weak: true)\n".join(pages))
 
 
 def sheet_source(sheet: Sheet, build: Build, paper: Paper, system: System, number: tuple[int, int] = (1, 1)) -> str:
