@@ -13,8 +13,10 @@ from pathlib import Path
 from hushwright.cli.main import app
 
 PAGE = Path("docs/reference/cli.md")
-COMMANDS = ("new", "check", "partition", "materials", "measure", "baffle-box", "timeline", "wiring", "signals", "cost", "draw",
-            "set")  # fmt: skip
+COMMANDS = (
+    "new", "check", "partition", "materials", "measure", "baffle-box", "timeline", "wiring", "signals",
+    "cost", "draw", "set",
+)  # fmt: skip
 _WIDTH = 88
 _HEAD = """# The command line
 

@@ -213,13 +213,15 @@ def signal_schedule(build: Build, system: System) -> Table:
     return Table("Signal lines", tuple(rows), (1.4, 1.1, 1.3, 1.3, 0.7, 1.6, 1.0, 1.2, 1.2))
 
 
-def routes(build: Build) -> Drawing:
+def routes(build: Build, system: System = "metric") -> Drawing:
     """Routes of cables and ducts in plan, numbered.
 
     Parameters
     ----------
     build : Build
         The build.
+    system : {"metric", "us"}
+        Units of the lengths in the key.
 
     Returns
     -------
@@ -241,9 +243,11 @@ def routes(build: Build) -> Drawing:
         found.append(Text(place, str(number), "routes", route.name, SMALL, bold=True, shift=(0.0, 0.0018)))
         found += [Circle(point, 0.012, "routes", route.name) for point in points]
         heights = sorted({round(z, 3) for _, _, z in route.points})
-        span = " to ".join(length_text(z) for z in dict.fromkeys((heights[0], heights[-1])))
+        span = " to ".join(length_text(z, system) for z in dict.fromkeys((heights[0], heights[-1])))
         through = f", through {', '.join(spoken(each) for each in route.passes)}" if route.passes else ""
-        key.append((str(number), f"{spoken(route.name)}: {route.length:.2f} m, {span} mm high{through}"))
+        key.append(
+            (str(number), f"{spoken(route.name)}: {length_with_unit(route.length, system)}, height {span}{through}")
+        )
     return Drawing("routes", "Routes", "seen from above, front of the van to the left", tuple(found), tuple(key))
 
 

@@ -61,9 +61,9 @@ def named(sheets: tuple[Sheet, ...], names: tuple[str, ...]) -> tuple[Sheet, ...
 
 
 def _views(build: Build, system: System) -> tuple[Sheet, ...]:
-    drawings = [plan(build), side(build, "left"), side(build, "right")]
-    drawings += [section(build, name, station) for name, station in build.drawn.sections]
-    drawings += [floor(build), ceiling(build)]
+    drawings = [plan(build, system=system), side(build, "left"), side(build, "right")]
+    drawings += [section(build, name, station, system) for name, station in build.drawn.sections]
+    drawings += [floor(build, system), ceiling(build, system)]
     details = details_of(build)
     for number, first in enumerate(range(0, len(details), _DETAILS_A_SHEET), 1):
         drawings.append(build_ups(build, details[first : first + _DETAILS_A_SHEET], number, system))
@@ -79,7 +79,7 @@ def _services(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
     if build.air.runs:
         sheets.append(Sheet("air", "Duct runs", air_runs(build, system)))
     if build.routes:
-        sheets.append(Sheet("routes", "Routes", routes(build)))
+        sheets.append(Sheet("routes", "Routes", routes(build, system)))
     wiring = wiring_of(build, {})
     sheets += [Sheet(each.name, each.title, each, scale=1.0) for each in single_lines(wiring, paper, system)]
     if wiring.circuits:

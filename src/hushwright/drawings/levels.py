@@ -24,17 +24,20 @@ from hushwright.drawings.primitives import (
     distinct,
 )
 from hushwright.model.build import Build, FrameInPlace, Room, Surface
+from hushwright.units import System, format_quantity
 
 _MOUNT = 0.05  # m, size of the sign for a mount; the mount itself may be of another size
 
 
-def floor(build: Build) -> Drawing:
+def floor(build: Build, system: System = "metric") -> Drawing:
     """Steel floor from above with wheel boxes, mounts, bearers, anchors, and cuts in it.
 
     Parameters
     ----------
     build : Build
         The build.
+    system : {"metric", "us"}
+        Units of the words.
 
     Returns
     -------
@@ -57,13 +60,13 @@ def floor(build: Build) -> Drawing:
                 Hatch(corners, "mounts", group.name, "limp"),
                 Polyline(corners, "mounts", group.name, closed=True),
             ]
-        key.append(
-            (
-                "■",
-                f"{spoken(group.name)}: {len(group.places)} mounts, {1000 * group.free_height:.0f} mm high,"
-                f" {group.lowest_load:.0f} to {group.highest_load:.0f} kg each, over a {group.stands_on}",
-            )
+        high, low, top = (
+            format_quantity(group.free_height, "length", system),
+            format_quantity(group.lowest_load, "mass", system),
+            format_quantity(group.highest_load, "mass", system),
         )
+        words = f"{spoken(group.name)}: {len(group.places)} mounts, {high} high, {low} to {top} each"
+        key.append(("■", f"{words}, over a {group.stands_on}"))
     anchors = tuple(_anchors(build))
     found += [each for group in anchors for each in group]
     if anchors:
@@ -163,13 +166,15 @@ def _floor_dimensions(build: Build, half: float) -> list[Element]:
     return found
 
 
-def ceiling(build: Build) -> Drawing:
+def ceiling(build: Build, system: System = "metric") -> Drawing:
     """Ceiling from below with bows, battens, absorbers, openings; sides with absorbers are told in the key.
 
     Parameters
     ----------
     build : Build
         The build.
+    system : {"metric", "us"}
+        Units of the words.
 
     Returns
     -------
@@ -192,7 +197,7 @@ def ceiling(build: Build) -> Drawing:
     found.append(Dimension((0.0, -half), (length, -half), "x", -half, -FIRST_ROW - NEXT_ROW))
     found.append(Dimension((length, -half), (length, half), "y", length, FIRST_ROW))
     return Drawing("ceiling", "Ceiling with treatments", "seen from below, front of the van to the left",
-                   tuple(found), tuple(_absorbers(build)),
+                   tuple(found), tuple(_absorbers(build, system)),
                    ("Absorbers are drawn in the middle of their face; their place is agreed on site.",))  # fmt: skip
 
 
@@ -225,7 +230,7 @@ def _ceiling_of(build: Build, room: Room) -> list[Element]:
     return found
 
 
-def _absorbers(build: Build) -> Iterator[tuple[str, str]]:
+def _absorbers(build: Build, system: System) -> Iterator[tuple[str, str]]:
     """All absorbers of all rooms in words."""
     number = 0
     for room in build.rooms:
@@ -233,9 +238,10 @@ def _absorbers(build: Build) -> Iterator[tuple[str, str]]:
             number += 1
             surface = room.surface(treatment.face)
             area = treatment.coverage * (surface.area if surface is not None else 0.0)
-            behind = f", {1000 * treatment.air_behind:.0f} mm of air behind" if treatment.air_behind > 0.0 else ""
-            yield (
-                f"{number}",
-                f"{spoken(room.name)} {spoken(treatment.face)}: {treatment.blanket.name}"
-                f" {1000 * treatment.thickness:.0f} mm, {100 * treatment.coverage:.0f} % or {area:.2f} m²{behind}",
-            )
+            thick = format_quantity(treatment.thickness, "length", system)
+            behind = ""
+            if treatment.air_behind > 0.0:
+                behind = f", {format_quantity(treatment.air_behind, 'length', system)} of air behind"
+            where = f"{spoken(room.name)} {spoken(treatment.face)}: {treatment.blanket.name} {thick}"
+            size = format_quantity(area, "area", system)
+            yield str(number), f"{where}, {100 * treatment.coverage:.0f} % or {size}{behind}"

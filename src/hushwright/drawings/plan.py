@@ -20,11 +20,12 @@ from hushwright.drawings.primitives import (
 )
 from hushwright.drawings.things import Thing, things_of
 from hushwright.model.build import Build
+from hushwright.units import System, format_quantity
 
 CUT_HEIGHT = 1.2  # m over the steel floor; common practice, no source
 
 
-def plan(build: Build, height: float = CUT_HEIGHT) -> Drawing:
+def plan(build: Build, height: float = CUT_HEIGHT, system: System = "metric") -> Drawing:
     """Plan of the whole load space.
 
     Parameters
@@ -33,6 +34,8 @@ def plan(build: Build, height: float = CUT_HEIGHT) -> Drawing:
         The build.
     height : float
         Height of the cut over the steel floor [m].
+    system : {"metric", "us"}
+        Units of the words.
 
     Returns
     -------
@@ -46,9 +49,10 @@ def plan(build: Build, height: float = CUT_HEIGHT) -> Drawing:
     found.append(outline_in_plan(build, height))
     found += _wheel_boxes(build)
     found += openings_in_plan(build, height)
-    numbered, key = _numbered(build)
-    found += [*numbered, *_names(build, height), *_section_marks(build, height), *_dimensions(build, height)]
-    seen = f"cut {1000 * height:.0f} mm over the steel floor, seen from above, front of the van to the left"
+    numbered, key = _numbered(build, system)
+    found += [*numbered, *_names(build, height, system), *_section_marks(build, height), *_dimensions(build, height)]
+    at = format_quantity(height, "length", system)
+    seen = f"cut {at} over the steel floor, seen from above, front of the van to the left"
     return Drawing("plan", "Plan", seen, tuple(found), key)
 
 
@@ -76,10 +80,10 @@ def _wheel_boxes(build: Build) -> list[Element]:
     return found
 
 
-def _numbered(build: Build) -> tuple[list[Element], tuple[tuple[str, str], ...]]:
+def _numbered(build: Build, system: System) -> tuple[list[Element], tuple[tuple[str, str], ...]]:
     found: list[Element] = []
     key = []
-    for thing in things_of(build):
+    for thing in things_of(build, system):
         found += thing_from_above(thing)
         found.append(Balloon((thing.station, -thing.y), thing.number, part=thing.part))
         key.append((thing.number, thing.text))
@@ -96,14 +100,14 @@ def thing_from_above(thing: Thing) -> list[Element]:
     return [Polyline(corners, thing.layer, thing.part, closed=True, dashed=thing.above)]
 
 
-def _names(build: Build, height: float) -> list[Element]:
+def _names(build: Build, height: float, system: System) -> list[Element]:
     found: list[Element] = []
     for room in build.rooms:
         middle = (room.front + room.rear) / 2.0
         place = (middle, room.section.half_width_at("right", height))
         found.append(Text(place, spoken(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
                           shift=(0.0, -0.006)))  # fmt: skip
-        found.append(Text(place, f"{room.volume:.2f} m³", part=room.name, shift=(0.0, -0.0105)))
+        found.append(Text(place, format_quantity(room.volume, "volume", system), part=room.name, shift=(0.0, -0.0105)))
     half = half_width(build.vehicle, 0.0, height)
     found.append(Text((0.0, half), "front", shift=(-0.006, 0.002), across="right", upward="bottom"))
     found.append(Line((0.0, 0.0), (build.vehicle.load_length, 0.0), "hidden"))

@@ -32,11 +32,12 @@ from hushwright.drawings.primitives import (
     chain,
 )
 from hushwright.model.build import Build, Room, Surface
+from hushwright.units import System, format_quantity
 
 _SHOULDER = 1.35  # m over the finished floor; common practice, no source
 
 
-def section(build: Build, name: str, station: float) -> Drawing:
+def section(build: Build, name: str, station: float, system: System = "metric") -> Drawing:
     """Section across the van at a station.
 
     Parameters
@@ -47,6 +48,8 @@ def section(build: Build, name: str, station: float) -> Drawing:
         Letter of the section.
     station : float
         Where the van is cut [m].
+    system : {"metric", "us"}
+        Units of the words.
 
     Returns
     -------
@@ -65,7 +68,8 @@ def section(build: Build, name: str, station: float) -> Drawing:
     found += _outer_dimensions(build, station)
     label = room.name if room is not None else ""
     title = f"Section {name}" + (f", {spoken(label)}" if label else "")
-    seen = f"cut {1000 * station:.0f} mm behind the B-pillar line, seen from behind"
+    at = format_quantity(station, "length", system)
+    seen = f"cut {at} behind the B-pillar line, seen from behind"
     return Drawing(f"section-{name.lower()}", title, seen, tuple(found))
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from hushwright.drawings.geometry import spoken
 from hushwright.model.build import Build, MassItem
+from hushwright.units import System, format_quantity
 
 _LEAST = 0.02  # m, under which a foot print is none
 _HIGH = 1.5  # m over the steel floor, from which a thing lies above the cut of the plan
@@ -30,7 +31,7 @@ class Thing:
         return self.z > _HIGH
 
 
-def things_of(build: Build) -> tuple[Thing, ...]:
+def things_of(build: Build, system: System = "metric") -> tuple[Thing, ...]:
     """Openings first, then fittings, numbered through."""
     found: list[Thing] = []
     for opening in build.openings:
@@ -42,16 +43,17 @@ def things_of(build: Build) -> tuple[Thing, ...]:
     footprints = _footprints(build)
     for item in build.masses:
         if item.group == "fittings":
-            found.append(_fitting(str(len(found) + 1), item, footprints))
+            found.append(_fitting(str(len(found) + 1), item, footprints, system))
     return tuple(found)
 
 
-def _fitting(number: str, item: MassItem, footprints: dict[str, tuple[float, float]]) -> Thing:
+def _fitting(number: str, item: MassItem, footprints: dict[str, tuple[float, float]], system: System) -> Thing:
     size = item.size
     if size[0] <= 0.0 or size[1] <= 0.0:
         along, across = footprints.get(item.name, (0.0, 0.0))
         size = (along, across, 0.0)
-    return Thing(number, f"{item.name}, {item.mass:.0f} kg", item.name, "fittings", item.station, item.y, item.z, size)
+    text = f"{item.name}, {format_quantity(item.mass, 'mass', system)}"
+    return Thing(number, text, item.name, "fittings", item.station, item.y, item.z, size)
 
 
 def _footprints(build: Build) -> dict[str, tuple[float, float]]:
