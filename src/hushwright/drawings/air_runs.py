@@ -37,7 +37,7 @@ from hushwright.model.air_in_place import (
 from hushwright.model.build import Build
 from hushwright.units import System, format_quantity
 
-_ROW = 0.85  # m from one run to the next
+_ROW = 0.42  # m between one run and the next
 _END, _FAN, _FILTER, _GAP = 0.06, 0.18, 0.05, 0.16  # m drawn for pieces that have no length in the file, and between
 
 
@@ -69,32 +69,43 @@ def air_runs(build: Build, system: System = "metric") -> Drawing:
         x is the way of the air.
     """
     found: list[Element] = []
-    for index, run in enumerate(build.air.runs):
-        found += _run(run, -index * _ROW, system)
-    return Drawing("air", "Duct runs", "each run stretched out, air from left to right", tuple(found),
-                   remarks=("Lengths with a dimension are to scale; fans, filters and ends are signs.",))  # fmt: skip
+    key: list[tuple[str, str]] = []
+    y = 0.0
+    for letter, run in zip("ABCDEFGHIJKLMNOPQRSTUVWXYZ", build.air.runs, strict=False):
+        high = max(_piece(piece.what, 0.0, 0.0, "", system).height for piece in run.pieces)
+        y -= high / 2.0
+        found += _run(run, letter, y, high, system)
+        key += _words(run, letter, system)
+        y -= high / 2.0 + _ROW
+    return Drawing("air", "Duct runs", "each run stretched out, air from left to right", tuple(found), tuple(key),
+                   ("Lengths with a dimension are to scale; fans, filters and ends are signs.",))  # fmt: skip
 
 
-def _run(run: RunInPlace, y: float, system: System) -> list[Element]:
+def _words(run: RunInPlace, letter: str, system: System) -> list[tuple[str, str]]:
+    """The pieces of a run by their numbers."""
+    found = []
+    for number, piece in enumerate(run.pieces, 1):
+        named = f"{piece.name}: " if piece.name and piece.name != run.name else ""
+        found.append((f"{letter}{number}", named + ", ".join(_piece(piece.what, 0.0, 0.0, "", system).words)))
+    return found
+
+
+def _run(run: RunInPlace, letter: str, y: float, high: float, system: System) -> list[Element]:
     wanted = f", {format_quantity(run.wanted, 'volume_flow', system)} wanted" if run.wanted is not None else ""
-    title = f"{spoken(run.name)}: {spoken(run.takes_from)} to {spoken(run.gives_to)}{wanted}"
+    title = f"{letter}  {spoken(run.name)}: {spoken(run.takes_from)} to {spoken(run.gives_to)}{wanted}"
     found: list[Element] = [
-        Text((0.0, y), title, "text", run.name, NORMAL, "left", "bottom", shift=(0.0, 0.016), bold=True)
+        Text((0.0, y + high / 2.0), title, "text", run.name, NORMAL, "left", "bottom", shift=(0.0, 0.0055), bold=True)
     ]
     x = 0.0
     for number, piece in enumerate(run.pieces, 1):
         drawn = _piece(piece.what, x, y, piece.name or run.name, system)
         found += drawn.elements
-        middle = x + drawn.length / 2.0
         top = y + (drawn.height / 2.0 if drawn.above is None else drawn.above)
-        found.append(Text((middle, top), str(number), part=piece.name, upward="bottom", size=SMALL,
-                          shift=(0.0, 0.001), bold=True))  # fmt: skip
-        for line, words in enumerate(drawn.words):
-            found.append(Text((middle, y - drawn.height / 2.0), words, part=piece.name, upward="top",
-                              size=0.72 * SMALL, shift=(0.0, -0.0075 - 0.0023 * line)))  # fmt: skip
+        found.append(Text((x + drawn.length / 2.0, top), f"{letter}{number}", part=piece.name, upward="bottom",
+                          size=SMALL, shift=(0.0, 0.001), bold=True))  # fmt: skip
         if drawn.true and drawn.length > 1e-6:
             below = y - drawn.height / 2.0
-            found.append(Dimension((x, below), (x + drawn.length, below), "x", below, -0.0052, row=0))
+            found.append(Dimension((x, below), (x + drawn.length, below), "x", below, -0.0052))
         x += drawn.length + _GAP
         if number < len(run.pieces):
             found.append(Line((x - _GAP, y), (x, y), "air", run.name, dashed=True))

@@ -253,7 +253,7 @@ def _number(dimension: Dimension, c: Point, d: Point, system: System) -> Letters
     away = 0.55 if fits else -(0.9 + size * (1.0 + 1.05 * dimension.row))
     middle = ((c[0] + d[0]) / 2.0 - math.sin(angle) * away, (c[1] + d[1]) / 2.0 + math.cos(angle) * away)
     return Letters(middle, text, size, "centre", "bottom", angle % (2.0 * math.pi), dimension.layer, dimension.part,
-                   covers=not fits)  # fmt: skip
+                   covers=True)  # fmt: skip
 
 
 def _balloon(balloon: Balloon, factor: float, taken: list[Point]) -> list[Mark]:

@@ -241,7 +241,7 @@ def _dimensions(build: Build, room: Room, station: float) -> list[Element]:
     inner = room.section
     shoulder = inner.floor_height + _SHOULDER
     found: list[Element] = []
-    at = 0.12 * inner.floor_width
+    at = -0.22 * inner.floor_width
     found.append(Dimension((at, inner.floor_height), (at, inner.ceiling_height), "y", at, 0.0))
     if inner.floor_height < shoulder < inner.ceiling_height:
         ends = [inner.half_width_at(side, shoulder) for side in ("left", "right")]
