@@ -2,6 +2,7 @@
 
 from tests.unit.impossible_air import IMPOSSIBLE_AIR
 from tests.unit.impossible_heat import IMPOSSIBLE_HEAT
+from tests.unit.impossible_signals import IMPOSSIBLE_SIGNALS
 
 WINDOW = "    width: 740\n    height: 560\n    sill: 1020\n    offset: -250\n"
 LEFT_LEAF = "        - {sheet: birch plywood, thickness: 9}\n        - {core: viscoelastic glue, thickness: 1}\n"
@@ -15,6 +16,7 @@ QUAY_OCTAVES = (
 IMPOSSIBLE = [
     *IMPOSSIBLE_AIR,
     *IMPOSSIBLE_HEAT,
+    *IMPOSSIBLE_SIGNALS,
     (
         "brief: a limit that is none",
         ("limit: 35 dB(A)", "limit: 35 phon"),

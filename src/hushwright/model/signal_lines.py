@@ -16,6 +16,7 @@ from hushwright.model.taking import Path, Taker, dotted
 from hushwright.units import Kind, format_quantity
 
 _OF_ROUTE = ("length", "passes", "fixed_to", "loop")
+_SHORT = 0.05  # m, closer than anybody measures a cable
 _LIKE = {"talkback": "line"}
 """Kinds whose usual values are those of another."""
 
@@ -67,15 +68,17 @@ def resolve_line(passages: Passages, signals: Signals, name: str, typed: SignalL
     rejection = passages.value((*at, "rejection"), typed.rejection, "level", _rejection(typed)) if sounding else 0.0
     capacitance = (passages.value((*at, "capacitance"), typed.capacitance, "capacitance_per_length",
                                   "capacitance of a signal cable") if sounding else 0.0)  # fmt: skip
+    length = _length(taker, typed, route, at)
+    near = tuple(_near(passages, each, (*at, "near", index)) for index, each in enumerate(typed.near))
+    _check_near(taker, near, length, at)
     return LineInPlace(
         name, typed.kind, typed.comes_from, typed.goes_to, typed.number, typed.connectors, typed.route,
-        _length(taker, typed, route, at), passes, fixed_to, loop,
+        length, passes, fixed_to, loop,
         taker.quantity((*at, "diameter"), typed.diameter, "length", label=f"diameter of {name}"),
         typed.balanced == "yes", typed.isolated == "yes", level, impedance, capacitance,
         taker.quantity((*at, "conductor"), typed.conductor, "area", label=f"conductor of {name}"), rejection,
         (typed.earths[0], typed.earths[1]) if len(typed.earths) == 2 else (STAR, STAR),
-        tuple(_near(passages, each, (*at, "near", index)) for index, each in enumerate(typed.near)),
-        bridges, _unpassed(passages, typed, route, passes, into_quiet), dotted(at),
+        near, bridges, _unpassed(passages, typed, route, passes, into_quiet), dotted(at),
     )  # fmt: skip
 
 
@@ -95,6 +98,14 @@ def _near(passages: Passages, typed: NearLine, at: Path) -> NearInPlace:
         passages.value((*at, "frequency"), typed.frequency, "frequency", f"frequency, {typed.what}"),
         taker.quantity((*at, "spacing"), typed.spacing, "length", label=f"spacing {of}"),
     )
+
+
+def _check_near(taker: Taker, near: tuple[NearInPlace, ...], length: float, at: Path) -> None:
+    for index, each in enumerate(near):
+        if each.along > length + _SHORT > _SHORT:
+            taker.say_fit("longer-than-line", (*at, "near", index, "along"), f"{each.along:.2f} m",
+                          f"the line is {length:.2f} m long", "give the length side by side",
+                          severity="warning")  # fmt: skip
 
 
 def _check_ends(taker: Taker, root: BuildFile, signals: Signals, typed: SignalLine, at: Path) -> None:
