@@ -85,8 +85,10 @@ def _words(run: RunInPlace, letter: str, system: System) -> list[tuple[str, str]
     """The pieces of a run by their numbers."""
     found = []
     for number, piece in enumerate(run.pieces, 1):
-        named = f"{piece.name}: " if piece.name and piece.name != run.name else ""
-        found.append((f"{letter}{number}", named + ", ".join(_piece(piece.what, 0.0, 0.0, "", system).words)))
+        words = _piece(piece.what, 0.0, 0.0, "", system).words
+        if isinstance(piece.what, FanInPlace | FilterInPlace) and piece.name:
+            words = (piece.name, *words[1:])
+        found.append((f"{letter}{number}", ", ".join(words)))
     return found
 
 
@@ -146,7 +148,7 @@ def _piece(what: PieceInPlace, x: float, y: float, part: str, system: System) ->
     loss = format_quantity(what.rated_loss, "pressure", system)
     at = format_quantity(what.rated_flow, "volume_flow", system)
     return _Drawn((Hatch(corners, "air", part, "duct", lines=True), Polyline(corners, "air", part, closed=True)),
-                  _FILTER, 0.16, ("filter", loss, f"at {at}"), true=False)  # fmt: skip
+                  _FILTER, 0.16, ("filter", f"{loss} at {at}"), true=False)  # fmt: skip
 
 
 def _fan(what: FanInPlace, x: float, y: float, part: str, system: System) -> _Drawn:
@@ -186,7 +188,7 @@ def _flexible(what: FlexibleInPlace, x: float, y: float, part: str, words: tuple
 def _reducer(what: ReducerInPlace, x: float, y: float, part: str, system: System) -> _Drawn:
     a, b = what.before.height / 2.0, what.after.height / 2.0
     outline = ((x, y - a), (x + what.length, y - b), (x + what.length, y + b), (x, y + a))
-    words = ("reducer", f"{_across(what.before, system)} to", _across(what.after, system))
+    words = ("reducer", f"{_across(what.before, system)} to {_across(what.after, system)}")
     return _Drawn((Hatch(outline, "air", part, "duct"), Polyline(outline, "air", part, closed=True)), what.length,
                   2.0 * max(a, b), words, true=True)  # fmt: skip
 

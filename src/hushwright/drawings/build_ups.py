@@ -25,7 +25,9 @@ from hushwright.model.build import Build, LayerInPlace, Surface
 from hushwright.units import System
 
 _HEIGHT = 0.32  # m of each build-up that is shown
-_PLACE = (0.62, 0.56)  # m for one detail, across and down
+CELL = (0.124, 0.108)  # m on paper for one detail, across and down
+DETAIL_SCALE = 5.0
+_LONGEST = 100  # characters of a line
 _LINE = 0.0042  # m on paper from one name to the next
 
 
@@ -57,8 +59,10 @@ def details_of(build: Build) -> tuple[Detail, ...]:
     return tuple(Detail(faces[0].layers, tuple(faces)) for faces in found.values())
 
 
-def build_ups(build: Build, details: tuple[Detail, ...], number: int, system: System = "metric") -> Drawing:
-    """Details beside each other in rows of three.
+def build_ups(
+    build: Build, details: tuple[Detail, ...], number: int, system: System = "metric", columns: int = 3
+) -> Drawing:
+    """Details beside each other in rows, to be printed at :data:`DETAIL_SCALE`.
 
     Parameters
     ----------
@@ -70,6 +74,8 @@ def build_ups(build: Build, details: tuple[Detail, ...], number: int, system: Sy
         Number of the sheet.
     system : {"metric", "us"}
         Units of the thicknesses beside the names.
+    columns : int
+        How many stand in a row.
 
     Returns
     -------
@@ -78,8 +84,8 @@ def build_ups(build: Build, details: tuple[Detail, ...], number: int, system: Sy
     """
     found: list[Element] = []
     for index, detail in enumerate(details):
-        column, row = index % 3, index // 3
-        found += _detail(detail, column * _PLACE[0], -row * _PLACE[1], system)
+        row, column = divmod(index, columns)
+        found += _detail(detail, column * CELL[0] * DETAIL_SCALE, -row * CELL[1] * DETAIL_SCALE, system)
     return Drawing(f"build-ups-{number}", f"Build-ups {number}", "each cut square to its face, outside to the left",
                    tuple(found))  # fmt: skip
 
@@ -101,8 +107,8 @@ def _detail(detail: Detail, x: float, y: float, system: System) -> list[Element]
     for index, (place, layer) in enumerate(names):
         line = -0.004 - _LINE * index
         found.append(Line((place, y), (place, y + 0.06 - 0.045 * (index % 2)), "dimensions"))
-        found.append(Text((x, y), f"{index + 1}  {_said(layer, system)}", part=first.name, across="left", upward="top",
-                          size=SMALL, shift=(0.0, line)))  # fmt: skip
+        said = f"{index + 1}  {_short(_said(layer, system))}"
+        found.append(Text((x, y), said, part=first.name, across="left", upward="top", size=SMALL, shift=(0.0, line)))
         found.append(Text((place, y + 0.06 - 0.045 * (index % 2)), str(index + 1), size=SMALL, upward="bottom",
                           shift=(0.0, 0.0006), bold=True))  # fmt: skip
     return found
@@ -127,6 +133,10 @@ def _layer(layer: LayerInPlace, at: float, end: float, low: float, high: float, 
         found += [Hatch(batten, "linings", part, "sheet"), Polyline(batten, "linings", part, closed=True)]
     found.append(Polyline(corners, "structure", part, closed=True))
     return found
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _LONGEST else text[: _LONGEST - 1] + "…"
 
 
 def _said(layer: LayerInPlace, system: System) -> str:

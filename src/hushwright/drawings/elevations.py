@@ -23,6 +23,8 @@ from hushwright.drawings.primitives import (
 from hushwright.model.build import Build
 from hushwright.model.cuts_in_place import CutInPlace
 
+_OVER = 0.01  # m by which the cross of a cut reaches beyond it, at the most
+
 
 def side(build: Build, face: str) -> Drawing:
     """One side of the van from outside.
@@ -142,7 +144,7 @@ def cuts_seen(build: Build, face: str, way: float) -> list[Element]:
 def cut_outline(cut: CutInPlace, centre: Point) -> list[Element]:
     """A cut with the lines through its middle."""
     x, y = centre
-    reach_x, reach_y = 0.65 * cut.width, 0.65 * cut.height
+    reach_x, reach_y = (size / 2.0 + min(0.15 * size, _OVER) for size in (cut.width, cut.height))
     shape: Element = (
         Circle(centre, cut.width / 2.0, "cuts", cut.name)
         if cut.round

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from hushwright.drawings.air_runs import air_runs
-from hushwright.drawings.build_ups import batten_list, build_ups, details_of
+from hushwright.drawings.build_ups import CELL, DETAIL_SCALE, batten_list, build_ups, details_of
 from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule, single_lines
 from hushwright.drawings.elevations import side
 from hushwright.drawings.levels import ceiling, floor
-from hushwright.drawings.paper import Paper
+from hushwright.drawings.paper import Paper, room_for_drawing
 from hushwright.drawings.part_sheets import part_drawings, part_list
 from hushwright.drawings.parts import parts_of
 from hushwright.drawings.plan import plan
@@ -18,8 +18,6 @@ from hushwright.errors import InvalidInput
 from hushwright.evaluation.wiring import wiring_of
 from hushwright.model.build import Build
 from hushwright.units import System
-
-_DETAILS_A_SHEET = 6
 
 
 def every_sheet(build: Build, paper: Paper, system: System = "metric") -> tuple[Sheet, ...]:
@@ -39,7 +37,7 @@ def every_sheet(build: Build, paper: Paper, system: System = "metric") -> tuple[
     tuple of Sheet
         Each with a name of its own; what the build does not have has no sheet.
     """
-    return (*_views(build, system), *_services(build, paper, system), *_cuts(build, paper, system),
+    return (*_views(build, paper, system), *_services(build, paper, system), *_cuts(build, paper, system),
             *_parts(build, paper, system))  # fmt: skip
 
 
@@ -60,14 +58,17 @@ def named(sheets: tuple[Sheet, ...], names: tuple[str, ...]) -> tuple[Sheet, ...
     return tuple(found)
 
 
-def _views(build: Build, system: System) -> tuple[Sheet, ...]:
+def _views(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
     drawings = [plan(build, system=system), side(build, "left"), side(build, "right")]
     drawings += [section(build, name, station, system) for name, station in build.drawn.sections]
     drawings += [floor(build, system), ceiling(build, system)]
-    details = details_of(build)
-    for number, first in enumerate(range(0, len(details), _DETAILS_A_SHEET), 1):
-        drawings.append(build_ups(build, details[first : first + _DETAILS_A_SHEET], number, system))
     sheets = [Sheet(each.name, each.title, each) for each in drawings]
+    width, height = (each / 1000.0 for each in room_for_drawing(paper, with_key=False))
+    columns, rows = max(int(width / CELL[0]), 1), max(int(height / CELL[1]), 1)
+    details = details_of(build)
+    for number, first in enumerate(range(0, len(details), columns * rows), 1):
+        each = build_ups(build, details[first : first + columns * rows], number, system, columns)
+        sheets.append(Sheet(each.name, each.title, each, scale=DETAIL_SCALE))
     battens = batten_list(build, system)
     if len(battens) > 1:
         sheets.append(Sheet("battens", "Battens and bearers", tables=(Table("Battens and bearers", battens),)))
