@@ -22,7 +22,8 @@ from hushwright.model.taking import COMMON, Path, Taker
 
 _TRIVIAL = (
     "situation", "limit", "number", "road", "takes", "room", "behind", "mount", "same_as", "fill", "run", "fans_alone",
-    "lining", "baffles", "speed", "soiling", "throws", "loop", "isolated", "steady", "per",
+    "lining", "baffles", "speed", "soiling", "throws", "loop", "isolated", "steady", "per", "at_shore", "at_converter",
+    "at_generator", "change_over", "insulation_monitor", "sheathed",
     "operations", "leaves", "travel_keep", "occupied_alarm", "ventilation", "removal", "label", "cable_way", "light",
     "awning", "supply", "status",
 )  # fmt: skip

@@ -193,6 +193,7 @@ LABELS: Final = {
     "current": "current",
     "conductor": "conductor",
     "carries": "carries",
+    "drop": "drop",
     "fuse": "fuse",
     "type": "type",
     "short": "short",

@@ -63,7 +63,7 @@ def _told(one: CircuitResult) -> str:
 def _circuits(found: WiringResults, system: System) -> list[str]:
     if not found.circuits:
         return []
-    keys = ("circuit", "from", "way", "voltage", "current", "conductor", "carries", "loss", "fuse")
+    keys = ("circuit", "from", "way", "voltage", "current", "conductor", "carries", "drop", "fuse")
     rows = [tuple(label(key) for key in keys)]
     rows += [
         (shortened(_spoken(each.name), _NAME_WIDTH), shortened(_spoken(each.takes_from), _NAME_WIDTH),
@@ -112,7 +112,7 @@ def circuit_csv(evaluation: Evaluation, system: System) -> str:
         label("circuit"), label("from"), label("to"), label("route"), f"{label('way')} [{way}]",
         f"{label('voltage')} [V]", f"{label('current')} [A]", label("cores"), label("conductor"),
         f"{label('conductor')} [{unit_of('cross_section', system)}]", f"{label('carries')} [A]",
-        f"{label('loss')} [%]", f"{label('fuse')} [A]", label("type"), f"{label('short')} [A]",
+        f"{label('drop')} [%]", f"{label('fuse')} [A]", label("type"), f"{label('short')} [A]",
         f"{label('interrupts')} [A]", f"{label('residual')} [mA]", f"{label('mass')} [{unit_of('mass', system)}]",
         label("rules"),
     )  # fmt: skip

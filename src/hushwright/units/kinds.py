@@ -105,7 +105,7 @@ _TABLE: dict[str, tuple[tuple[str, float, float, float], ...]] = {
     ),
     "charge": (("Ah", 1, 1, 0), ("mAh", 1, 1000, 0)),
     "voltage": (("V", 1, 1, 0), ("mV", 1, 1000, 0), ("kV", 1000, 1, 0)),
-    "current": (("A", 1, 1, 0), ("mA", 1, 1000, 0)),
+    "current": (("A", 1, 1, 0), ("mA", 1, 1000, 0), ("kA", 1000, 1, 0)),
     "apparent_power": (("VA", 1, 1, 0), ("kVA", 1000, 1, 0)),
     "angle": (("° deg degrees", math.pi, 180, 0), ("rad", 1, 1, 0)),
     "share": (("%", 1, 100, 0),),

@@ -28,7 +28,7 @@ _SHOWN: dict[System, dict[str, tuple[tuple[float, str, int], ...]]] = {
         "energy": ((3_600_000.0, "kWh", 2), (0.0, "Wh", 1)),
         "charge": ((0.0, "Ah", 1),),
         "voltage": ((0.0, "V", 2),),
-        "current": ((0.0, "A", 2),),
+        "current": ((1000.0, "kA", 2), (0.5, "A", 2), (0.0, "mA", 1)),
         "apparent_power": ((1000.0, "kVA", 2), (0.0, "VA", 1)),
         "angle": ((0.0, "°", 2),),
         "share": ((0.0, "%", 1),),
