@@ -148,6 +148,21 @@ STEPS: Final[dict[str, tuple[Step, ...]]] = {
     "door": (("moments of seals and weight about the hinges", "docs/methods/doors.md"),),
     "cut": (("sheet left between edges, by plain geometry", COMMON),),
     "cuts": (("sheet left between edges, by plain geometry", COMMON),),
+    "line-treble": (("first-order low-pass of source and cable", "docs/methods/signals.md"),),
+    "line-hum": (("field of long straight wires, induction, rejection; voltage between earths",
+                  "H. W. Ott, Electromagnetic Compatibility Engineering, 2009; docs/methods/signals.md"),),
+    "star-earth": (("lines whose ends hang on two earths", COMMON),),
+    "through-glands": (("walls that a line passes without an opening", COMMON),),
+    "cable-bridges": (("cables without a loop between floating and fixed", COMMON),),
+    "gland-fill": (("cross-sections of cables over that of the hole", "NEC, chapter 9, table 1"),),
+    "headphone-points": (("sockets counted by place", COMMON),),
+    "headphone-loud": (("voltage divider, sensitivity at one volt", "Ohm's law; docs/methods/signals.md"),),
+    "headphone-ceiling": (("voltage divider of one headphone alone, limiter", "IEC 62368-1; EN 50332"),),
+    "headphone-listening": (("level over a working day", "Directive 2003/10/EC"),),
+    "headphone-load": (("all headphones in parallel behind their cables", "Ohm's law"),),
+    "talkback": (("lines of the kind talkback counted", COMMON),),
+    "gear-sound": (("sound power in its band, field of the room, ways between rooms", "docs/methods/signals.md"),),
+    "dimmer-frequency": (("frequency of the pulses, as the file says", COMMON),),
 }  # fmt: skip
 """Steps by the beginning of a verdict's id."""
 

@@ -124,7 +124,8 @@ def _glands(found: SignalResults) -> list[str]:
         return []
     rows = [(label("gland"), label("cables"), label("filled"), label("permitted"))]
     rows += [
-        (_spoken(each.name), str(each.cables), f"{each.fill:.0%}", f"{each.permitted:.0%}") for each in found.glands
+        (_spoken(each.name), str(each.cables), f"{100 * each.fill:.0f} %", f"{100 * each.permitted:.0f} %")
+        for each in found.glands
     ]
     return table(rows, right=(1, 2, 3))
 

@@ -88,8 +88,8 @@ def _glands(evaluation: Evaluation) -> tuple[Case, ...]:
     if not glands:
         return ()
     worst = max(glands, key=lambda each: evaluation.quantities[f"gland/{each.name}"].value)
-    hint = (f"fullest is {_spoken(worst.name)}: its {worst.cables} cables fill {worst.fill:.0%} of it,"
-            f" {worst.permitted:.0%} go through; the thickest is {1000 * worst.thickest:.0f} mm in"
+    hint = (f"fullest is {_spoken(worst.name)}: its {worst.cables} cables fill {100 * worst.fill:.0f} % of"
+            f" it, {100 * worst.permitted:.0f} % go through; the thickest is {1000 * worst.thickest:.0f} mm in"
             f" {1000 * worst.width:.0f} mm; power on the same way comes on top")  # fmt: skip
     return (Case(worst.name, "", evaluation.quantities[f"gland/{worst.name}"], 1.0,
                  "NEC, chapter 9, table 1: 53 % for one cable, 31 % for two, 40 % for more", worst.place,
