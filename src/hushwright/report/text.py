@@ -6,7 +6,9 @@ from collections.abc import Callable, Sequence
 from typing import Final
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.report import air, cost, heat, sections, signals, structure
+from hushwright.model.build import Build
+from hushwright.report import air, cost, heat, sections, signals, structure, wiring
+from hushwright.report.first_things import first_things, met_lines, more_lines, without_reports
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, wrapped
 from hushwright.report.units_out import restated
@@ -15,13 +17,13 @@ from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
 Section = Callable[[Evaluation, System], list[str]]
-_SECTIONS: Final[tuple[tuple[str, Section], ...]] = (
+SECTIONS: Final[tuple[tuple[str, Section], ...]] = (
     ("Quiet", sections.weakest_paths), ("Quiet", sections.between_rooms), ("Quiet", sections.neighbours),
     ("Air", air.fans), ("Quiet", sections.faces), ("Quiet", sections.resonances), ("Air", air.air),
     ("Heat", heat.heat),
     ("Space", sections.headroom), ("Mounts", sections.mounts), ("Mass", sections.masses), ("Mass", structure.wheels),
     ("Anchoring", structure.anchoring), ("Doors", structure.doors),
-    ("Signals", signals.signals), ("Budget", cost.cost),
+    ("Wiring", wiring.wiring), ("Signals", signals.signals), ("Budget", cost.cost),
 )  # fmt: skip
 """Parts of the report, each with the group of verdicts that it stands behind."""
 
@@ -32,8 +34,10 @@ def check_report(
     measure_next: Sequence[str],
     system: System,
     groups: Sequence[str] = (),
+    *,
+    whole: bool = True,
 ) -> str:
-    """Whole report of a check.
+    """Report of a check.
 
     Parameters
     ----------
@@ -47,26 +51,49 @@ def check_report(
         ``metric`` or ``us``.
     groups
         Groups of verdicts whose parts are shown; all when left out.
+    whole
+        With every note and table; otherwise what meets takes a line, and tables beyond the weakest paths are left out.
     """
     build = evaluation.build
     ordered = worst_first(verdicts)
     root = build.document.root
     lines = title_lines(build.title, build.file, count_of_outcomes(verdicts), date=root.date, note=root.note)
-    lines += heading(words("verdicts"))
+    lines += first_things(ordered, system) + heading(words("verdicts"))
+    lines += _every_verdict(ordered, build, system) if whole else _in_short(ordered, build, system)
+    for group, section in SECTIONS:
+        if (not groups or group in groups) and (whole or section is sections.weakest_paths):
+            lines += section(evaluation, system)
+    lines += sections.assumptions(evaluation, system)
+    if measure_next:
+        lines += [*heading(words("measure_next")), *measure_next]
+    lines += _notes(evaluation, system) + cautions(verdicts, system)
+    more = [] if whole else more_lines(build.file)
+    return "\n".join([*lines, "", *closing(ordered, build.file), *more])
+
+
+def _in_short(ordered: Sequence[Verdict], build: Build, system: System) -> list[str]:
+    """What is open in full but for notes that only inform, what meets on a line each, what does not apply."""
+    still = without_reports([one for one in ordered if one.verdict != "meets"])
+    lines: list[str] = []
+    for outcome, block in blocks_of(still, build.document, system):
+        if outcome != "not_applicable":
+            lines += ["", *block]
+    met = met_lines(ordered, system)
+    lines += ["", *met] if met else []
+    idle = [line for outcome, block in blocks_of(still, build.document, system) if outcome == "not_applicable"
+            for line in block]  # fmt: skip
+    return [*lines, "", *idle] if idle else lines
+
+
+def _every_verdict(ordered: Sequence[Verdict], build: Build, system: System) -> list[str]:
+    lines: list[str] = []
     before = ""
     for outcome, block in blocks_of(ordered, build.document, system):
         # What is open gets air around it; what is well stands close together.
         lines += [""] if outcome in ("fails", "unproven") or outcome != before else []
         lines += block
         before = outcome
-    for group, section in _SECTIONS:
-        if not groups or group in groups:
-            lines += section(evaluation, system)
-    lines += sections.assumptions(evaluation, system)
-    if measure_next:
-        lines += [*heading(words("measure_next")), *measure_next]
-    lines += _notes(evaluation, system) + cautions(verdicts, system)
-    return "\n".join([*lines, "", *closing(ordered, build.file)])
+    return lines
 
 
 def title_lines(title: str, file: str, summary: str, *, date: str = "", note: str = "") -> list[str]:

@@ -10,6 +10,7 @@ from hushwright.document.schema.climate import Climate
 from hushwright.document.schema.costs import Labour, Option, Prices
 from hushwright.document.schema.cuts import Cut
 from hushwright.document.schema.drawn import Drawn
+from hushwright.document.schema.handing_over import Handover, Quoting
 from hushwright.document.schema.mass import Measured
 from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.schema.openings import Opening, SealLine
@@ -57,6 +58,8 @@ class BuildFile(Section):
     prices: Prices | None = section("What things cost.", default=None)
     labour: Labour | None = section("What work costs, job by job.", default=None)
     options: tuple[Option, ...] = section("Alternatives that the client may choose.", default=())
+    quote: Quoting | None = section("Head and terms of the quote.", default=None)
+    handover: Handover | None = section("What the handover book holds beside what is computed.", default=None)
     drawings: Drawn | None = section("Title block of the drawings, and where sections are cut.", default=None)
     tolerances: Tolerances | None = section("How closely the workshop builds.", default=None)
     measured: Measured | None = section("What was measured on this van.", default=None)
