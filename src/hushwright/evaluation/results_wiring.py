@@ -81,6 +81,7 @@ class WiringResults:
     no_table: tuple[str, ...] = ()
     unfused: tuple[str, ...] = ()
     unprotected: tuple[str, ...] = ()
+    blind: tuple[str, ...] = ()
     no_isolator: tuple[str, ...] = ()
     unwired: tuple[str, ...] = ()
     bank_fault: float | None = None

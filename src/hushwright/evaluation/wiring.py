@@ -63,6 +63,7 @@ def _results(wiring: WiringInPlace) -> WiringResults:
         no_table=tuple(each.name for each in circuits if each.ampacity is None),
         unfused=tuple(each.name for each in circuits if each.guard is None),
         unprotected=tuple(bare),
+        blind=tuple(each.name for each in wiring.circuits if each.residual is not None and each.residual[1] == "AC"),
         no_isolator=tuple(each.name for each in wiring.circuits if each.takes_from == "bank" and each.isolator is None),
         unwired=wiring.unwired,
         bank_fault=next((each.fault for each in bank), None) if resistance and voltage else None,
@@ -130,7 +131,8 @@ def _quantities(wiring: WiringInPlace) -> dict[str, Quantity]:
     for circuit in wiring.circuits:
         found.update(_of_source(wiring, circuit))
     for key, names in (
-        ("no-table", results.no_table), ("unfused", results.unfused), ("rcd-absent", results.unprotected),
+        ("no-table", results.no_table), ("unfused", results.unfused),
+        ("rcd-absent", results.unprotected), ("rcd-blind", results.blind),
         ("isolator-absent", results.no_isolator), ("unwired", results.unwired),
     ):  # fmt: skip
         found[f"wiring-{key}"] = Quantity(float(len(names)), "count", validity=_why(results, key))
@@ -139,6 +141,8 @@ def _quantities(wiring: WiringInPlace) -> dict[str, Quantity]:
 
 
 def _why(results: WiringResults, key: str) -> tuple[str, ...]:
+    if key == "rcd-blind" and results.blind:
+        return ("that type AC does not see the pulsating currents of converters and chargers is from memory",)
     if key != "no-table" or not results.no_table:
         return ()
     return tuple(dict.fromkeys(note for each in results.circuits if each.ampacity is None for note in each.notes))
@@ -172,9 +176,7 @@ def _of_source(wiring: WiringInPlace, circuit: CircuitInPlace) -> dict[str, Quan
         found[f"wiring-distance/{circuit.name}"] = Quantity(circuit.fuse.distance or 0.0, "length", validity=unsaid)
     residual = _residual(wiring, circuit) if circuit.alternating else None
     if residual is not None:
-        blind = residual[1] == "AC"
-        note = ("a device of type AC does not see the pulsating currents of converters and chargers",) if blind else ()
-        found[f"wiring-rcd/{circuit.name}"] = Quantity(residual[0], "current", validity=note)
+        found[f"wiring-rcd/{circuit.name}"] = Quantity(residual[0], "current")
     return found
 
 

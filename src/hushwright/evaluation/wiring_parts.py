@@ -109,7 +109,10 @@ def _thinnest(circuit: CircuitInPlace, wiring: WiringInPlace, fuse: float | None
             continue
         carried = _carried(circuit, each, rules)
         limit = fuse_limit(each, carried.current, rules, alternating=circuit.alternating)
-        enough = carried.current is None or carried.current >= circuit.current
+        if carried.current is None:
+            enough = rules == "NEC 551" and not circuit.alternating  # no table at all, so that none rules a size out
+        else:
+            enough = carried.current >= circuit.current
         protected = fuse is None or limit is None or fuse <= limit
         lost = (1.0 + 2.0 * DROP_SPREAD) * (before + _drop(circuit, each, rules))
         if enough and protected and lost <= circuit.allowed_drop:

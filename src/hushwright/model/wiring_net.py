@@ -60,7 +60,7 @@ class Net:
     def in_a_ring(self, name: str) -> bool:
         """Whether the way back to the source comes round to the circuit itself."""
         first = (name, *self.chain(name))[-1]
-        return self.circuits[name].takes_from in self.circuits[name].gives_to or bool(self.before(first))
+        return bool(self.before(first))
 
     def kind(self, name: str) -> str:
         """What is at the head of a circuit's chain."""

@@ -65,6 +65,10 @@ CHECKS = (
                                "nothing trips for {}", MAINS)), _NO_MAINS),
     _check("residual-trip", "Does it trip before it harms?", each_circuit("rcd", trips, MAINS),
            "no residual-current device"),
+    _check("residual-type", "Does it see the currents of converters and chargers?",
+           on_mains(lacking("rcd-blind", lambda e: e.wiring.blind, "IEC 60755: type A, F or B beside converters and"
+                            " chargers", "power.circuits", "{}: type A, or B where its maker asks for it", MAINS)),
+           _NO_MAINS),
     _check("neutral-on-shore", "Are neutral and earth apart aboard on shore power?",
            neutral("shore", 0.0, "shore joins them already; a second joint carries current on the chassis"),
            "no shore power, or no mains circuits"),
