@@ -162,7 +162,7 @@ def test_the_report_and_json_tell_signals() -> None:
     assert signals(evaluation, "metric")[1] == "Signals"
     node = signal_nodes(evaluation, "metric")["signals"]
     assert [line["name"] for line in node["lines"]] == ["tie_lines", "phones", "talk"]
-    assert node["gear"][0]["sources"][0]["name"] == "charger"
+    assert [each["name"] for each in node["gear"][0]["sources"]] == ["lamps", "charger"]
     assert signal_nodes(evaluate(build_of(plain_build())), "metric") == {}
 
 

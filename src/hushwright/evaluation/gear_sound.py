@@ -10,10 +10,11 @@ from hushwright.evaluation.links import Link, bands
 from hushwright.evaluation.results import SILENCE, Bands, Quantity
 from hushwright.evaluation.results_signals import GearInState, GearLevel
 from hushwright.evaluation.sound import Network, Standing
-from hushwright.evaluation.ways import Arrivals, source_levels, sum_levels
+from hushwright.evaluation.ways import Arrivals, Ways, arrivals_over, at_faces, source_levels, sum_levels
 from hushwright.model.build import Room
 from hushwright.model.signals_in_place import GearInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
+from hushwright.physics.acoustics.rooms import RoomField
 from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
 
 GEAR = "gear"
@@ -51,19 +52,41 @@ def inaudible(gear: GearInPlace) -> bool:
     return gear.frequency > _HEARD[1] or gear.frequency < _HEARD[0]
 
 
-def _on(standing: Standing, room: str, *, steady: bool | None = None) -> tuple[GearInPlace, ...]:
+_Heard = tuple[tuple[GearInPlace, Bands | None], ...]
+"""Gear that is on, each with its level in a room; none where it makes none that is known."""
+
+
+def _heard(standing: Standing, network: Network, target: Room) -> _Heard:
+    """All gear that is on in a state, with what it makes in a room."""
     signals = standing.build.signals
     if signals is None:
         return ()
-    return tuple(
-        each
-        for each in signals.gear
-        if each.room == room and each.on_in(standing.state.name) and steady in (None, each.steady)
-    )
+    on = tuple(each for each in signals.gear if each.on_in(standing.state.name))
+    if not on:
+        return ()
+    ends = tuple((room, standing.fields[room.name]) for room in standing.build.rooms)
+    return _levels(on, ends, network.into(target), target.name)
+
+
+@lru_cache(maxsize=256)
+def _levels(gear: tuple[GearInPlace, ...], ends: tuple[tuple[Room, RoomField], ...], ways: Ways, target: str) -> _Heard:
+    rooms = {room.name: (room, field) for room, field in ends}
+    return tuple((each, _level(each, *rooms[each.room], ways, target)) for each in gear)
+
+
+def _level(gear: GearInPlace, room: Room, field: RoomField, ways: Ways, target: str) -> Bands | None:
+    """Level of one piece of gear in a room, through the walls where it stands in another."""
+    power = power_bands(gear)
+    if power is None:
+        return None
+    there, _ = source_levels(room, field, power)
+    if room.name == target:
+        return there
+    return sum_levels(arrivals_over(ways, dict(at_faces(room, field, there))))
 
 
 def gear_arrivals(standing: Standing, network: Network, target: Room) -> Arrivals | None:
-    """Steady sound of gear in a room: each piece of its own, and one way for each other room.
+    """Steady sound of gear in a room, a way for each piece.
 
     Parameters
     ----------
@@ -79,33 +102,23 @@ def gear_arrivals(standing: Standing, network: Network, target: Room) -> Arrival
     Arrivals or None
         `None` where nothing sounds.
     """
-    links, levels = [], []
-    for room in standing.build.rooms:
-        for each in _on(standing, room.name, steady=True):
-            level = _level(standing, network, each, room, target)
-            if level is not None:
-                links.append(_link(each, target))
-                levels.append(level)
-    if not links:
+    return _joining(_heard(standing, network, target), target.name)
+
+
+@lru_cache(maxsize=256)
+def _joining(heard: _Heard, target: str) -> Arrivals | None:
+    """The same object for the same gear, so that the background it joins is found again."""
+    sounding = [(each, level) for each, level in heard if each.steady and level is not None]
+    if not sounding:
         return None
-    rows = np.array(levels, dtype=np.float64).reshape(len(links), N_BANDS)
-    return Arrivals(tuple(links), rows, np.full_like(rows, _POWER), np.zeros_like(rows))
+    rows = np.array([level for _, level in sounding], dtype=np.float64).reshape(len(sounding), N_BANDS)
+    links = tuple(_link(each, target) for each, _ in sounding)
+    return Arrivals(links, rows, np.full_like(rows, _POWER), np.zeros_like(rows))
 
 
-def _link(gear: GearInPlace, target: Room) -> Link:
+def _link(gear: GearInPlace, target: str) -> Link:
     name = gear.name.replace("_", " ")
-    return Link(name, name, "", target.name, "", 1.0, bands(1.0), bands(_POWER), gear.place, GEAR)
-
-
-def _level(standing: Standing, network: Network, gear: GearInPlace, room: Room, target: Room) -> Bands | None:
-    """Level of one piece of gear in a room, through the walls where it stands in another."""
-    power = power_bands(gear)
-    if power is None:
-        return None
-    there, _ = source_levels(room, standing.fields[room.name], power)
-    if room.name == target.name:
-        return there
-    return sum_levels(network.arrivals(target, network.levels_at_faces(room, there)))
+    return Link(name, name, "", target, "", 1.0, bands(1.0), bands(_POWER), gear.place, GEAR)
 
 
 def gear_sound_in(standing: Standing, network: Network, quantities: dict[str, Quantity]) -> GearInState | None:
@@ -129,11 +142,9 @@ def gear_sound_in(standing: Standing, network: Network, quantities: dict[str, Qu
     if target is None:
         return None
     sources = []
-    for room in standing.build.rooms:
-        for each in _on(standing, room.name):
-            level = _level(standing, network, each, room, target)
-            heard = SILENCE if inaudible(each) and level is None else None if level is None else a_weighted_level(level)
-            sources.append(GearLevel(each.name, each.what, room.name, heard, each.steady, each.place))
+    for each, level in _heard(standing, network, target):
+        heard = SILENCE if inaudible(each) and level is None else None if level is None else a_weighted_level(level)
+        sources.append(GearLevel(each.name, each.what, each.room, heard, each.steady, each.place))
     if not sources:
         return None
     known = [(each.level, each.steady) for each in sources if each.level is not None]
