@@ -30,7 +30,7 @@ class Passages:
     openings: tuple[OpeningInPlace, ...]
     cuts: tuple[CutInPlace, ...]
     routes: tuple[RouteInPlace, ...]
-    told: set[str] = field(default_factory=set)
+    told: dict[str, float] = field(default_factory=dict)
 
     def usual(self, limit: str) -> Spread:
         """Usual value of the library, as a convention."""
@@ -41,12 +41,12 @@ class Passages:
         taker = self.taker
         if given is not None and not given.unknown:
             return taker.quantity(path, given, kind, label=f"{str(path[-1]).replace('_', ' ')} of {path[2]}")
-        record = taker.library.find(Limit, limit)
         if limit not in self.told:
-            self.told.add(limit)
+            record = taker.library.find(Limit, limit)
+            self.told[limit] = record.value.value
             taker.assume(path, f"{limit}: {format_quantity(record.value.value, kind, 'metric', digits=3)}",
                          str(record.source))  # fmt: skip
-        return record.value.value
+        return self.told[limit]
 
 
 def resolve_line(passages: Passages, signals: Signals, name: str, typed: SignalLine) -> LineInPlace:
