@@ -16,7 +16,7 @@ _HERE = ("127.0.0.1", "localhost", "::1")
 
 def open_app(
     where: Annotated[
-        str, typer.Argument(metavar="[FOLDER|FILE]", help="Folder of build files, or one of them; this folder when "
+        str, typer.Argument(metavar="FOLDER|FILE", help="Folder of build files, or one of them; this folder when "
                             "left out.", show_default=False)
     ] = ".",
     host: Annotated[
