@@ -23,6 +23,7 @@ from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.options import options_of
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.signals import signals_of
+from hushwright.evaluation.wiring import wiring_of, with_cables
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.partition import sound_reduction
@@ -73,6 +74,17 @@ VARIANT = edited(
      "limit_from: 125 Hz}\n    - situation: quay\n"),
     ("    seals: {seal: compression bulb, rows: 2, residual_gap: 0..0.1 mm}", "    seals: {seal: own seal, rows: 2}"),
     ("    filled: packed with putty", "    filled: open"),
+    # Wires by gauge on another system, a generator, a route of a duct, a bank lead in a sheath that a door reaches.
+    ("    rules: ABYC E-11 ", "    sizes: AWG\n    mains: 120 V\n    reach: 700 mm\n    rules: ABYC E-11 "),
+    ("{at_shore: open, at_converter: linked,", "{at_generator: open, insulation_monitor: yes, at_converter: linked,"),
+    ("    chassis_bond: {area: 70 mm2}", "    chassis_bond: {awg: 2/0}"),
+    ("height: 600}}\n    converter_lead:", "height: 600, reached_from: side_door}}\n    converter_lead:"),
+    ("route: bank_lead, area: 70 mm2, fuse: {", "length: 2 m, awg: 2/0, fuse: {sheathed: yes, "),
+    ("distance: 120}", "distance: 170}"), ("  shore_lead:  ", "  shore_lead:\n    slack: 4 %  "),
+    ("panels: {solar: 430 W}}", "panels: {solar: 430 W}, generator: {generator: 2 kVA}}"),
+    ("route: lamp_lead, area: 1.5 mm2,", "route: lamp_lead, insulation: 85 °C, voltage: 24 V,"),
+    ("  fan_lead:  ", "  fan_way: {points: [{station: 0}, {station: 500, height: 900}], run: fresh_air}\n"
+     "  fan_lead:  "),
     ("bearer_depth: 25,", "bearer_depth: 25, bearer_sheet: birch plywood,"),
     ("frame: {depth: 28, width: 45, spacing: 600}}   # 10 clear",
      "frame: {depth: 28, width: 45, spacing: 600, sheet: birch plywood}}   # 10 clear"),
@@ -141,7 +153,9 @@ def cheap_outputs(build: Build | None, problems: object) -> object:
     if build is None:
         return problems
     masses = [masses_in(build, state) for state in build.states]
-    return problems, build.assumptions, masses, build.centre_of_masses, signals_of(build, {})
+    quantities: dict[str, Quantity] = {}
+    wiring = wiring_of(with_cables(build), quantities)
+    return problems, build.assumptions, masses, build.centre_of_masses, signals_of(build, {}), wiring, quantities
 
 
 def all_outputs(build: Build) -> object:
@@ -151,7 +165,7 @@ def all_outputs(build: Build) -> object:
     cost_quantities(build, cost, core.quantities)
     evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
                             core.space, core.mounts, core.masses, (), core.structure, core.air,
-                            core.heat, signals=core.signals, safety=core.safety)  # fmt: skip
+                            core.heat, signals=core.signals, safety=core.safety, wiring=core.wiring)  # fmt: skip
     return (
         core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
         core.heat, core.signals, cost, options_of(build), judge(evaluation),

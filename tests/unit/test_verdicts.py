@@ -9,9 +9,10 @@ from tests.plain_builds import FACES, ONE_LEAF, plain_build, two_rooms
 from tests.unit.air_cases import AIRED, LOUD
 from tests.unit.air_cases import CASES as AIR_CASES
 from tests.unit.heat_cases import CASES as HEAT_CASES
-from tests.unit.signal_cases import CASES as SIGNAL_CASES
 from tests.unit.safety_cases import CASES as SAFETY_CASES
+from tests.unit.signal_cases import CASES as SIGNAL_CASES
 from tests.unit.structure_cases import CASES as STRUCTURE_CASES
+from tests.unit.wiring_cases import CASES as WIRING_CASES
 
 from hushwright.evaluation.couple import evaluate
 from hushwright.evaluation.results import Contribution, Evaluation, Quantity
@@ -51,7 +52,7 @@ def evaluation(text: str) -> Evaluation:
     build, core = build_of(text), core_of(text)
     return Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
                       core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat,
-                      signals=core.signals, safety=core.safety)  # fmt: skip
+                      signals=core.signals, safety=core.safety, wiring=core.wiring)  # fmt: skip
 
 
 def outcomes(text: str, check: str) -> set[str]:
@@ -86,6 +87,7 @@ CASES = {
     **HEAT_CASES,
     **SAFETY_CASES,
     **SIGNAL_CASES,
+    **WIRING_CASES,
 }  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_wiring import CircuitResult, Tie
@@ -168,6 +169,16 @@ def lacking(
         return (Case("all", "", quantity, 0.0, basis, field, hint=told, caution=caution),)
 
     return cases
+
+
+def besides(cases: Cases, more: Cases, question: str) -> Cases:
+    """Cases of a check, and where something is lacking, one that asks for it."""
+
+    def asked(evaluation: Evaluation) -> tuple[Case, ...]:
+        lacks = [replace(each, question=question) for each in more(evaluation) if each.quantity.value > 0.0]
+        return (*cases(evaluation), *lacks)
+
+    return asked
 
 
 def on_a_bank(cases: Cases) -> Cases:
