@@ -155,7 +155,8 @@ def cheap_outputs(build: Build | None, problems: object) -> object:
     masses = [masses_in(build, state) for state in build.states]
     quantities: dict[str, Quantity] = {}
     wiring = wiring_of(with_cables(build), quantities)
-    return problems, build.assumptions, masses, build.centre_of_masses, signals_of(build, {}), wiring, quantities
+    sections = build.drawn.sections
+    return problems, build.assumptions, masses, build.centre_of_masses, signals_of(build, {}), sections, wiring, quantities
 
 
 def all_outputs(build: Build) -> object:

@@ -19,8 +19,7 @@ class CutAt(Section):
     """A section across the van."""
 
     name: str = words("Its letter.", longest=12, descriptive="names the section on the sheets")
-    station: Quantity = quantity("length", "Station at which the van is cut.", low=-0.5, high=8,
-                                 descriptive="says where a drawing is cut, the build stays as it is")  # fmt: skip
+    station: Quantity = quantity("length", "Station at which the van is cut.", low=-0.5, high=8)
 
 
 class Drawn(Section):
