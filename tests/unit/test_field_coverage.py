@@ -156,7 +156,16 @@ def cheap_outputs(build: Build | None, problems: object) -> object:
     quantities: dict[str, Quantity] = {}
     wiring = wiring_of(with_cables(build), quantities)
     sections = build.drawn.sections
-    return problems, build.assumptions, masses, build.centre_of_masses, signals_of(build, {}), sections, wiring, quantities
+    return (
+        problems,
+        build.assumptions,
+        masses,
+        build.centre_of_masses,
+        signals_of(build, {}),
+        sections,
+        wiring,
+        quantities,
+    )
 
 
 def all_outputs(build: Build) -> object:
