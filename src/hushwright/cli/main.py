@@ -19,6 +19,7 @@ from hushwright.cli.new import new
 from hushwright.cli.open_app import open_app
 from hushwright.cli.output import ReaderLeft, complain, say
 from hushwright.cli.partition import partition
+from hushwright.cli.report import change, report
 from hushwright.cli.set_value import set_command
 from hushwright.cli.signals import signals
 from hushwright.cli.timeline import timeline
@@ -77,6 +78,8 @@ app.command()(timeline)
 app.command()(wiring)
 app.command()(signals)
 app.command()(cost)
+app.command()(report)
+app.command()(change)
 app.command()(draw)
 # A value may begin with a minus sign, which is no option.
 app.command("set", context_settings={"ignore_unknown_options": True})(set_command)

@@ -15,7 +15,7 @@ from hushwright.cli.main import app
 PAGE = Path("docs/reference/cli.md")
 COMMANDS = (
     "new", "check", "partition", "materials", "measure", "baffle-box", "timeline", "wiring", "signals",
-    "cost", "draw", "set",
+    "cost", "report", "change", "draw", "set",
 )  # fmt: skip
 _WIDTH = 88
 _HEAD = """# The command line

@@ -1,4 +1,4 @@
-"""What a paper is made of: headings, text, tables, charts, blanks to fill in. Texts are plain, whatever stands in them."""
+"""What a paper is made of: headings, text, tables, charts, blanks. Texts are plain, whatever stands in them."""
 
 from __future__ import annotations
 
@@ -123,7 +123,19 @@ class PageBreak:
 
 
 Block = (
-    Heading | Say | Table | Caution | Judged | Fixed | Blanks | Checks | Chart | Drawn | Signatures | Contents | PageBreak
+    Heading
+    | Say
+    | Table
+    | Caution
+    | Judged
+    | Fixed
+    | Blanks
+    | Checks
+    | Chart
+    | Drawn
+    | Signatures
+    | Contents
+    | PageBreak
 )
 
 

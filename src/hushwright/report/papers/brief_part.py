@@ -32,7 +32,7 @@ def _given(section: Section, at: str, system: System) -> Table:
     return Table(("wish", "value", "what it is"), rows, (1.5, 1.4, 3.0), small=True)
 
 
-def _rows(node: Any, at: str, system: System) -> Iterator[tuple[str, str, str]]:
+def _rows(node: Section, at: str, system: System) -> Iterator[tuple[str, str, str]]:
     """Every given field of a section: where, value in the wanted units, its sentence."""
     for name, one in fields_of(type(node)).items():
         if name not in node.model_fields_set:

@@ -9,7 +9,7 @@ from typing import Final
 from hushwright.drawings.typeset import literal
 from hushwright.report.papers.blocks import Chart, Curve
 
-_WIDE, _HIGH = 150.0, 62.0  # mm
+_WIDE, _HIGH = 150.0, 55.0  # mm
 _STEPS: Final = (1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0)
 _COLOURS: Final = ("#1f4e79", "#a8322a", "#2b6e4f", "#7a5195", "#9a6400", "#20262b")
 _DASHES: Final = ("none", "(3mm, 1mm)", "(1mm, 1mm)", "(3mm, 1mm, 0.6mm, 1mm)", "(5mm, 1.5mm)", "(0.6mm, 0.6mm)")
@@ -25,10 +25,12 @@ def chart_source(chart: Chart) -> str:
     parts = [*_grid(chart, low, high, step)]
     for number, curve in enumerate(chart.curves):
         parts += _line(curve, number, low, high)
-    head = f'#block(sticky: true, below: 1mm, text(weight: "bold", {literal(chart.heading)}))\n' if chart.heading else ""
+    head = (
+        f'#block(sticky: true, below: 1mm, text(weight: "bold", {literal(chart.heading)}))\n' if chart.heading else ""
+    )
     return (
         f"#block(breakable: false, above: 4mm, below: 4mm)[{head}#block(width: {_WIDE + 16}mm, height: {_HIGH + 9}mm,"
-        f" above: 3mm)[{''.join(parts)}]\n{_key(chart.curves)}]"
+        f" above: 6.5mm)[{''.join(parts)}]\n{_key(chart.curves)}]"
     )
 
 
@@ -70,9 +72,8 @@ def _grid(chart: Chart, low: float, high: float, step: float) -> list[str]:
 
 
 def _label(words: str, x: float, y: float, width: float, side: str) -> str:
-    return (
-        f"#place(dx: {x:.2f}mm, dy: {y:.2f}mm, box(width: {width}mm, align({side}, text(size: 7pt, {literal(words)}))))\n"
-    )
+    body = f"text(size: 7pt, {literal(words)})"
+    return f"#place(dx: {x:.2f}mm, dy: {y:.2f}mm, box(width: {width}mm, align({side}, {body})))\n"
 
 
 def _line(curve: Curve, number: int, low: float, high: float) -> list[str]:
@@ -108,7 +109,8 @@ def _runs(values: Sequence[float | None]) -> list[list[tuple[int, float]]]:
 
 def _key(curves: Sequence[Curve]) -> str:
     cells = "".join(
-        f'box(line(length: 9mm, stroke: (paint: rgb("{_COLOURS[at % 6]}"), thickness: 0.5mm, dash: {_DASHES[at % 6]}))),'
+        f'box(line(length: 9mm, stroke: (paint: rgb("{_COLOURS[at % 6]}"), thickness: 0.5mm,'
+        f" dash: {_DASHES[at % 6]}))),"
         f" text(size: 8pt, {literal(curve.name + (' (band: ±2u)' if curve.spread else ''), breakable=True)}),"
         for at, curve in enumerate(curves)
     )

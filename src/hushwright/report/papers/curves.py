@@ -10,7 +10,7 @@ from hushwright.report.papers.common import Case, spoken
 from hushwright.report.timeline_columns import Column, columns_of, moments_of
 
 _BANDS = tuple(f"{band:g}" for band in THIRD_OCTAVE_BANDS)
-_HEARD = -20.0  # dB, below which a level is drawn as nothing
+_HEARD = -10.0  # dB, below which a level is drawn as nothing
 _MOST_FACES = 5
 _POINTS = 61  # moments of a session that are drawn
 
@@ -33,8 +33,8 @@ def sound_charts(case: Case) -> list[Block]:
         charts.append(Chart(_BANDS, "dB", curves, f"between the rooms, state {spoken(room.state)}"))
     weakest = sorted(evaluation.faces, key=lambda face: face.rw)[:_MOST_FACES]
     if weakest:
-        curves = tuple(Curve(f"{spoken(face.name)}, Rw {face.rw}", face.reduction) for face in weakest)
-        charts.append(Chart(_BANDS, "dB", curves, "sound reduction of the weakest faces and openings"))
+        names = tuple(Curve(f"{spoken(face.name)}, Rw {face.rw}", face.reduction) for face in weakest)
+        charts.append(Chart(_BANDS, "dB", names, "sound reduction of the weakest faces and openings"))
     return charts or [Say("Nothing of the sound is computed for this build.")]
 
 
@@ -59,9 +59,7 @@ def timeline_charts(case: Case) -> list[Block]:
     blocks: list[Block] = [Say(told)]
     for name in dict.fromkeys(_chart_of(column) for column in columns):
         ours = [column for column in columns if _chart_of(column) == name]
-        curves = tuple(
-            Curve(_named(column, name[0]), tuple(column.values[index] for index in at)) for column in ours
-        )
+        curves = tuple(Curve(_named(column, name[0]), tuple(column.values[index] for index in at)) for column in ours)
         blocks.append(Chart(axis, ours[0].unit or "number", curves, name[0], along="min"))
     return blocks + [Say(f"{each.what}: {each.why}", "small") for each in missing]
 

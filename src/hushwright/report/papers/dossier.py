@@ -17,7 +17,7 @@ from hushwright.report.papers.glossary import GLOSSARY
 from hushwright.report.papers.money import quote_blocks
 from hushwright.report.text import SECTIONS
 from hushwright.report.units_out import shown
-from hushwright.report.verdict_text import numbers_of, worst_first
+from hushwright.report.verdict_text import worst_first
 from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict
 
@@ -26,10 +26,9 @@ _FIRST = 3
 
 
 def dossier(case: Case) -> Paper:
-    """Verdict, brief, assumptions, verdicts by group, curves, session, drawings, results, mass, money, cautions,
-    glossary, methods."""
+    """Everything: verdict, brief, assumptions, verdicts, curves, session, results, mass, money, words, drawings."""
     blocks: list[Block] = [
-        *title_of(case, "Dossier"), *_at_a_glance(case), Heading("Contents", 2), Contents(), *brief_blocks(case),
+        *title_of(case, "Dossier"), *_at_a_glance(case), Heading("Contents", 3), Contents(), *brief_blocks(case),
         *_assumptions(case), *_verdicts(case), Heading("Curves", fresh=True), *sound_charts(case),
         Heading("The session over time", fresh=True), *timeline_charts(case), *_results(case), *_masses(case),
         *_money(case), Heading("Cautions", fresh=True), *cautions(case), *_words(), *_methods(case), *_drawings(case),
@@ -62,13 +61,11 @@ def first_things(case: Case) -> list[Block]:
     if not chosen:
         return []
     rows = tuple((OUTCOMES[one.verdict], case.told(one.question), case.told(one.hint)) for one in chosen)
-    return [Heading("What to do first", 2), Table(("", "question", "try"), rows, (1.0, 2.2, 3.6), mark=0)]
+    return [Heading("What to do first", 3), Table(("", "question", "try"), rows, (1.0, 2.2, 3.6), mark=0)]
 
 
 def _assumptions(case: Case) -> list[Block]:
-    rows = tuple(
-        (case.told(one.text), one.path, case.told(one.source)) for one in case.evaluation.assumptions
-    )
+    rows = tuple((case.told(one.text), one.path, case.told(one.source)) for one in case.evaluation.assumptions)
     lead = "What the build file leaves out and the library fills in. Each may be replaced by a value of this van."
     return [Heading("Assumptions", fresh=True), Say(lead),
             Table(("assumed", "place in the file", "from"), rows, (2.4, 2.2, 2.0), small=True)]  # fmt: skip
@@ -113,7 +110,8 @@ def _masses(case: Case) -> list[Block]:
 def _wheels(case: Case, masses: Sequence[MassResult]) -> Table:
     columns = ("state", "total", "front axle", "rear axle", "front left", "front right", "rear left", "rear right")
     rows = tuple(
-        (spoken(one.state), *(shown(load, "mass", case.system) for load in (one.total, one.front, one.rear, *one.wheels)))
+        (spoken(one.state),
+         *(shown(load, "mass", case.system) for load in (one.total, one.front, one.rear, *one.wheels)))
         for one in masses
     )  # fmt: skip
     return Table(columns, rows, (1.6, 1, 1, 1, 1, 1, 1, 1), right=tuple(range(1, 8)), small=True)
@@ -144,10 +142,7 @@ def _drawings(case: Case) -> list[Block]:
     paper = PAPERS["Letter" if case.system == "us" else "A4"]
     sheets = every_sheet(case.evaluation.build, paper, case.system)
     chosen = [sheet for sheet in sheets if sheet.name.split("-")[0] not in _NOT_IN_DOSSIER]
-    lead = "Sheets on the pages that follow; templates at true size and the outlines of all sheet parts: hushwright draw."
+    lead = "Sheets on the pages that follow; `hushwright draw` prints templates and parts at true size."
     return [Heading("Drawings", fresh=True), Say(lead),
             Table(("sheet", "shows"), tuple((sheet.name, sheet.title) for sheet in chosen), (1, 3)),
             *(Drawn(sheet) for sheet in chosen), PageBreak()]  # fmt: skip
-
-
-__all__ = ["dossier", "first_things", "numbers_of"]

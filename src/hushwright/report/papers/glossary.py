@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 GLOSSARY: Final = (
-    ("A-weighted level, dB(A)", "sound level that counts each pitch as the ear does; 3 dB are just heard, 10 dB are twice as loud"),
+    ("A-weighted level, dB(A)", "level that counts each pitch as the ear does; 10 dB more are twice as loud"),
     ("background", "everything that is heard in the room while nobody makes a sound in it"),
     ("baffle box", "lined box with turns, through which air passes and sound hardly"),
     ("bank", "batteries of the living part, not those of the engine"),

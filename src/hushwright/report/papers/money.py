@@ -24,7 +24,10 @@ def quote(case: Case) -> Paper:
     )  # fmt: skip
     blocks: list[Block] = [*title_of(case, "Quote"), Blanks(fields, 2), *quote_blocks(case)]
     blocks += [Caution(case.told(each)) for each in (quoting.terms if quoting else ())]
-    blocks += [Say("Both sign; a sum without both signatures is an estimate.", "small"), Signatures(("workshop", "client"))]
+    blocks += [
+        Say("Both sign; a sum without both signatures is an estimate.", "small"),
+        Signatures(("workshop", "client")),
+    ]
     return Paper("quote", "Quote", tuple(blocks))
 
 
@@ -75,7 +78,10 @@ def _unpriced(case: Case) -> list[Block]:
     )
     if not rows:
         return []
-    return [Heading("Without a price, and not in the sum", 2), Table(("item", "amount", "why"), rows, (2, 1, 2), small=True)]
+    return [
+        Heading("Without a price, and not in the sum", 2),
+        Table(("item", "amount", "why"), rows, (2, 1, 2), small=True),
+    ]
 
 
 def purchase(case: Case) -> Paper:
@@ -114,7 +120,11 @@ def _by_others(case: Case, found: CostResult) -> list[Block]:
         (named(one.name, one.size, case.system), amount_of(one.amount, one.unit, case.system), one.by)
         for one in found.covered
     )
-    return [Heading("Covered by others", 2), Table(("item", "amount", "covered by"), rows, (2, 1, 1.4), small=True)] if rows else []
+    return (
+        [Heading("Covered by others", 2), Table(("item", "amount", "covered by"), rows, (2, 1, 1.4), small=True)]
+        if rows
+        else []
+    )
 
 
 def jobs(case: Case) -> Paper:
@@ -123,10 +133,13 @@ def jobs(case: Case) -> Paper:
     blocks: list[Block] = title_of(case, "Job cards")
     if not found.jobs:
         blocks.append(Say("The build file names no jobs under `labour`."))
-    rows = tuple((str(at), job.name, job.trade or "any", str(job.hours), job.hold_point) for at, job in enumerate(found.jobs, 1))
+    rows = tuple(
+        (str(at), job.name, job.trade or "any", str(job.hours), job.hold_point) for at, job in enumerate(found.jobs, 1)
+    )
     if rows:
-        blocks += [Table(("", "job", "trade", "hours", "hold point after it"), (*rows, ("", "total", "", str(found.hours), "")),
-                         (0.4, 3, 1.2, 0.8, 2), right=(3,), total=True)]  # fmt: skip
+        rows = (*rows, ("", "total", "", str(found.hours), ""))
+        columns = ("", "job", "trade", "hours", "hold point after it")
+        blocks.append(Table(columns, rows, (0.4, 3, 1.2, 0.8, 2), right=(3,), total=True))
     for number, job in enumerate(found.jobs, start=1):
         blocks += [PageBreak(), *_job(case, number, job)]
     return Paper("jobs", "Job cards", tuple(blocks))
@@ -137,10 +150,17 @@ def _job(case: Case, number: int, job: Job) -> list[Block]:
     blocks: list[Block] = [Heading(f"{number}. {_line(job.name)}"), Say(told, "strong")]
     if job.note:
         blocks.append(Say(case.told(job.note)))
-    rows = tuple((named(name, size, case.system), amount_of(amount, unit, case.system), "") for name, size, amount, unit in job.things)
+    rows = tuple(
+        (named(name, size, case.system), amount_of(amount, unit, case.system), "")
+        for name, size, amount, unit in job.things
+    )
     if rows:
         blocks.append(Table(("to", "amount", "done"), rows, (3, 1, 0.8), right=(1,)))
-    blocks.append(Blanks((("begun", ""), ("done", ""), ("hours taken", ""), ("by", ""), ("what went otherwise", "")), 2))
+    blocks.append(
+        Blanks((("begun", ""), ("done", ""), ("hours taken", ""), ("by", ""), ("what went otherwise", "")), 2)
+    )
     if job.hold_point:
-        blocks.append(Caution(f"Hold point after this job: {job.hold_point}. Nobody goes on before its sheet is signed."))
+        blocks.append(
+            Caution(f"Hold point after this job: {job.hold_point}. Nobody goes on before its sheet is signed.")
+        )
     return blocks

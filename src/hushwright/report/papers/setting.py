@@ -35,18 +35,21 @@ _INK, _FAINT = "#20262b", "#5b6670"
 _LOOK: Final = """
 #set par(leading: 0.55em, spacing: 0.8em)
 #set heading(numbering: none)
-#show heading.where(level: 1): it => block(above: 6mm, below: 3mm, sticky: true)[#text(size: 15pt, weight: "bold", it.body)
-  #v(-2.2mm) #line(length: 100%, stroke: 0.5mm + rgb("#20262b"))]
-#show heading.where(level: 2): it => block(above: 5mm, below: 2mm, sticky: true, text(size: 11.5pt, weight: "bold", it.body))
-#show heading.where(level: 3): it => block(above: 3.5mm, below: 1.5mm, sticky: true, text(size: 9.5pt, weight: "bold", it.body))
+#show heading.where(level: 1): it => block(above: 6mm, below: 3mm, sticky: true)[
+  #text(size: 15pt, weight: "bold", it.body) #v(-2.2mm) #line(length: 100%, stroke: 0.5mm + rgb("#20262b"))]
+#show heading.where(level: 2): it => block(above: 5mm, below: 2mm, sticky: true,
+  text(size: 11.5pt, weight: "bold", it.body))
+#show heading.where(level: 3): it => block(above: 3.5mm, below: 1.5mm, sticky: true,
+  text(size: 9.5pt, weight: "bold", it.body))
 #let _rule = (x: none, y: 0.1mm + rgb("#9aa3aa"))
 #let _word(word, colour) = box(text(weight: "bold", size: 0.92em, fill: rgb(colour), word))
 #let _caution(body) = block(breakable: false, width: 100%, inset: 2.4mm, radius: 0.8mm,
   stroke: (left: 1mm + rgb("#9a6400"), rest: 0.15mm + rgb("#9aa3aa")), body)
 #let _card(colour, body) = block(breakable: true, width: 100%, above: 2.6mm, below: 2.6mm,
   inset: (left: 3mm, y: 0.6mm), stroke: (left: 0.9mm + rgb(colour)), body)
-#let _blank(label, body) = block(breakable: false, width: 100%, below: 1mm)[#text(size: 0.85em, fill: rgb("#5b6670"), label)
-  #v(-2mm) #block(width: 100%, height: 6mm, stroke: (bottom: 0.15mm + rgb("#5b6670")), inset: (bottom: 1mm), align(bottom, body))]
+#let _blank(label, body) = block(breakable: false, width: 100%, below: 1mm)[
+  #text(size: 0.85em, fill: rgb("#5b6670"), label) #v(-2mm) #block(width: 100%, height: 6mm,
+    stroke: (bottom: 0.15mm + rgb("#5b6670")), inset: (bottom: 1mm), align(bottom, body))]
 #let _tick(body) = grid(columns: (5mm, 1fr), rect(width: 3mm, height: 3mm, stroke: 0.25mm + rgb("#20262b")), body)
 """
 
@@ -121,7 +124,7 @@ def _plain(block: Block) -> str:
     if isinstance(block, Signatures):
         return _signatures(block)
     if isinstance(block, Contents):
-        return '#outline(title: none, depth: 2, indent: 6mm)'
+        return "#outline(title: none, depth: 2, indent: 6mm)"
     assert isinstance(block, PageBreak)
     return "#pagebreak(weak: true)"
 
@@ -137,9 +140,9 @@ def _say(block: Say) -> str:
     if block.style == "strong":
         return f'#block(text(weight: "bold")[{text(block.text)}])'
     if block.style == "title":
-        return f'#block(below: 2mm, text(size: 22pt, weight: "bold")[{text(block.text)}])'
+        return f'#block(below: 4.5mm, text(size: 22pt, weight: "bold")[{text(block.text)}])'
     if block.style == "lead":
-        return f'#block(below: 4mm, text(size: 12pt)[{text(block.text)}])'
+        return f"#block(below: 4mm, text(size: 12pt)[{text(block.text)}])"
     return f"#par[{text(block.text)}]"
 
 
@@ -177,7 +180,8 @@ def _judged(block: Judged) -> str:
     grid = f"#grid(columns: (17mm, 1fr), row-gutter: 1.3mm, {lines})" if lines else ""
     numbers = f"#block(above: 1.6mm, below: 1.8mm)[{text(block.numbers)}]" if block.numbers else ""
     head = (
-        f'#block(sticky: true, below: 1.2mm)[#_word({literal(block.outcome)}, "{colour}") #h(2mm) *{text(block.question)}*'
+        f'#block(sticky: true, below: 1.2mm)[#_word({literal(block.outcome)}, "{colour}") #h(2mm)'
+        f" *{text(block.question)}*"
         f' #h(2mm) #text(size: 8pt, fill: rgb("{_FAINT}"))[{text(block.name)}]]'
     )
     return f'#_card("{colour}")[{head}\n{numbers}\n#text(size: 8.8pt)[{grid}]]'
@@ -188,14 +192,14 @@ def _fixed(lines: Sequence[str]) -> str:
     body = literal("\n".join(lines).replace("\n", "\u2028"))
     body = body.replace("\u2028", "\\n")
     return (
-        '#block(above: 2mm, below: 2mm)[#set par(leading: 0.42em)\n#text(font: ("DejaVu Sans Mono", "Libertinus Serif"),'
-        f" size: 6.6pt)[#raw({body})]]"
+        "#block(above: 2mm, below: 2mm)[#set par(leading: 0.42em)\n"
+        f'#text(font: ("DejaVu Sans Mono", "Libertinus Serif"), size: 6.6pt)[#raw({body})]]'
     )
 
 
 def _signatures(block: Signatures) -> str:
     cells = ", ".join(
-        f'[#v(12mm) #line(length: 100%, stroke: 0.2mm) #v(-2mm) #text(size: 8pt)[{text(role)}: place, date, signature]]'
+        f"[#v(12mm) #line(length: 100%, stroke: 0.2mm) #v(-1mm) #text(size: 8pt)[{text(role)}: place, date, signature]]"
         for role in block.roles
     )
     return f"#block(breakable: false, width: 100%)[#grid(columns: (1fr,) * 2, column-gutter: 10mm, {cells})]"

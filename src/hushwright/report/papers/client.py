@@ -1,0 +1,94 @@
+"""Two pages for the client: what the van will do, what is open, what it costs, what to mind."""
+
+from __future__ import annotations
+
+from hushwright.report.bands import spans
+from hushwright.report.cost import coins
+from hushwright.report.labels import OUTCOMES
+from hushwright.report.papers.blocks import Block, Heading, Paper, Say, Table
+from hushwright.report.papers.common import Case, spoken, summary, title_of
+from hushwright.report.units_out import shown
+from hushwright.report.verdict_text import numbers_of, worst_first
+from hushwright.verdicts.verdict import Verdict
+
+_OPEN, _MET, _MINDED = 9, 12, 6
+
+
+def client(case: Case) -> Paper:
+    """Short summary that fits on two pages."""
+    blocks: list[Block] = [*title_of(case, "Summary for the client"), Say(f"{summary(case.verdicts)}.", "strong")]
+    blocks += [*_sound(case), *_verdicts(case), *_people(case), *_price(case), *_mind(case)]
+    return Paper("client", "Summary for the client", tuple(blocks))
+
+
+def _sound(case: Case) -> list[Block]:
+    rows = []
+    for one in case.evaluation.backgrounds:
+        inside = next((line for line in one.lines if line.name == "dB(A)"), None)
+        if inside is not None:
+            heard = spans(one.audibility) if len(one.audibility) == len(one.levels) else ""
+            rows.append((spoken(one.situation), spoken(one.state), f"{inside.value:.0f} dB(A)", case.told(heard)))
+    if not rows:
+        return []
+    columns = ("outside", "state", "inside", "by ear")
+    return [Heading("How quiet it is inside", 2), Table(columns, tuple(rows), (1, 1.5, 0.8, 3.4), small=True)]
+
+
+def _verdicts(case: Case) -> list[Block]:
+    """The worst first, one a question."""
+    chosen: dict[str, Verdict] = {}
+    for one in worst_first(case.verdicts):
+        if one.value is not None:
+            chosen.setdefault(one.question, one)
+    listed = list(chosen.values())
+    opened = [one for one in listed if one.verdict in ("fails", "unproven")]
+    met = [one for one in listed if one.verdict == "meets"]
+    blocks: list[Block] = []
+    if opened:
+        rows = tuple(_row(case, one) for one in opened[:_OPEN])
+        blocks += [
+            Heading("What is not sure yet", 2),
+            Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0),
+        ]
+        if len(opened) > _OPEN:
+            blocks.append(Say(f"{len(opened) - _OPEN} more stand in the dossier.", "small"))
+    if met:
+        rows = tuple(_row(case, one) for one in met[:_MET])
+        blocks += [Heading("What holds", 2), Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0)]
+        if len(met) > _MET:
+            blocks.append(Say(f"{len(met) - _MET} more stand in the dossier.", "small"))
+    return blocks
+
+
+def _row(case: Case, one: Verdict) -> tuple[str, str, str]:
+    numbers = numbers_of(one, case.system)
+    return OUTCOMES[one.verdict], case.told(one.question), ", ".join(numbers[:2])
+
+
+def _people(case: Case) -> list[Block]:
+    rooms = [
+        f"{spoken(one.room)}: {shown(one.headroom_centre, 'length', case.system)} to stand in, "
+        f"{shown(one.clear_width_shoulder, 'length', case.system)} wide at the shoulders, "
+        f"{shown(one.floor_area, 'area', case.system)} of floor"
+        for one in case.evaluation.space
+    ]
+    return [Heading("Room", 2), *(Say(text) for text in rooms)] if rooms else []
+
+
+def _price(case: Case) -> list[Block]:
+    cost = case.evaluation.cost
+    if cost.quote is None:
+        return []
+    told = f"{coins(cost.quote.net)} {cost.currency} without tax, {coins(cost.quote.gross)} {cost.currency} with tax"
+    if cost.unpriced:
+        told += f"; {len(cost.unpriced)} things have no price yet and are not in it"
+    return [Heading("What it costs", 2), Say(f"{told}. The quote has the lines, options and terms.")]
+
+
+def _mind(case: Case) -> list[Block]:
+    """Cautions of what is not sure first."""
+    texts = list(dict.fromkeys(case.told(one.caution) for one in worst_first(case.verdicts) if one.caution))
+    if not texts:
+        return []
+    more = [Say(f"{len(texts) - _MINDED} more cautions stand in the dossier.", "small")] if len(texts) > _MINDED else []
+    return [Heading("Mind", 2), *(Say(f"– {text}") for text in texts[:_MINDED]), *more]

@@ -1,0 +1,217 @@
+"""Hold-point sheets: what is checked while it is still open, with the limits of this build."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from hushwright.report.papers.blocks import (
+    Blanks,
+    Block,
+    Caution,
+    Checks,
+    Heading,
+    PageBreak,
+    Paper,
+    Say,
+    Signatures,
+    Table,
+)
+from hushwright.report.papers.common import Case, cautions, spoken, title_of
+from hushwright.report.units_out import shown, shown_spread
+from hushwright.report.verdict_text import SENSES
+from hushwright.verdicts.verdict import Verdict
+
+_MOST_ROWS = 30
+
+
+@dataclass(frozen=True, slots=True)
+class HoldPoint:
+    """One hold point: when, what is ticked, which verdicts give limits to measure against, further tables."""
+
+    name: str
+    when: str
+    checks: tuple[str, ...]
+    verdicts: tuple[str, ...]  # beginnings of their ids
+    tables: Callable[[Case], list[Block]] = lambda _: []
+
+
+def _wheels(case: Case) -> list[Block]:
+    kerb = case.evaluation.build.vehicle.kerb
+    rows = tuple(
+        (name, shown(value, "mass", case.system), "", "")
+        for name, value in (("total", kerb.total), ("front axle", kerb.front), ("rear axle", kerb.rear))
+    )
+    wheels = tuple((f"{name} wheel", "", "", "") for name in ("front left", "front right", "rear left", "rear right"))
+    return [Table(("bare van", "in the file", "scales", "difference"), rows + wheels, (2, 1, 1, 1))]
+
+
+def _damping(case: Case) -> list[Block]:
+    rows = []
+    for room in case.evaluation.build.rooms:
+        for surface in room.surfaces:
+            for layer in surface.layers:
+                if layer.kind == "damping":
+                    mass = shown(layer.surface_density * surface.area, "mass", case.system)
+                    rows.append((spoken(surface.name), layer.name, f"{layer.coverage:.0%}", mass, "", ""))
+    columns = ("face", "pad", "coverage, at least", "mass", "coverage found", "tap: dull")
+    return [Table(columns, tuple(rows), (2, 2.2, 1.1, 0.9, 1, 0.8), small=True)] if rows else []
+
+
+def _mounts(case: Case) -> list[Block]:
+    rows = []
+    for one in case.evaluation.mounts:
+        depths = [load.deflection for load in one.loads]
+        loads = [load.load for load in one.loads]
+        rows.append((spoken(one.state), shown(one.mass, "mass", case.system),
+                     f"{shown(min(loads), 'mass', case.system)} to {shown(max(loads), 'mass', case.system)}",
+                     f"{shown(min(depths), 'length', case.system)} to {shown(max(depths), 'length', case.system)}",
+                     shown(one.vertical_frequency, "frequency", case.system), "", ""))  # fmt: skip
+    columns = ("state", "on the mounts", "each mount", "pressed by", "swings at", "pressed, found", "swings, found")
+    return [Table(columns, tuple(rows), (1.5, 1, 1.5, 1.5, 0.9, 1, 1), small=True)] if rows else []
+
+
+def _flows(case: Case) -> list[Block]:
+    rows = []
+    for state in case.evaluation.air.states:
+        for run in state.runs:
+            wanted = "" if run.wanted is None else shown(run.wanted, "volume_flow", case.system)
+            rows.append((spoken(state.state), spoken(run.run), wanted, shown(run.flow, "volume_flow", case.system),
+                         shown(run.fan_pressure, "pressure", case.system), ""))  # fmt: skip
+    columns = ("state", "run", "at least", "expected", "fan pressure", "flow found")
+    return [Table(columns, tuple(rows), (1.6, 1.4, 1, 1, 1, 1), small=True)] if rows else []
+
+
+def _circuits(case: Case) -> list[Block]:
+    return [fuse_chart(case, ("insulation", "polarity"))]
+
+
+def fuse_chart(case: Case, blanks: tuple[str, ...] = ()) -> Block:
+    """Every circuit with its fuse and conductor."""
+    rows = []
+    for one in case.evaluation.wiring.circuits:
+        fuse = "none" if one.fuse is None else f"{one.fuse:g} A {one.fuse_type}".strip()
+        kind = "AC" if one.alternating else "DC"
+        rows.append((spoken(one.name), fuse, f"{one.conductor}, {one.cores} cores", f"{one.voltage:g} V {kind}",
+                     spoken(one.takes_from), ", ".join(map(spoken, one.gives_to)), *("",) * len(blanks)))  # fmt: skip
+    columns = ("circuit", "fuse", "conductor", "voltage", "from", "to", *blanks)
+    if not rows:
+        return Say("The build file names no circuits, so there is no chart of fuses.")
+    return Table(columns, tuple(rows), (1.5, 1.2, 1.5, 0.9, 1.2, 2, *(0.9,) * len(blanks)), small=True)
+
+
+HOLD_POINTS = (
+    HoldPoint("arrival scale", "before anything is taken out", (
+        "Tank, spare wheel, driver and tools as the file says; level ground; each wheel read twice.",
+        "Plate and papers photographed: plated masses agree with the file.",
+        "Sheet, ribs and floor measured with the sheet of `hushwright measure`.",
+    ), ("scales",), _wheels),
+    HoldPoint("skin damping", "before wool hides the skin", (
+        "Skin clean, dry and free of grease; no bubble under a pad; foil rolled flat.",
+        "Drain holes and rust-proofing ways stay open.",
+        "A tap with a knuckle sounds dull on every bay.",
+    ), (), _damping),
+    HoldPoint("floor push and bridge test", "before the walls stand on the floor", (
+        "A strip of card goes all round under and beside the floor: nothing touches but mounts.",
+        "Pushed down at each corner it comes back without a click; the snubbers stay clear.",
+        "A tap on the body is not felt as a knock on the floor.",
+    ), ("mount-least-load", "mount-most-load", "mount-spread", "floor-frequency", "snubber-clear", "bridges"), _mounts),
+    HoldPoint("wiring", "before any lining covers a cable", (
+        "Every cable has its label at both ends, its fuse, and a loop where it crosses the gap.",
+        "No cable lies on an edge or near a hot pipe; glands are packed.",
+        "Mains tested by a licensed person; residual-current device trips.",
+    ), ("conductors", "voltage-drop", "first-fuse", "fused", "fuses-hold", "fuses-interrupt", "fuses-open",
+        "fuses-protect", "residual-current", "residual-trip", "neutral-aboard", "neutral-on-shore",
+        "chassis-bond", "isolator-reach", "isolators"), _circuits),
+    HoldPoint("shell leak", "when shell, door and window are shut, before absorbers", (
+        "Light inside, dark outside: no light is seen round door, window, glands and edges.",
+        "A strip of paper is held by every seal all round.",
+        "Smoke or a hissing source finds no leak at corners and joints.",
+    ), ("door-hand-force", "door-latch", "door-hinges", "door-sag", "gland-fill"), lambda case: _gaps(case)),
+    HoldPoint("airflow", "when ducts and boxes hang, before lining", (
+        "No flexible duct is crushed or bent sharper than drawn; joints are taped.",
+        "Nothing of the ducts touches both floating room and body.",
+        "Fans run without rattle; condensate finds its way out.",
+    ), ("run-flow", "terminal", "draught", "fresh-air", "fans-alone", "without-fan"), _flows),
+    HoldPoint("before lining", "before the last board", (
+        "Photographs of every wall with a scale in the picture, named after their face.",
+        "Wool touches but is not squeezed; no screw, cable, duct or drop of glue bridges the gap.",
+        "Glands are packed, routes lie as drawn, vapour checks are whole.",
+        "Every anchor has its bolt torque marked.",
+    ), ("bridges", "cable-bridges", "routes-bridge", "routes-glands", "cut-clear-of-ribs", "cuts-apart",
+        "cuts-reinforced", "cuts-sealed", "heavy-fittings", "room-anchors", "structure-not-skin")),
+    HoldPoint("finished", "before the van is handed over", (
+        "Weighed wheel by wheel, tank and load as the file says.",
+        "Levels measured as the promise sheet says, at rest and with fans.",
+        "Every door opens from inside without power and in the dark; alarms are heard in every room.",
+        "Handover book complete; defects listed.",
+    ), ("background", "fans-alone", "rooms", "road-mass", "front-axle", "rear-axle", "side-balance",
+        "headroom", "clear-width", "co2-steady", "ways-out", "way-clear", "opens-from-inside", "detectors")),
+)  # fmt: skip
+
+
+def _gaps(case: Case) -> list[Block]:
+    rows = [
+        (spoken(opening.name), opening.seals.seal.name, str(opening.seals.rows),
+         shown(opening.seals.residual_gap, "length", case.system), "")
+        for opening in case.evaluation.build.openings if opening.seals is not None and not opening.in_vehicle
+    ]  # fmt: skip
+    rows += [
+        (f"edge of {spoken(surface.name)}", "joint", "", shown(surface.edge_gap, "length", case.system), "")
+        for room in case.evaluation.build.rooms for surface in room.surfaces if surface.edge_gap > 0.0
+    ]  # fmt: skip
+    columns = ("place", "seal", "rows", "slit, at most", "slit found")
+    return [Table(columns, tuple(rows), (2, 2, 0.6, 1.1, 1), small=True)] if rows else []
+
+
+def hold_points(case: Case) -> Paper:
+    """A sheet for each hold point, with the limits of this build."""
+    lead = "Nobody goes on before the sheet is filled in and signed. What is found goes back into the build file."
+    blocks: list[Block] = [*title_of(case, "Hold-point sheets"), Say(lead)]
+    rows = tuple((each.name, each.when) for each in HOLD_POINTS)
+    blocks.append(Table(("hold point", "when"), rows, (1, 2)))
+    for each in HOLD_POINTS:
+        blocks += [PageBreak(), *_sheet(case, each)]
+    return Paper("hold-points", "Hold-point sheets", tuple(blocks))
+
+
+def _sheet(case: Case, point: HoldPoint) -> list[Block]:
+    ours = [
+        one for one in case.verdicts if one.value is not None and one.limit is not None and _begins(one, point.verdicts)
+    ]
+    extra = point.tables(case)
+    blocks: list[Block] = [
+        Heading(f"Hold point: {point.name}"),
+        Say(f"When: {point.when}.", "strong"),
+        Checks(point.checks),
+        *extra,
+    ]
+    if ours:
+        blocks += [Heading("Limits", 3), limits(case, ours[:_MOST_ROWS])]
+    if len(ours) > _MOST_ROWS:
+        blocks.append(Say(f"{len(ours) - _MOST_ROWS} more limits stand in the dossier.", "small"))
+    blocks += [Caution(each.text) for each in cautions(case, ours) if isinstance(each, Caution)]
+    blocks += [
+        Blanks((("what was found otherwise", ""), ("instruments", "")), 1),
+        Signatures(("checked by", "released by")),
+    ]
+    return blocks
+
+
+def _begins(one: Verdict, beginnings: tuple[str, ...]) -> bool:
+    return any(one.id == each or one.id.startswith(f"{each}-") for each in beginnings)
+
+
+def limits(case: Case, verdicts: list[Verdict]) -> Table:
+    """What is expected and allowed, with a column to write in."""
+    rows = tuple(
+        (
+            case.told(one.question) + (f" ({spoken(one.state)})" if one.state else ""),
+            f"{shown(one.value or 0.0, one.kind, case.system)}"
+            f" {shown_spread(2.0 * (one.uncertainty or 0.0), one.kind, case.system)}",
+            f"{SENSES[one.sense]} {shown(one.limit or 0.0, one.kind, case.system)}",
+            "",
+        )
+        for one in verdicts
+    )
+    return Table(("question", "expected (2u)", "limit", "measured"), rows, (3, 1.4, 1.3, 1), small=True)

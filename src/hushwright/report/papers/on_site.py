@@ -1,0 +1,194 @@
+"""Venue sheet, and the handover book that stays with the van."""
+
+from __future__ import annotations
+
+import math
+
+from hushwright.document.schema.handing_over import Handover
+from hushwright.report.papers.blocks import (
+    Blanks,
+    Block,
+    Checks,
+    Contents,
+    Heading,
+    PageBreak,
+    Paper,
+    Say,
+    Signatures,
+    Table,
+)
+from hushwright.report.papers.common import Case, cautions, spoken, title_of
+from hushwright.report.papers.hold_points import fuse_chart, limits
+from hushwright.report.papers.promise import state_told
+from hushwright.report.units_out import shown
+
+_HARM = 0.005  # share of carbon dioxide, from which a card has to tell it: limit of working days
+_ON_THE_SPOT = (
+    "Way in: height, width, slope and ground carry the van; a way out stays free.",
+    "Level ground; wheels chocked; nothing blocks the doors of the ways out, which open fully.",
+    "Exhausts of heater, generator and neighbours are down wind of every intake of air.",
+    "Supply: socket, protection and residual-current device tested; cable unrolled; connection dry.",
+    "Cables where people walk are covered; steps and edges are lit.",
+    "Awning only in wind below its maker's limit, guyed, and taken in when nobody is there.",
+    "Outside noise listened to for five minutes; its level is written down.",
+    "Somebody outside knows that people are in the quiet room, and how to open it.",
+)
+
+
+def venue(case: Case) -> Paper:
+    """One sheet for each venue of the file, or one to fill in."""
+    root = case.evaluation.build.document.root
+    blocks: list[Block] = title_of(case, "Venue sheet")
+    names = tuple(root.venue) or ("",)
+    for number, name in enumerate(names):
+        if number:
+            blocks.append(PageBreak())
+        blocks += _venue(case, name)
+    return Paper("venue", "Venue sheet", tuple(blocks))
+
+
+def _venue(case: Case, name: str) -> list[Block]:
+    ours = [one for one in case.verdicts if name and one.place.startswith(f"venue.{name}") and one.value is not None]
+    head = f"Venue: {spoken(name)}" if name else "Venue"
+    fields = (("place", spoken(name)), ("date", ""), ("contact on the spot, as a role", ""), ("weather, gusts", ""),
+              ("noise outside", ""), ("rescue: number and nearest way", ""))  # fmt: skip
+    blocks: list[Block] = [Heading(head), Blanks(fields, 2), Heading("On arrival", 2), Checks(_ON_THE_SPOT)]
+    limited = [one for one in ours if one.limit is not None]
+    if limited:
+        blocks += [Heading("Limits of this venue", 2), limits(case, limited)]
+    states = [state for state in case.evaluation.build.states if state.takes]
+    blocks += [
+        Heading("To record", 2),
+        *(Say(f"{spoken(state.name)}: {state_told(case, state.name)}") for state in states),
+    ]
+    blocks += [*cautions(case, ours), Signatures(("responsible on the spot",))]
+    return blocks
+
+
+def handover(case: Case) -> Paper:
+    """Operating card, fuse chart, keys, spares, inspections, as built, photographs, warranty, defects."""
+    book = case.evaluation.build.document.root.handover or Handover()
+    blocks: list[Block] = [*title_of(case, "Handover book"), Contents(), *_operating(case, book)]
+    blocks += [
+        Heading("Fuse chart", fresh=True),
+        fuse_chart(case),
+        *_ways_out(case),
+        *_lists(book),
+        *_inspections(case, book),
+    ]
+    blocks += [*_as_built(book), *_warranty(case, book), *_defects(book)]
+    blocks += [Heading("Cautions", fresh=True), *cautions(case), Signatures(("handed over by", "taken over by"))]
+    return Paper("handover", "Handover book", tuple(blocks))
+
+
+def _operating(case: Case, book: Handover) -> list[Block]:
+    """Steps of the file, then what each state of use needs."""
+    blocks: list[Block] = [Heading("Operating card", fresh=True)]
+    blocks += [Say(f"{number}. {step}") for number, step in enumerate(book.operating, start=1)]
+    rows = tuple(
+        (spoken(state.name), state_told(case, state.name),
+         ", ".join(map(spoken, state.unloaded)) or "–", ", ".join(map(spoken, state.out)) or "–")
+        for state in case.evaluation.build.states
+    )  # fmt: skip
+    blocks.append(Table(("state", "doors and fans", "not aboard", "out"), rows, (1.2, 3, 1.3, 1.3)))
+    told = []
+    for air in case.evaluation.air.states:
+        for room in air.rooms:
+            reached = [(limit, time) for limit, time in room.without_fan if math.isfinite(time) and limit >= _HARM]
+            if reached:
+                limit, time = reached[0]
+                reach = shown(limit, "concentration", case.system)
+                after = shown(time, "time", case.system)
+                told.append(f"{spoken(air.state)}, {spoken(room.room)}: when the fans stop, {reach} carbon dioxide are"
+                            f" reached after {after}.")  # fmt: skip
+    return blocks + [Say(text) for text in dict.fromkeys(told)]
+
+
+def _ways_out(case: Case) -> list[Block]:
+    rows = tuple(
+        (
+            spoken(way.room),
+            " then ".join(map(spoken, way.through)),
+            "serves" if way.serves else "; ".join(way.hindrances),
+        )
+        for way in case.evaluation.safety.ways
+    )
+    unique = tuple(dict.fromkeys(rows))
+    return [Heading("Ways out", 2), Table(("from", "through", ""), unique, (1, 2.4, 2))] if unique else []
+
+
+def _lists(book: Handover) -> list[Block]:
+    blocks: list[Block] = []
+    for name, texts in (("Keys", book.keys), ("Spares", book.spares), ("Torques", book.torques)):
+        blocks.append(Heading(name, 2))
+        blocks += [Say(f"– {text}") for text in texts] or [Blanks((("", ""), ("", "")))]
+    return blocks
+
+
+def _inspections(case: Case, book: Handover) -> list[Block]:
+    """Usual inspections, those of the mounts with their own numbers, and those of the file."""
+    rows = [(one.what, one.every, one.how) for one in book.inspections]
+    named = " ".join(one.what.lower() for one in book.inspections)
+    rows += [row for row in _usual(case) if row[0].split()[0].lower() not in named]
+    lead = "Intervals are common practice, no source, unless the build file gives its own."
+    table = Table(("what", "every", "how, and what is still good"), tuple(rows), (1.4, 1, 3))
+    return [Heading("Inspections", 2), Say(lead, "small"), table]
+
+
+def _usual(case: Case) -> list[tuple[str, str, str]]:
+    """Seals, mounts, lock, detectors, torque, residual-current device."""
+    mounts = case.evaluation.mounts
+    pressed = ""
+    if mounts:
+        worst = max((load.deflection, one.state) for one in mounts for load in one.loads)
+        pressed = f" Planned is {shown(worst[0], 'length', case.system)} in state {spoken(worst[1])}."
+    return [
+        (
+            "Seals of doors and windows",
+            "3 months",
+            "A strip of paper is held all round; torn or flat ones are replaced.",
+        ),
+        ("Mounts, creep", "12 months", f"Height at every mount against the day of handover; nothing touches.{pressed}"),
+        (
+            "Lock and inside lever",
+            "before every use",
+            "Opens from inside without power, in the dark, by the smallest person.",
+        ),
+        (
+            "Detectors and alarms",
+            "before every use",
+            "Test button; heard in every room with its door shut; date of the cell.",
+        ),
+        ("Torque of anchors and seats", "12 months", "Marks in line; retightened to the list above."),
+        ("Residual-current device", "3 months", "Test button trips it; a licensed person tests it yearly."),
+        ("Filters and condensate", "3 months", "Filter clean; water finds its way out."),
+        ("Bank", "6 months", "Terminals tight, no swelling, charge as its maker says."),
+    ]
+
+
+def _as_built(book: Handover) -> list[Block]:
+    swapped = tuple((one.planned, one.built, one.place, one.date) for one in book.substitutions)
+    shots = tuple((one.place, one.shows, one.file) for one in book.photographs)
+    return [
+        Heading("As built", fresh=True), Heading("Built otherwise than planned", 2),
+        Table(("planned", "built", "where", "when"), swapped or (("", "", "", ""),) * 4, (2, 2, 1.4, 1)),
+        Heading("Behind the linings", 2),
+        Table(("place", "shows", "picture"), shots or (("", "", ""),) * 4, (1.5, 3, 1.3)),
+    ]  # fmt: skip
+
+
+def _warranty(case: Case, book: Handover) -> list[Block]:
+    texts = book.warranty or ("Nothing is agreed in the build file; the law of the place holds.",)
+    open_ones = [one for one in case.verdicts if one.verdict in ("fails", "unproven")]
+    blocks: list[Block] = [Heading("Warranty and its limits", 2), *(Say(f"– {text}") for text in texts)]
+    if open_ones:
+        names = dict.fromkeys(one.group for one in open_ones)
+        blocks.append(
+            Say(f"Open at the date of this book: {len(open_ones)} verdicts in {', '.join(names)}; see the dossier.")
+        )
+    return blocks
+
+
+def _defects(book: Handover) -> list[Block]:
+    rows = tuple((one.what, one.found, one.mended) for one in book.defects) + (("", "", ""),) * 6
+    return [Heading("Defect log", 2), Table(("defect", "found", "mended"), rows, (3, 1, 2))]

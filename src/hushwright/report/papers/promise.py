@@ -1,0 +1,119 @@
+"""The promise sheet: what both agree to measure, band by band, and what nobody promises."""
+
+from __future__ import annotations
+
+import math
+
+from hushwright.evaluation.results import Background, Bands, BetweenRooms
+from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.physics.acoustics.weighting import a_weighted_level
+from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Say, Signatures, Table
+from hushwright.report.papers.common import Case, spoken, title_of
+
+PROMISED = (100.0, 3150.0)
+"""Hz, bands in which level differences of buildings are measured and rated: ISO 16283-1 and ISO 717-1."""
+
+_METHOD = (
+    "Outside to inside: a loudspeaker outside with broadband noise, its level and that in the room taken at the same "
+    "time, averaged over five places in the room and over the face outside, in the manner of the loudspeaker method of "
+    "ISO 16283-3 as far as a van allows.",
+    "Between the rooms: a loudspeaker in the quiet room, mean levels of both rooms, in the manner of ISO 16283-1.",
+    "Sound level meter of class 1 or 2 after IEC 61672-1, checked before and after; what is heard without the "
+    "loudspeaker lies at least 10 dB under what is measured in every band, else the band does not count.",
+    "The number that counts is the measured level difference of each band; it keeps the promise when it is not less "
+    "than the promised one.",
+)
+_NOT = (
+    "Bands under 100 Hz and over 3150 Hz are not promised: rooms this small have too few modes below, and above the "
+    "levels inside are too low to be measured. What is predicted there stands in the dossier.",
+    "Nobody promises silence: a loud and low sound close to the van is heard inside.",
+)
+
+
+def promise(case: Case) -> Paper:
+    """Level differences with their states, method, what is not promised, lines to sign."""
+    evaluation = case.evaluation
+    lead = (
+        "Promised is the predicted level difference less twice its uncertainty, in whole decibels: what is surely "
+        "kept. It holds for the state of doors and fans that is named and no other."
+    )
+    blocks: list[Block] = [*title_of(case, "Promise sheet"), Say(lead)]
+    quiet = [one for one in evaluation.backgrounds if not one.key.startswith("rain/")]
+    for one in _one_a_state(quiet):
+        blocks += _from_outside(case, one, [each for each in quiet if each.state == one.state])
+    for room in evaluation.between_rooms:
+        blocks += _between(case, room)
+    if not quiet and not evaluation.between_rooms:
+        blocks.append(Say("This build has no quiet room, so no level difference is promised."))
+    blocks += [Heading("How it is measured", 2), *(Say(text) for text in _METHOD),
+               Heading("What is not promised", 2), *(Say(text) for text in _NOT)]  # fmt: skip
+    blocks += [Caution("A promise of both, not a certificate; the finished van is measured before it is signed off."),
+               Signatures(("workshop", "client"))]  # fmt: skip
+    return Paper("promise", "Promise sheet", tuple(blocks))
+
+
+def _one_a_state(backgrounds: list[Background]) -> list[Background]:
+    """Of each state the situation that comes out worst: the least difference promised in any band."""
+    chosen: dict[str, Background] = {}
+    for one in backgrounds:
+        known = chosen.get(one.state)
+        if known is None or sum(_kept_of(one)) < sum(_kept_of(known)):
+            chosen[one.state] = one
+    return list(chosen.values())
+
+
+def _kept_of(one: Background) -> list[float]:
+    differences = [outside - inside for outside, inside in zip(one.outside, one.levels, strict=True)]
+    return [difference - 2.0 * u for difference, u in zip(differences, one.uncertainty, strict=True)]
+
+
+def _from_outside(case: Case, one: Background, situations: list[Background]) -> list[Block]:
+    """One state: its doors and fans, the bands, and every situation in words."""
+    blocks: list[Block] = [Heading(f"From outside into the {spoken(one.room)}, state {spoken(one.state)}", 2),
+                           Say(state_told(case, one.state), "strong")]  # fmt: skip
+    for each in situations:
+        inside = next((line.value for line in each.lines if line.name == "dB(A)"), None)
+        if inside is not None:
+            outside = a_weighted_level(each.outside)
+            told = f"of {outside:.0f} dB(A) in front of the van about {inside:.0f} dB(A) are expected inside."
+            blocks.append(Say(f"{spoken(each.situation)}: {told}"))
+    differences = tuple(outside - inside for outside, inside in zip(one.outside, one.levels, strict=True))
+    blocks.append(_bands(one.outside, one.levels, differences, one.uncertainty, ("outside", "inside")))
+    return blocks
+
+
+def _between(case: Case, one: BetweenRooms) -> list[Block]:
+    lead = f"{state_told(case, one.state)} Predicted DnT,w {one.standardized_rating} dB."
+    return [
+        Heading(f"Between the rooms, state {spoken(one.state)}", 2), Say(lead, "strong"),
+        _bands(one.source_levels, one.received, one.level_difference, one.uncertainty, ("source room", "other room")),
+    ]  # fmt: skip
+
+
+def _bands(loud: Bands, quiet: Bands, differences: Bands, uncertainty: Bands, names: tuple[str, str]) -> Table:
+    """Bands side by side in two halves, so that a sheet holds them."""
+    rows = []
+    for band, outside, inside, difference, u in zip(
+        THIRD_OCTAVE_BANDS, loud, quiet, differences, uncertainty, strict=True
+    ):
+        if PROMISED[0] <= band <= PROMISED[1]:
+            kept = math.floor(difference - 2.0 * u)
+            promised = f"{kept} dB" if kept > 0 else "not promised"
+            rows.append(
+                (f"{band:g}", f"{outside:.0f}", f"{inside:.0f}", f"{difference:.0f}", f"±{2.0 * u:.0f}", promised)
+            )
+    half = -(-len(rows) // 2)
+    empty = ("",) * 6
+    paired = tuple(
+        (*left, *(rows[half + at] if half + at < len(rows) else empty)) for at, left in enumerate(rows[:half])
+    )
+    columns = ("Hz", *names, "difference", "2u", "promised") * 2
+    return Table(columns, paired, (0.7, 0.9, 0.9, 1, 0.7, 1.3) * 2, right=tuple(range(12)), small=True)
+
+
+def state_told(case: Case, name: str) -> str:
+    """Doors and fans of a state in words."""
+    state = next(each for each in case.evaluation.build.states if each.name == name)
+    doors = f"open: {', '.join(map(spoken, state.open))}" if state.open else "every door and window shut"
+    fans = f"fans of {', '.join(map(spoken, state.fans))} run" if state.fans else "no fan runs"
+    return f"{doors[0].upper()}{doors[1:]}; {fans}."
