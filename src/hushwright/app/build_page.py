@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from typing import Any
+from urllib.parse import quote
 
 from nicegui import ui
 from nicegui.events import GenericEventArguments
@@ -110,6 +111,10 @@ class BuildPage:
         if failed is not None and failed.text == self.session.text:
             return failed.problems
         return self.open.reading.problems
+
+    def model_address(self) -> str:
+        """Where the browser gets the three-dimensional model of this build."""
+        return f"/model/{quote(self.session.name)}"
 
     def title_of_build(self) -> str:
         """Title of the build, or the name of its file."""

@@ -36,3 +36,7 @@ class Verdicts(Own, component="screen/verdicts.js"):
 
 class Question(Own, component="screen/question.js"):
     """The question which of two texts shall count."""
+
+
+class Drawing(Own, component="screen/drawing.js"):
+    """A drawing of the van with handles."""

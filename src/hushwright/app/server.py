@@ -6,6 +6,7 @@ from collections.abc import Callable
 from pathlib import Path
 from urllib.parse import unquote
 
+from fastapi import Response
 from nicegui import app, ui
 
 from hushwright.app.build_page import BuildPage
@@ -62,7 +63,25 @@ def prepare(desk: Desk, token: str) -> None:
     fonts = font_folder()
     if fonts is not None:
         app.add_static_files("/letters", fonts)
+    app.add_api_route("/model/{name}", _models(desk), methods=["GET"], include_in_schema=False)
     app.on_shutdown(desk.computer.stop)
+
+
+def _models(desk: Desk) -> Callable[[str], Response]:
+    """Answer with the three-dimensional model of an open build."""
+
+    def model(name: str) -> Response:
+        from hushwright.app.scene import model_of
+
+        try:
+            build = desk.open(name).reading.build
+        except UnreadableDocument:
+            build = None
+        if build is None:
+            return Response(status_code=404)
+        return Response(model_of(build), media_type="model/gltf-binary", headers={"cache-control": "no-store"})
+
+    return model
 
 
 def font_folder() -> Path | None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from hushwright.app.session import Session
-from hushwright.document.nodes import Path
+from hushwright.document.files import LARGEST_FILE
+from hushwright.document.nodes import Path, compose
 from hushwright.document.parts import set_deep
 from hushwright.document.read import read_document_text
 from hushwright.errors import InvalidInput, UnreadableDocument
@@ -38,3 +39,21 @@ def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
         if one.severity == "error" and one.place.path[: len(path)] == path:
             raise NotTaken(f"{one.note}{f'; {one.hint}' if one.hint else ''}")
     return session.set_values({path: typed}, seen={path: seen})
+
+
+def take_text(session: Session, text: str) -> bool:
+    """Take a whole text as one step, if it can be read as a file at all.
+
+    Raises
+    ------
+    NotTaken
+        If it is no YAML.
+    """
+    if len(text.encode("utf-8")) > LARGEST_FILE:
+        raise NotTaken(f"the text has more than {LARGEST_FILE // 1024} kB, more than any build file")
+    try:
+        compose(text, session.name)
+    except UnreadableDocument as problem:
+        one = problem.diagnostics[0]
+        raise NotTaken(f"line {one.place.line}: {one.note}{f'; {one.hint}' if one.hint else ''}") from None
+    return session.change(text, "edit the text")

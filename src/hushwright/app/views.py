@@ -1,4 +1,4 @@
-"""One view at a time: drawings, verdicts, problems, the text itself."""
+"""One view at a time: drawings, walls, verdicts, problems, the text itself."""
 
 from __future__ import annotations
 
@@ -6,11 +6,17 @@ from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
 
-from hushwright.app import glance
-from hushwright.app.elements import Verdicts
+from hushwright.app import charts, glance, pictures
+from hushwright.app.elements import Drawing, Verdicts
+from hushwright.app.frame import Button, button
+from hushwright.app.handles import dragged, handles_of
+from hushwright.errors import InvalidInput
 
 if TYPE_CHECKING:
     from hushwright.app.build_page import BuildPage
+
+NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", "Problems", "Text")
+_DRAWN = {"Plan": "plan", "Left side": "left", "Right side": "right", "Section": "section"}
 
 
 class Views:
@@ -18,14 +24,17 @@ class Views:
 
     def __init__(self, page: BuildPage) -> None:
         self.page = page
-        self.name = "Verdicts"
+        self.name = "Plan"
         self.group = ""
         self.verdict = ""
+        self.station: float | None = None
+        self.face = ""
         self.tabs: dict[str, Any] = {}
+        self._shown: Any = None
         with ui.element("div").classes("hw-tabs").props('role="tablist" aria-label="Views"'):
-            for name in ("Verdicts", "Problems"):
+            for name in NAMES:
                 self.tabs[name] = _tab(name, lambda name=name: self.choose(name))
-        self.panel = ui.element("div").classes("hw-panel").props('role="tabpanel"')
+        self.panel = ui.element("div").classes("hw-panel").props('role="tabpanel" tabindex="0"')
         self._draw()
 
     def choose(self, name: str) -> None:
@@ -43,30 +52,186 @@ class Views:
     def _draw(self) -> None:
         for name, tab in self.tabs.items():
             tab.props(f'aria-selected="{"true" if name == self.name else "false"}"')
+        self._shown = None
         self.panel.clear()
         with self.panel:
-            if self.name == "Verdicts":
+            if self.name in _DRAWN:
+                self._draw_picture()
+            elif self.name == "Verdicts":
                 self.verdicts = Verdicts()
                 self.verdicts.on("choose", self._choose_verdict)
                 self.verdicts.on("reach", lambda event: self.page.reach(str(event.args["place"])))
+                self.chart_title = ui.label("").classes("hw-note")
+                self.chart = ui.element("div")
+            elif self.name == "Text":
+                self._draw_text()
+
+    def _draw_picture(self) -> None:
+        if self.name == "Section":
+            with ui.element("div").classes("hw-row"):
+                build = self.page.open.reading.build
+                for room, station in pictures.stations_of(build) if build is not None else ():
+                    button(room.replace("_", " "), lambda station=station: self._cut(station))
+        self.drawing = Drawing()
+        self.drawing.on("move", self._move)
+        self.drawing.on("pick", self._pick)
+
+    def _cut(self, station: float) -> None:
+        self.station = station
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show what now holds."""
+        if self.name in _DRAWN:
+            self._show_picture()
+        elif self.name == "Verdicts":
+            self._show_verdicts()
+        elif self.name in ("Walls", "Problems", "3-D"):
+            self._show_again()
+        elif self.name == "Text" and not self.text_touched:
+            self.text.set_value(self.page.session.text)
+
+    def _show_picture(self) -> None:
+        build = self.page.open.reading.build
+        if build is None:
+            return
+        self.drawing.show(**pictures.picture(build, _DRAWN[self.name], self._station(), self.page.system))
+
+    def _station(self) -> float:
+        build = self.page.open.reading.build
+        assert build is not None
+        if self.name != "Section":
+            return 0.0
+        if self.station is None:
+            quiet = build.room_for("quiet") or next(iter(build.rooms), None)
+            self.station = (quiet.front + quiet.rear) / 2.0 if quiet is not None else build.vehicle.load_length / 2.0
+        return self.station
+
+    def _move(self, event: Any) -> None:
+        reading, session = self.page.open.reading, self.page.session
+        build, document = reading.build, reading.document
+        if build is None or document is None:
+            return
+        dx, dy = float(event.args.get("dx", 0.0)), float(event.args.get("dy", 0.0))
+
+        def move() -> None:
+            handles = handles_of(build, _DRAWN[self.name], self._station())
+            handle = next((one for one in handles if one.id == event.args.get("id")), None)
+            if handle is None:
+                raise InvalidInput("what was dragged is not there any more")
+            wanted = dragged(handle, dx, dy, document, session.outline(), _bare_unit(session.text))
+            session.set_values(wanted, f"move {handle.label}")
+
+        self.page.change(move)
+
+    def _pick(self, event: Any) -> None:
+        build = self.page.open.reading.build
+        if build is None:
+            return
+        place = ""
+        if "id" in event.args:
+            handles = handles_of(build, _DRAWN[self.name], self._station())
+            handle = next((one for one in handles if one.id == event.args["id"]), None)
+            place = ".".join(map(str, handle.moves[0].path)) if handle is not None else ""
+        else:
+            place = pictures.place_of_part(build, str(event.args.get("part", "")))
+        if place:
+            self.page.reach(place)
 
     def _choose_verdict(self, event: Any) -> None:
         self.verdict = str(event.args["id"])
         self.refresh()
 
-    def refresh(self) -> None:
-        """Show what now holds."""
+    def _show_verdicts(self) -> None:
         opened = self.page.open
-        if self.name == "Verdicts" and opened.computed is not None:
-            now = opened.computed.verdicts
-            before = opened.before.verdicts if opened.before is not None else ()
-            groups = glance.groups_of(now)
-            group = self.group if self.group in groups else groups[0]
-            rows = glance.rows(now, before, group, self.page.system)
-            self.verdicts.show(group=group, rows=rows, chosen=self.verdict)
+        if opened.computed is None:
+            return
+        now = opened.computed.verdicts
+        before = opened.before.verdicts if opened.before is not None else ()
+        groups = glance.groups_of(now)
+        group = self.group if self.group in groups else groups[0]
+        rows = glance.rows(now, before, group, self.page.system)
+        self.verdicts.show(group=group, rows=rows, chosen=self.verdict)
+        self._show_chart()
+
+    def _show_chart(self) -> None:
+        computed = self.page.open.computed
+        wanted = (id(computed), self.verdict)
+        if wanted == self._shown:
+            return
+        self._shown = wanted
+        self.chart.clear()
+        self.chart_title.set_text("")
+        one = next((each for each in computed.verdicts if each.id == self.verdict), None) if computed else None
+        if one is None or computed is None or computed.evaluation is None:
+            return
+        found = charts.chart_of(one, computed.evaluation, self.page.system)
+        if found is not None:
+            self.chart_title.set_text(found[0])
+            with self.chart:
+                ui.echart(found[1], renderer="svg").classes("hw-chart")
+
+    def _show_again(self) -> None:
+        """Views that are made anew, and only when what they show has changed."""
+        opened = self.page.open
+        wanted = (self.name, self.page.session.revision, id(opened.computed), self.face)
+        if wanted == self._shown:
+            return
+        self._shown = wanted
+        self.panel.clear()
+        with self.panel:
+            if self.name == "3-D":
+                from hushwright.app.scene import Scene3d
+
+                if opened.reading.build is not None:
+                    Scene3d(opened.reading.build, f"{self.page.model_address()}?{self.page.session.revision}")
+            elif self.name == "Walls":
+                from hushwright.app.walls import draw_walls
+
+                draw_walls(self)
+            else:
+                self._draw_problems()
+
+    def _draw_problems(self) -> None:
+        problems = self.page.problems()
+        if not problems:
+            ui.label("Nothing stands in the way.")
+            return
+        with ui.element("ul").classes("hw-problems"):
+            for one in problems:
+                with ui.element("li"):
+                    sign = "▲ Problem" if one.severity == "error" else "◆ Remark"
+                    value = f"{one.value}: " if one.value else ""
+                    ui.label(f"{sign}: {value}{one.note}{f'; {one.hint}' if one.hint else ''}")
+                    if one.place.path:
+                        link = Button(f"{one.place.dotted}, line {one.place.line}",
+                                      lambda place=one.place.dotted: self.page.reach(place))  # fmt: skip
+                        link.classes(add="hw-link", remove="hw-plain")
+
+    def _draw_text(self) -> None:
+        self.text_touched = False
+        with ui.element("div").classes("hw-text"):
+            self.text = ui.codemirror(self.page.session.text, line_wrapping=False, language="YAML", theme="basicLight")
+            self.text.on_value_change(self._touched)
+            button("Take this text", self._take_text)
+
+    def _touched(self) -> None:
+        self.text_touched = self.text.value != self.page.session.text
+
+    def _take_text(self) -> None:
+        from hushwright.app.taking import take_text
+
+        wanted = str(self.text.value)
+        if self.page.change(lambda: take_text(self.page.session, wanted)):
+            self.text_touched = False
+
+
+def _bare_unit(text: str) -> str:
+    import re
+
+    found = re.search(r"^lengths:[ \t]*(mm|in)\b", text, re.MULTILINE)
+    return found[1] if found else ""
 
 
 def _tab(name: str, act: Any) -> Any:
-    from hushwright.app.frame import Button
-
     return Button(name, act).props('role="tab"').classes(add="hw-tab", remove="hw-plain")

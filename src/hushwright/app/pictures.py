@@ -1,0 +1,76 @@
+"""Drawings of the open build as the screen shows them: the same views that go on paper, with handles."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import Any
+
+from hushwright.app.handles import STEP, handles_of
+from hushwright.model.build import Build
+from hushwright.units import System
+
+_SCALE = {"plan": 42.0, "left": 42.0, "right": 42.0, "section": 24.0}
+_ROOT = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm".*?data-left="(-?[\d.]+)" data-top="(-?[\d.]+)"', re.DOTALL)
+
+
+@lru_cache(maxsize=12)
+def picture(build: Build, view: str, station: float, system: System) -> dict[str, Any]:
+    """One view with its place on the screen and its handles."""
+    from hushwright.drawings.svg import svg
+
+    scale = _SCALE[view]
+    text = svg(_drawn(build, view, station, system), scale, system)
+    found = _ROOT.search(text)
+    assert found is not None
+    width, height, left, top = map(float, found.groups())
+    handles = [
+        {"id": one.id, "label": one.label, "kind": one.kind, "x": one.x, "y": one.y, "axes": one.axes}
+        for one in handles_of(build, view, station)
+    ]
+    return {"svg": text, "scale": scale, "left": left, "top": top, "width": width, "height": height,
+            "handles": handles, "step": STEP, "us": system == "us", "names": _names(build)}  # fmt: skip
+
+
+def _drawn(build: Build, view: str, station: float, system: System) -> Any:
+    if view == "plan":
+        from hushwright.drawings.plan import plan
+
+        return plan(build, system=system)
+    if view == "section":
+        from hushwright.drawings.sections import section
+
+        return section(build, "A", station, system)
+    from hushwright.drawings.elevations import side
+
+    return side(build, view)
+
+
+def _names(build: Build) -> dict[str, str]:
+    """What the parts of a drawing are called, where their name alone does not say it: leaf by leaf."""
+    return {
+        layer.place: f"{surface.name.replace('_', ' ').replace('.', ', ')}: {layer.name}"
+        for room in build.rooms
+        for surface in room.surfaces
+        for layer in surface.layers
+    }
+
+
+def stations_of(build: Build) -> tuple[tuple[str, float], ...]:
+    """Where sections can be looked at: the middle of each room."""
+    return tuple((room.name, (room.front + room.rear) / 2.0) for room in build.rooms)
+
+
+def place_of_part(build: Build, part: str) -> str:
+    """Path in the file of what a drawing shows under a name; empty where it has none of its own."""
+    for index, fitting in enumerate(build.document.root.fittings):
+        if fitting.name == part:
+            return f"fittings.{index}"
+    for section in ("openings", "cuts", "rooms", "mounts", "routes"):
+        if part in getattr(build.document.root, section, {}):
+            return f"{section}.{part}"
+    for room in build.rooms:
+        for surface in room.surfaces:
+            if part == surface.name:
+                return surface.place
+    return "vehicle" if part == "vehicle" else ""
