@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import count
 
 from hushwright.drawings.geometry import spoken
 from hushwright.drawings.in_plan import outline_in_plan
@@ -13,11 +14,13 @@ from hushwright.drawings.plan import CUT_HEIGHT
 from hushwright.drawings.primitives import (
     NORMAL,
     SMALL,
+    Balloon,
     Circle,
     Drawing,
     Element,
     Hatch,
     Line,
+    Point,
     Polyline,
     Text,
     box,
@@ -56,111 +59,138 @@ def single_lines(results: WiringResults, paper: Paper, system: System) -> tuple[
     tuple of Drawing
         Diagrams in metres on paper, to be printed 1:1; several where one sheet is too small.
     """
-    if not results.circuits:
-        return ()
     width, height = (each / 1000.0 for each in room_for_drawing(paper, with_key=False))
     most = int(height / _LEAST_ROW)
-    groups: list[list[str]] = [[]]
+    groups: list[list[str]] = []
     for root in _roots(results.circuits):
-        if groups[-1] and _rows([*groups[-1], root], results.circuits) > most:
+        if not groups or _layout([*groups[-1], root], results.circuits).rows > most:
             groups.append([])
         groups[-1].append(root)
     found = []
     for number, roots in enumerate(groups, 1):
-        nodes = _layout(roots, results.circuits)
-        columns = max(node.column for node in nodes.values()) + 1
-        rows = max(node.row for node in nodes.values()) + 1.0
-        pitch = (width - _BOX[0]) / max(columns - 1, 1), max(min(_ROW, height / rows), 0.004)
-        elements = _diagram(nodes, results.circuits, (min(pitch[0], 0.085), pitch[1]), system)
+        layout = _layout(roots, results.circuits)
+        columns = max(node.column for node in layout.nodes.values()) + 1
+        across = min((width - _BOX[0] - 0.004) / max(columns - 1, 1), 0.085)
+        pitch = across, max(min(_ROW, height / layout.rows), 0.004)
         title = "Single-line diagram" + (f" {number}" if len(groups) > 1 else "")
-        found.append(Drawing(f"power-{number}", title, "one line for each circuit, from the source to the right",
-                             tuple(elements)))  # fmt: skip
+        found.append(
+            Drawing(
+                f"power-{number}",
+                title,
+                "one line for each circuit, from its source to the right",
+                tuple(_diagram(layout, results.circuits, pitch, system)),
+                to_scale=False,
+            )
+        )
     return tuple(found)
 
 
 def _roots(circuits: Sequence[CircuitResult]) -> tuple[str, ...]:
-    """Where circuits begin that nothing feeds; where all go in a circle, the first of them."""
+    """Where circuits begin that nothing feeds, and one place of every ring that nothing else reaches."""
     fed = {name for circuit in circuits for name in circuit.gives_to}
-    roots = tuple(dict.fromkeys(circuit.takes_from for circuit in circuits if circuit.takes_from not in fed))
-    return roots or (circuits[0].takes_from,)
+    roots = list(dict.fromkeys(circuit.takes_from for circuit in circuits if circuit.takes_from not in fed))
+    reached = set(_layout(roots, circuits).nodes)
+    for circuit in circuits:
+        if circuit.takes_from not in reached:
+            roots.append(circuit.takes_from)
+            reached = set(_layout(roots, circuits).nodes)
+    return tuple(roots)
 
 
-def _layout(roots: Sequence[str], circuits: Sequence[CircuitResult]) -> dict[str, _Node]:
+@dataclass(frozen=True, slots=True)
+class _Layout:
+    """Nodes by name; ``lanes`` are rows of links that lead to a node found another way."""
+
+    nodes: dict[str, _Node]
+    lanes: dict[tuple[str, str], float]
+    rows: float
+
+
+def _layout(roots: Sequence[str], circuits: Sequence[CircuitResult]) -> _Layout:
     """Column and row of every node below some roots; a node stands beside the middle of what it feeds."""
-    placed: dict[str, _Node] = {}
+    nodes: dict[str, _Node] = {}
+    lanes: dict[tuple[str, str], float] = {}
     seen: set[str] = set()
-    next_row = [0.0]
+    rows = count(0)
 
     def place(name: str, column: int) -> float:
         seen.add(name)
-        below = dict.fromkeys(to for c in circuits if c.takes_from == name for to in c.gives_to)
-        rows = [place(to, column + 1) for to in below if to not in seen]
-        if not rows:
-            rows = [next_row[0]]
-            next_row[0] += 1.0
-        placed[name] = _Node(name, column, (rows[0] + rows[-1]) / 2.0)
-        return placed[name].row
+        own: list[float] = []
+        for to in dict.fromkeys(to for each in circuits if each.takes_from == name for to in each.gives_to):
+            if to in seen:
+                lanes[name, to] = float(next(rows))
+            else:
+                own.append(place(to, column + 1))
+        if not own:
+            own = [lanes[key] for key in lanes if key[0] == name] or [float(next(rows))]
+        nodes[name] = _Node(name, column, (own[0] + own[-1]) / 2.0)
+        return nodes[name].row
 
     for root in roots:
         if root not in seen:
             place(root, 0)
-    return placed
-
-
-def _rows(roots: Sequence[str], circuits: Sequence[CircuitResult]) -> float:
-    return max(node.row for node in _layout(roots, circuits).values()) + 1.0
+    return _Layout(nodes, lanes, float(next(rows)))
 
 
 def _diagram(
-    nodes: dict[str, _Node], circuits: Sequence[CircuitResult], pitch: tuple[float, float], system: System
+    layout: _Layout, circuits: Sequence[CircuitResult], pitch: tuple[float, float], system: System
 ) -> list[Element]:
     found: list[Element] = []
     for circuit in circuits:
-        if circuit.takes_from not in nodes:
+        if circuit.takes_from not in layout.nodes:
             continue
         for number, to in enumerate(circuit.gives_to):
-            found += _circuit(circuit, nodes[circuit.takes_from], nodes[to], pitch, system, first=number == 0)
-    for node in nodes.values():
+            found += _circuit(circuit, layout, to, pitch, system, first=number == 0)
+    for node in layout.nodes.values():
         x, y = node.column * pitch[0], -node.row * pitch[1]
         corners = box((x, y - _BOX[1] / 2.0), (x + _BOX[0], y + _BOX[1] / 2.0))
         found += [Hatch(corners, "power", node.name, "power"), Polyline(corners, "power", node.name, closed=True),
-                  Text((x + _BOX[0] / 2.0, y), _short(spoken(node.name), 22), part=node.name,
-                       size=SMALL * 0.9)]  # fmt: skip
+                  Text((x + _BOX[0] / 2.0, y), _short(spoken(node.name), 20), part=node.name, size=SMALL)]  # fmt: skip
     return found
 
 
 def _circuit(
-    circuit: CircuitResult, start: _Node, end: _Node, pitch: tuple[float, float], system: System, *, first: bool
+    circuit: CircuitResult, layout: _Layout, to: str, pitch: tuple[float, float], system: System, *, first: bool
 ) -> list[Element]:
     """Line of a circuit with its signs; of a circuit that feeds several, words and signs stand at the first."""
+    start, end = layout.nodes[circuit.takes_from], layout.nodes[to]
     x0, y0 = start.column * pitch[0] + _BOX[0], -start.row * pitch[1]
     x1, y1 = end.column * pitch[0], -end.row * pitch[1]
-    bend = x0 + 0.004
+    bend, turn = x0 + 0.004, x1 - 0.003
+    lane = layout.lanes.get((circuit.takes_from, to))
+    points: tuple[Point, ...] = ((x0, y0), (bend, y0), (bend, y1), (x1, y1))
+    run = (bend, y1)
+    if lane is not None:
+        low = -lane * pitch[1]
+        points = ((x0, y0), (bend, y0), (bend, low), (turn, low), (turn, y1), (x1, y1))
+        run = (bend if turn > bend else x1 + _BOX[0] + 0.006, low)
+    found: list[Element] = [Polyline(points, "power", circuit.name, dashed=circuit.alternating)]
+    return [*found, *_signs(circuit, run, system)] if first else found
+
+
+def _signs(circuit: CircuitResult, run: tuple[float, float], system: System) -> list[Element]:
+    """Isolator, fuse and residual-current device on a level line, name over it and what it is of below."""
     layer, name = "power", circuit.name
-    if x1 <= x0:  # back to a node further left: round the outside
-        return [Polyline(((x0, y0), (bend, y0), (bend, y1 + 0.45 * pitch[1]), (x1 - 0.002, y1 + 0.45 * pitch[1]),
-                          (x1 - 0.002, y1), (x1, y1)), layer, name, dashed=True)]  # fmt: skip
-    found: list[Element] = [Polyline(((x0, y0), (bend, y0), (bend, y1), (x1, y1)), layer, name,
-                                     dashed=circuit.alternating)]  # fmt: skip
-    if not first:
-        return found
-    at = bend + 0.0015
+    x, y = run
+    found: list[Element] = []
+    at = x + 0.0015
     if circuit.isolator:
-        found += [Hatch(box((at, y1 - 0.0004), (at + 0.004, y1 + 0.0004)), layer, name, "paper"),
-                  Line((at, y1), (at + 0.004, y1 + 0.0018), layer, name)]  # fmt: skip
+        found += [Hatch(box((at, y - 0.0004), (at + 0.004, y + 0.0004)), layer, name, "paper"),
+                  Line((at, y), (at + 0.004, y + 0.0018), layer, name)]  # fmt: skip
         at += 0.006
     if circuit.fuse is not None:
-        corners = box((at, y1 - 0.0011), (at + _SYMBOL, y1 + 0.0011))
+        corners = box((at, y - 0.001), (at + _SYMBOL, y + 0.001))
         found += [Hatch(corners, layer, name, "paper"), Polyline(corners, layer, name, closed=True),
-                  Line((at, y1), (at + _SYMBOL, y1), layer, name)]  # fmt: skip
+                  Line((at, y), (at + _SYMBOL, y), layer, name)]  # fmt: skip
         at += _SYMBOL + 0.002
     if circuit.residual is not None:
-        found += [Circle((at + 0.0015, y1), 0.0015, layer, name)]
-    size = SMALL * 0.72
-    found.append(Text((bend, y1), _short(spoken(circuit.name), 34), part=name, size=size, across="left",
-                      upward="bottom", shift=(0.0008, 0.0014)))  # fmt: skip
-    found.append(Text((bend, y1), _words(circuit, system), part=name, size=size, across="left", upward="top",
-                      shift=(0.0008, -0.0016)))  # fmt: skip
+        found.append(Circle((at + 0.0015, y), 0.0012, layer, name))
+    size = SMALL * 0.84
+    over = 0.0024 if circuit.isolator else 0.0015
+    words = ((_short(spoken(circuit.name), 30), "bottom", over), (_words(circuit, system), "top", -0.0016))
+    for text, upward, shift in words:
+        found.append(Text(run, text, part=name, size=size, across="left", shift=(0.0012, shift),
+                          upward="bottom" if upward == "bottom" else "top"))  # fmt: skip
     return found
 
 
@@ -240,7 +270,7 @@ def routes(build: Build, system: System = "metric") -> Drawing:
         found.append(Polyline(points, "air" if route.run else "routes", route.name))
         middle = max(zip(points, points[1:], strict=False), key=lambda pair: _square(*pair), default=(points[0],) * 2)
         place = ((middle[0][0] + middle[1][0]) / 2.0, (middle[0][1] + middle[1][1]) / 2.0)
-        found.append(Text(place, str(number), "routes", route.name, SMALL, bold=True, shift=(0.0, 0.0018)))
+        found.append(Balloon(place, str(number), "routes", route.name))
         found += [Circle(point, 0.012, "routes", route.name) for point in points]
         heights = sorted({round(z, 3) for _, _, z in route.points})
         span = " to ".join(length_text(z, system) for z in dict.fromkeys((heights[0], heights[-1])))

@@ -7,7 +7,7 @@ balloon) are metres on paper: they stay the same at every scale.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
 Point = tuple[float, float]
@@ -134,14 +134,15 @@ Element = Line | Polyline | Circle | Arc | Text | Dimension | Hatch | Balloon
 
 @dataclass(frozen=True, slots=True)
 class Drawing:
-    """One view, true to size in metres; ``key`` explains its balloons."""
+    """One view, true to size in metres; ``key`` explains its balloons. A diagram is not ``to_scale``."""
 
     name: str
     title: str
     seen: str
     elements: tuple[Element, ...]
     key: tuple[tuple[str, str], ...] = ()
-    remarks: tuple[str, ...] = field(default=())
+    remarks: tuple[str, ...] = ()
+    to_scale: bool = True
 
 
 def box(low: Point, high: Point) -> tuple[Point, Point, Point, Point]:

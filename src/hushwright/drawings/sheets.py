@@ -222,10 +222,11 @@ def title_block(
     drawn = build.drawn
     last = drawn.revisions[-1] if drawn.revisions else None
     seen = sheet.drawing.seen if sheet.drawing is not None else ""
+    to_scale = sheet.drawing is not None and sheet.drawing.to_scale
     unit = "feet and inches" if system == "us" else "millimetres"
     cells = (
         ("build", build.title or "untitled"), ("sheet", sheet.title),
-        ("scale", scale_text(scale, system) if scale else "none"), ("lengths", unit),
+        ("scale", scale_text(scale, system) if scale and to_scale else "none"), ("lengths", unit),
         ("revision", drawn.revision or "none"), ("date", drawn.revision_date or "none"),
         ("job", drawn.number or "none"), ("drawn, checked", f"{drawn.drawn_by or '–'} / {drawn.checked_by or '–'}"),
         ("paper", paper.name), ("page", f"{number[0]} of {number[1]}"),
