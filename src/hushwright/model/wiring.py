@@ -10,6 +10,7 @@ from hushwright.library.records import Limit, Spread
 from hushwright.model.air_in_place import AirInPlace
 from hushwright.model.build import OpeningInPlace, VehicleInPlace
 from hushwright.model.climate_in_place import ClimateInPlace
+from hushwright.model.names import NAME
 from hushwright.model.power_in_place import PowerInPlace
 from hushwright.model.reach import resolve_isolator
 from hushwright.model.routes_in_place import RouteInPlace
@@ -60,6 +61,9 @@ def resolve_wiring(
 def _sound(net: Net, name: str) -> bool:
     """Whether a circuit begins and ends somewhere."""
     typed, at = net.circuits[name], ("power", "circuits", name)
+    if not NAME.fullmatch(name):
+        net.taker.say("name-unusable", at, name, "a name is made of letters, digits, _ and -",
+                      "begin with a letter, without blanks or dots")  # fmt: skip
     if net.in_a_ring(name):
         net.taker.say("circuits-in-a-ring", (*at, "takes_from"), typed.takes_from, "the chain of circuits comes back",
                       "let it begin at the bank, the converter or a source")  # fmt: skip
