@@ -267,7 +267,8 @@ def _balloon(balloon: Balloon, factor: float, taken: list[Point]) -> list[Mark]:
     if gone > _BALLOON:
         edge = tuple(p + (q - p) * _BALLOON / gone for p, q in zip(place, centre, strict=True))
         marks.append(Stroke(((edge[0], edge[1]), centre), balloon.layer, balloon.part))
-        marks.append(Ring(centre, 0.4, balloon.layer, balloon.part))
+        if all(math.dist(centre, other) > _BALLOON for other in taken[:-1]):
+            marks.append(Ring(centre, 0.4, balloon.layer, balloon.part))
     marks.append(Ring(place, _BALLOON, balloon.layer, balloon.part, covers=True))
     marks.append(Letters(place, balloon.text, 2.4, "centre", "middle", 0.0, balloon.layer, balloon.part))
     return marks

@@ -34,6 +34,7 @@ from hushwright.drawings.primitives import (
 from hushwright.model.build import Build, Room, Surface
 from hushwright.units import System, format_quantity
 
+_TALL = 1.0  # m, from which the name of an opening stands in its middle
 _SHOULDER = 1.35  # m over the finished floor; common practice, no source
 
 
@@ -227,8 +228,10 @@ def _seen_beyond(build: Build, room: Room) -> list[Element]:
             low = (-y - opening.width / 2.0, z - opening.height / 2.0)
             high = (-y + opening.width / 2.0, z + opening.height / 2.0)
             found.append(Polyline(box(low, high), "openings", opening.name, closed=True))
-        found.append(Text((-opening.centre[1], opening.centre[2] - opening.height / 2.0), spoken(opening.name),
-                          "openings", opening.name, upward="top", shift=(0.0, -0.001)))  # fmt: skip
+        place = (-opening.centre[1], opening.centre[2] - opening.height / 2.0)
+        if opening.height > _TALL:
+            place = (place[0], opening.centre[2])
+        found.append(Text(place, spoken(opening.name), "openings", opening.name, upward="top", shift=(0.0, -0.001)))
     top = room.section.ceiling_height
     found.append(Text((0.0, top), spoken(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
                       shift=(0.0, -0.006)))  # fmt: skip
