@@ -73,10 +73,10 @@ def handover(case: Case) -> Paper:
         Heading("Fuse chart", fresh=True),
         fuse_chart(case),
         *_ways_out(case),
-        *_lists(book),
+        *_lists(case, book),
         *_inspections(case, book),
     ]
-    blocks += [*_as_built(book), *_warranty(case, book), *_defects(book)]
+    blocks += [*_as_built(case, book), *_warranty(case, book), *_defects(case, book)]
     blocks += [Heading("Cautions", fresh=True), *cautions(case), Signatures(("handed over by", "taken over by"))]
     return Paper("handover", "Handover book", tuple(blocks))
 
@@ -84,7 +84,7 @@ def handover(case: Case) -> Paper:
 def _operating(case: Case, book: Handover) -> list[Block]:
     """Steps of the file, then what each state of use needs."""
     blocks: list[Block] = [Heading("Operating card", fresh=True)]
-    blocks += [Say(f"{number}. {step}") for number, step in enumerate(book.operating, start=1)]
+    blocks += [Say(f"{number}. {case.told(step)}") for number, step in enumerate(book.operating, start=1)]
     rows = tuple(
         (spoken(state.name), state_told(case, state.name),
          ", ".join(map(spoken, state.unloaded)) or "–", ", ".join(map(spoken, state.out)) or "–")
@@ -117,17 +117,17 @@ def _ways_out(case: Case) -> list[Block]:
     return [Heading("Ways out", 2), Table(("from", "through", ""), unique, (1, 2.4, 2))] if unique else []
 
 
-def _lists(book: Handover) -> list[Block]:
+def _lists(case: Case, book: Handover) -> list[Block]:
     blocks: list[Block] = []
     for name, texts in (("Keys", book.keys), ("Spares", book.spares), ("Torques", book.torques)):
         blocks.append(Heading(name, 2))
-        blocks += [Say(f"– {text}") for text in texts] or [Blanks((("", ""), ("", "")))]
+        blocks += [Say(f"– {case.told(text)}") for text in texts] or [Blanks((("", ""), ("", "")))]
     return blocks
 
 
 def _inspections(case: Case, book: Handover) -> list[Block]:
     """Usual inspections, those of the mounts with their own numbers, and those of the file."""
-    rows = [(one.what, one.every, one.how) for one in book.inspections]
+    rows = [(one.what, one.every, case.told(one.how)) for one in book.inspections]
     named = " ".join(one.what.lower() for one in book.inspections)
     rows += [row for row in _usual(case) if row[0].split()[0].lower() not in named]
     lead = "Intervals are common practice, no source, unless the build file gives its own."
@@ -166,9 +166,9 @@ def _usual(case: Case) -> list[tuple[str, str, str]]:
     ]
 
 
-def _as_built(book: Handover) -> list[Block]:
-    swapped = tuple((one.planned, one.built, one.place, one.date) for one in book.substitutions)
-    shots = tuple((one.place, one.shows, one.file) for one in book.photographs)
+def _as_built(case: Case, book: Handover) -> list[Block]:
+    swapped = tuple((case.told(one.planned), case.told(one.built), one.place, one.date) for one in book.substitutions)
+    shots = tuple((one.place, case.told(one.shows), one.file) for one in book.photographs)
     return [
         Heading("As built", fresh=True), Heading("Built otherwise than planned", 2),
         Table(("planned", "built", "where", "when"), swapped or (("", "", "", ""),) * 4, (2, 2, 1.4, 1)),
@@ -180,7 +180,7 @@ def _as_built(book: Handover) -> list[Block]:
 def _warranty(case: Case, book: Handover) -> list[Block]:
     texts = book.warranty or ("Nothing is agreed in the build file; the law of the place holds.",)
     open_ones = [one for one in case.verdicts if one.verdict in ("fails", "unproven")]
-    blocks: list[Block] = [Heading("Warranty and its limits", 2), *(Say(f"– {text}") for text in texts)]
+    blocks: list[Block] = [Heading("Warranty and its limits", 2), *(Say(f"– {case.told(text)}") for text in texts)]
     if open_ones:
         names = dict.fromkeys(one.group for one in open_ones)
         blocks.append(
@@ -189,6 +189,6 @@ def _warranty(case: Case, book: Handover) -> list[Block]:
     return blocks
 
 
-def _defects(book: Handover) -> list[Block]:
-    rows = tuple((one.what, one.found, one.mended) for one in book.defects) + (("", "", ""),) * 6
+def _defects(case: Case, book: Handover) -> list[Block]:
+    rows = tuple((case.told(one.what), one.found, case.told(one.mended)) for one in book.defects) + (("", "", ""),) * 6
     return [Heading("Defect log", 2), Table(("defect", "found", "mended"), rows, (3, 1, 2))]

@@ -1,0 +1,204 @@
+"""Papers: everything that was judged is in them, text is text whatever stands in it, and the bytes stay the same."""
+
+import io
+import json
+import re
+import unicodedata
+from functools import lru_cache
+
+import pytest
+from pypdf import PdfReader
+from tests.coupled import DEMO, edited, evaluation_of, verdicts_of
+from tests.plain_builds import plain_build
+from tests.reference.test_hand_cost import BUILD
+
+from hushwright.evaluation.options import options_of
+from hushwright.report.as_json import check_json
+from hushwright.report.papers.as_text import paper_text
+from hushwright.report.papers.blocks import Heading, Judged
+from hushwright.report.papers.change import change_order
+from hushwright.report.papers.common import Case
+from hushwright.report.papers.every_paper import PAPERS
+from hushwright.report.papers.hold_points import HOLD_POINTS
+from hushwright.report.papers.setting import paper_pdf
+from hushwright.units import System
+
+
+def case_of(text: str, system: System = "metric") -> Case:
+    evaluation = evaluation_of(text)
+    return Case(evaluation, tuple(verdicts_of(text).values()), options_of(evaluation.build), system)
+
+
+def pdf_of(text: str, name: str, system: System = "metric") -> bytes:
+    case = case_of(text, system)
+    return paper_pdf(PAPERS[name](case), case.evaluation.build, system)
+
+
+@lru_cache(maxsize=16)
+def read(text: str, name: str, system: System = "metric") -> PdfReader:
+    return PdfReader(io.BytesIO(pdf_of(text, name, system)))
+
+
+def bare(text: str) -> str:
+    """Text without blanks and breaks, ligatures taken apart."""
+    plain = unicodedata.normalize("NFKC", text).replace("\u200b", "").replace("\u00ad", "")
+    return "".join(plain.split())
+
+
+@lru_cache(maxsize=16)
+def words_of(text: str, name: str, system: System = "metric") -> str:
+    """Text of all pages without foot lines."""
+    pages = []
+    for page in read(text, name, system).pages:
+        lines = page.extract_text().splitlines()
+        foot = f"/ {len(read(text, name, system).pages)}"
+        pages.append("\n".join(line for line in lines if not line.rstrip().endswith(foot)))
+    return bare("\n".join(pages))
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_every_verdict_stands_in_the_dossier_as_check_says_it(system: System) -> None:
+    case = case_of(DEMO, system)
+    told = json.loads(check_json(case.evaluation, case.verdicts, [], (), system))
+    cards = {each.name.split(",")[0]: each for each in PAPERS["dossier"](case).blocks if isinstance(each, Judged)}
+    assert set(cards) == {each["id"] for each in told["verdicts"]}
+    for each in told["verdicts"]:
+        card = cards[each["id"]]
+        said = " ".join(text for _, text in card.lines)
+        assert card.question == each["question"]
+        assert card.outcome.replace(" ", "_").lower() == each["verdict"]
+        for key in ("basis", "reason", "hint", "caution"):
+            assert each[key] in said
+        assert all(note in said for note in each["validity"])
+
+
+def test_the_dossier_reads_back_with_every_verdict_and_caution() -> None:
+    case = case_of(DEMO)
+    printed = words_of(DEMO, "dossier")
+    told = json.loads(check_json(case.evaluation, case.verdicts, [], (), "metric"))
+    for each in told["verdicts"]:
+        assert bare(each["id"]) in printed
+        assert bare(each["question"]) in printed
+    for caution in {each["caution"] for each in told["verdicts"] if each["caution"]}:
+        assert bare(caution) in printed
+    for each in told["assumptions"]:
+        assert bare(each["path"]) in printed
+    for part in ("Contents", "Brief and targets", "Curves", "The session over time", "Mass", "Glossary",
+                 "Methods and their sources", "Drawings", "Cost"):  # fmt: skip
+        assert bare(part) in printed
+
+
+def test_papers_are_archivable_with_fonts_inside_contents_and_links() -> None:
+    reader = read(DEMO, "dossier")
+    assert reader.xmp_metadata is not None
+    assert b"pdfaid:part" in reader.xmp_metadata.stream.get_data()
+    fonts = [
+        font.get_object()
+        for page in reader.pages
+        for font in page["/Resources"].get("/Font", {}).values()  # type: ignore[union-attr]
+    ]
+    descriptors = [font["/DescendantFonts"][0].get_object()["/FontDescriptor"].get_object() for font in fonts]
+    assert descriptors
+    assert all({"/FontFile3", "/FontFile2"} & set(each) for each in descriptors)
+    assert len(reader.outline) > 5
+    assert any(note.get_object()["/Subtype"] == "/Link" for note in reader.pages[0]["/Annots"])  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("name", PAPERS)
+def test_a_paper_is_the_same_every_time_and_promises_no_wonder(name: str) -> None:
+    assert pdf_of(DEMO, name) == pdf_of(DEMO, name)
+    assert "soundproof" not in words_of(DEMO, name).lower()
+    assert "sound-proof" not in words_of(DEMO, name).lower()
+
+
+def test_the_summary_for_the_client_has_two_pages_at_most() -> None:
+    assert len(read(DEMO, "client").pages) <= 2
+
+
+def test_the_promise_sheet_names_state_bands_method_and_what_is_not_promised() -> None:
+    text = words_of(DEMO, "promise")
+    for part in ("From outside into the quiet room, state record", "Open: side door", "How it is measured",
+                 "What is not promised", "Between the rooms", "1000", "3150", "not promised"):  # fmt: skip
+        assert bare(part) in text
+    case = case_of(DEMO)
+    table = next(block for block in PAPERS["promise"](case).blocks if getattr(block, "columns", ())[:1] == ("Hz",))
+    for row in table.rows:  # type: ignore[union-attr]
+        for at in (0, 6):
+            if row[at]:
+                kept = 0 if row[at + 5] == "not promised" else int(row[at + 5].split()[0])
+                assert kept <= max(int(row[at + 3]) - int(row[at + 4][1:]) + 1, 0)
+
+
+def test_every_hold_point_has_a_sheet_with_lines_to_sign() -> None:
+    text = words_of(DEMO, "hold-points")
+    names = {each.name for each in HOLD_POINTS}
+    assert names == {"arrival scale", "skin damping", "floor push and bridge test", "shell leak", "airflow", "wiring",
+                     "before lining", "finished"}  # fmt: skip
+    assert all(bare(f"Hold point: {name}") in text for name in names)
+    assert text.count(bare("released by: place, date, signature")) == len(names)
+    known = {job.hold_point for job in evaluation_of(DEMO).cost.jobs if job.hold_point}
+    assert known <= names
+
+
+def test_the_handover_book_has_its_parts() -> None:
+    text = words_of(DEMO, "handover")
+    for part in ("Operating card", "Fuse chart", "Keys", "Spares", "Torques", "Inspections", "Mounts, creep",
+                 "As built", "Behind the linings", "Warranty", "Defect log"):  # fmt: skip
+        assert bare(part) in text
+
+
+def test_money_on_paper_is_that_of_the_cost_command() -> None:
+    quote = evaluation_of(DEMO).cost.quote
+    assert quote is not None
+    for name in ("quote", "dossier"):
+        assert bare(f"{quote.gross:,}".replace(",", " ")) in words_of(DEMO, name)
+    cards = [block for block in PAPERS["jobs"](case_of(DEMO)).blocks if isinstance(block, Heading)]
+    names = [card.text.split(". ")[1].lower() for card in cards]
+    assert names == [job.name.lower() for job in evaluation_of(DEMO).cost.jobs]
+
+
+@pytest.mark.parametrize("name", ["client", "quote", "purchase", "jobs", "hold-points", "venue", "handover"])
+def test_papers_for_the_us_hold_no_metric_numbers(name: str) -> None:
+    text = paper_text(PAPERS[name](case_of(DEMO, "us")))
+    found = re.findall(r"[0-9] (?:mm|kg|m²|m|kg/m²|°C|l/s|Pa)\b(?!²)", text)
+    assert found == []
+
+
+HOSTILE = '#strong[x] $a^2$ *b* _c_ <l> @ref \\ // `raw` "quoted" // [z]'
+OTHER_SCRIPTS = "שלום עולם, Привет, Ωμέγα, 😀 " + "W" * 120
+
+
+def test_names_and_notes_with_markup_and_other_scripts_print_as_text() -> None:
+    title = HOSTILE.replace("\\", "\\\\").replace('"', '\\"')
+    note = OTHER_SCRIPTS
+    text = edited(BUILD, ("hushwright: 1\n", f'hushwright: 1\ntitle: "{title}"\nnote: "{note}"\n'),
+                  ("    - {operation: clean, time", f"    - {{operation: \"{title}\", time"))  # fmt: skip
+    for name in PAPERS:
+        printed = words_of(text, name)
+        assert bare(HOSTILE) in printed, name
+        assert "W" * 120 in printed, name
+    assert bare("Привет, Ωμέγα") in words_of(text, "quote")
+
+
+def test_a_bare_build_has_every_paper_all_the_same() -> None:
+    for name in ("dossier", "promise", "hold-points", "handover"):
+        assert words_of(plain_build(), name)
+
+
+def test_a_change_order_tells_fields_price_mass_and_every_verdict() -> None:
+    other = edited(BUILD, ("{of: heavy sheet, price: 80", "{of: heavy sheet, price: 100"),
+                   ("  crew_on_the_road: 2\n", "  crew_on_the_road: 3\n"), ("thickness: 1}", "thickness: 2}"),
+                   ("size: 1 mm, ", ""))  # fmt: skip
+    old, new = case_of(BUILD), case_of(other)
+    paper = change_order(old, new)
+    text = paper_text(paper)
+    for part in ("prices.items.heavy sheet.price", "80", "100", "brief.crew_on_the_road", "light sheet", "with tax"):
+        assert part in text
+    assert old.evaluation.cost.quote is not None
+    assert new.evaluation.cost.quote is not None
+    difference = new.evaluation.cost.quote.gross - old.evaluation.cost.quote.gross
+    assert f"+{difference:,}".replace(",", "\u00a0") in text
+    joined = bare(text)
+    assert all(bare(one.id) in joined for one in new.verdicts)
+    assert paper_pdf(paper, new.evaluation.build, "metric") == paper_pdf(paper, new.evaluation.build, "metric")
+    assert "Every verdict stays." in paper_text(change_order(old, old))
