@@ -255,6 +255,12 @@ def test_design_level_is_that_of_equipment_beside_people():
     assert LIBRARY.find("limit", "design level of restraint").value == Spread.point(float(printed["value"]))
 
 
+def test_the_bond_to_the_chassis_is_the_gauge_that_is_printed():
+    printed = table("01_mobile_ac_safety_and_vehicle_codes.csv")["ac11"]  # NFPA 70, 551.56(C): 8 AWG
+    gauge = table("01_awg_geometry_resistance.csv", "awg")[printed["value"]]
+    assert LIBRARY.find("limit", "bond to the chassis").value == Spread.point(1e-6 * float(gauge["area_mm2"]))
+
+
 def test_limits_of_the_air_are_those_printed():
     printed = table("04_ventilation_rates_co2_limits_moisture.csv")
     fresh = LIBRARY.find("limit", "fresh air per person").value.value
@@ -274,7 +280,7 @@ def test_every_citation_is_checked_by_a_test_above():
     checked = re.compile(
         r"US-9733173|SOL-|RES-|DMP-|POR-|ABS-|SPEECH-|LVL-|T\d\d$|06_|8253|BIES-23|iso717_spec2|en1793_3|porous_models:"
         r"|mounts:|07_weight_axle_restraint_facts:(ma02|an01)"
-        r"|04_ventilation_rates_co2_limits_moisture:(ve01|ve14|cl01)"
+        r"|04_ventilation_rates_co2_limits_moisture:(ve01|ve14|cl01)|01_mobile_ac_safety_and_vehicle_codes:ac11"
     )
     elsewhere = ("safety_limit", "paper")  # test_library_safety.py
     assert [row for record, _, row in (each.values for each in CITED)

@@ -90,37 +90,13 @@ def resolve(
     if any(each.severity == "error" for each in taker.diagnostics):
         return None, _in_file_order(taker)
     build = Build(
-        title=root.title,
-        file=document.file,
-        brief=brief,
-        vehicle=vehicle,
-        rooms=rooms,
-        openings=openings,
-        mounts=mounts,
-        gap_edges=gap_edges(_quiet(rooms)),
-        masses=masses,
-        air=air,
-        states=states,
-        tolerances=tolerances,
-        inputs=tuple(taker.inputs.values()),
-        assumptions=tuple(taker.assumptions.values()),
-        document=document,
-        library=library,
-        mass_basis=mass_basis,
-        anchoring=anchoring,
-        cuts=cuts,
-        doors=doors,
-        climate=climate,
-        power=power,
-        safety=safety,
-        venues=venues,
-        papers=papers,
-        drawn=resolve_drawn(taker, root, rooms, vehicle),
-        costs=costs,
-        routes=routes,
-        wiring=wiring,
-        signals=signals,
-    )
+        title=root.title, file=document.file, brief=brief, vehicle=vehicle, rooms=rooms, openings=openings,
+        mounts=mounts, gap_edges=gap_edges(_quiet(rooms)), masses=masses, air=air, states=states,
+        tolerances=tolerances, inputs=tuple(taker.inputs.values()), assumptions=tuple(taker.assumptions.values()),
+        document=document, library=library, mass_basis=mass_basis, anchoring=anchoring, cuts=cuts, doors=doors,
+        climate=climate, power=power, safety=safety, venues=venues, papers=papers,
+        drawn=resolve_drawn(taker, root, rooms, vehicle), costs=costs, routes=routes, wiring=wiring, signals=signals,
+    )  # fmt: skip
     return build, _in_file_order(taker)
 
 

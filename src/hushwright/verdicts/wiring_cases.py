@@ -127,7 +127,7 @@ def distance(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, st
 
 def trips(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
     """At what residual current a device is to trip."""
-    name = "residual current, NEC" if evaluation.wiring.rules == "NEC 551" else "residual current"
+    name = "residual current of class A" if evaluation.wiring.rules == "NEC 551" else "residual current"
     limit, basis = _library(evaluation, name)
     return limit, basis, "", f"{_spoken(one.name)}: a device that trips at {1000 * limit:.0f} mA, of type A or B"
 
