@@ -175,10 +175,11 @@ def all_outputs(build: Build) -> object:
     cost_quantities(build, cost, core.quantities)
     evaluation = Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
                             core.space, core.mounts, core.masses, (), core.structure, core.air,
-                            core.heat, signals=core.signals, safety=core.safety, wiring=core.wiring)  # fmt: skip
+                            core.heat, signals=core.signals, safety=core.safety, wiring=core.wiring,
+                            power=core.power)  # fmt: skip
     return (
         core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
-        core.heat, core.signals, cost, options_of(build), judge(evaluation),
+        core.heat, core.signals, core.power, cost, options_of(build), judge(evaluation),
     )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from tests.plain_builds import FACES, ONE_LEAF, plain_build, two_rooms
 from tests.unit.air_cases import AIRED, LOUD
 from tests.unit.air_cases import CASES as AIR_CASES
 from tests.unit.heat_cases import CASES as HEAT_CASES
+from tests.unit.power_cases import CASES as POWER_CASES
 from tests.unit.safety_cases import CASES as SAFETY_CASES
 from tests.unit.signal_cases import CASES as SIGNAL_CASES
 from tests.unit.structure_cases import CASES as STRUCTURE_CASES
@@ -52,7 +53,7 @@ def evaluation(text: str) -> Evaluation:
     build, core = build_of(text), core_of(text)
     return Evaluation(build, core.quantities, core.backgrounds, core.between_rooms, core.neighbours, (), (), (),
                       core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat,
-                      signals=core.signals, safety=core.safety, wiring=core.wiring)  # fmt: skip
+                      signals=core.signals, safety=core.safety, wiring=core.wiring, power=core.power)  # fmt: skip
 
 
 def outcomes(text: str, check: str) -> set[str]:
@@ -85,6 +86,7 @@ CASES = {
     **STRUCTURE_CASES,
     **AIR_CASES,
     **HEAT_CASES,
+    **POWER_CASES,
     **SAFETY_CASES,
     **SIGNAL_CASES,
     **WIRING_CASES,

@@ -13,6 +13,7 @@ from hushwright.evaluation.floor import Floating, floating_room
 from hushwright.evaluation.gear_sound import gear_sound_in
 from hushwright.evaluation.heat import heat_of_build
 from hushwright.evaluation.mass import mass_quantities, masses_in
+from hushwright.evaluation.power import power_of_build
 from hushwright.evaluation.quiet import background
 from hushwright.evaluation.rain import rain_background
 from hushwright.evaluation.results import (
@@ -26,6 +27,7 @@ from hushwright.evaluation.results import (
 from hushwright.evaluation.results_air import NO_AIR, AirResults, FanSound
 from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
+from hushwright.evaluation.results_power import NO_POWER, PowerResults
 from hushwright.evaluation.results_safety import NO_SAFETY, AlarmInRoom, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, GearInState, SignalResults
 from hushwright.evaluation.results_wiring import NO_WIRING, WiringResults
@@ -66,6 +68,7 @@ class Core:
     signals: SignalResults = NO_SIGNALS
     safety: SafetyResults = NO_SAFETY
     wiring: WiringResults = NO_WIRING
+    power: PowerResults = NO_POWER
 
 
 def couple(build: Build, sounding: Build | None = None) -> Core:
@@ -107,6 +110,7 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
         quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
         masses, structure, replace(breathed, sounds=tuple(sound.fans)), heat,
         signals=signals, safety=safety, wiring=wiring_of(build, quantities),
+        power=power_of_build(build, breathed, heat, quantities),
     )  # fmt: skip
 
 

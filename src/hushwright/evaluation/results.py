@@ -12,6 +12,7 @@ from hushwright.evaluation.results_air import NO_AIR, AirResults
 from hushwright.evaluation.results_cost import NO_COST, CostResult
 from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
+from hushwright.evaluation.results_power import NO_POWER, PowerResults
 from hushwright.evaluation.results_safety import NO_SAFETY, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, SignalResults
 from hushwright.evaluation.results_wiring import NO_WIRING, WiringResults
@@ -236,6 +237,7 @@ class Evaluation:
     cost: CostResult = NO_COST
     safety: SafetyResults = NO_SAFETY
     wiring: WiringResults = NO_WIRING
+    power: PowerResults = NO_POWER
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:

@@ -135,9 +135,9 @@ def _given(climate: ClimateInPlace | None) -> Iterator[tuple[Key, float, tuple[s
         yield (EQUIPMENT, load.room), load.equipment, load.states
 
 
-def power_of_heat(climate: ClimateInPlace | None, key: Key, state: str) -> float:
-    """Power of lamps or gear in a state as the heat has it [W]."""
-    return sum(power for each, power, states in _given(climate) if each == key and (not states or state in states))
+def power_of_heat(climate: ClimateInPlace | None, key: Key, state: str, usual: tuple[str, ...]) -> float:
+    """Power of lamps or gear in a state as the heat has it [W]; ``usual`` are the states where it names none."""
+    return sum(power for each, power, states in _given(climate) if each == key and state in (states or usual))
 
 
 def parts_of(loads: tuple[LoadOnBank, ...] | list[LoadOnBank], key: Key, state: str) -> float:
@@ -150,7 +150,7 @@ def _check_parts(taker: Taker, loads: list[LoadOnBank], known: LoadsOf) -> None:
         if load.of[0] not in (LIGHTS, EQUIPMENT) or not load.power:
             continue
         for state in load.states:
-            whole, parts = power_of_heat(known.climate, load.of, state), parts_of(loads, load.of, state)
+            whole, parts = power_of_heat(known.climate, load.of, state, known.usual), parts_of(loads, load.of, state)
             if state in known.usual and parts > whole + _ROUNDING:
                 taker.say_fit("parts-exceed-whole", tuple(load.place.split(".")), f"{parts:.0f} W",
                               f"is what the {' of '.join(load.of)} takes in {state}; the heat counts {whole:.0f} W",
@@ -181,4 +181,7 @@ def _something_left(loads: list[LoadOnBank], known: LoadsOf, key: Key) -> bool:
     if key[0] in _WHOLE:
         return True
     states = [state.name for state in known.states]
-    return any(power_of_heat(known.climate, key, each) > parts_of(loads, key, each) + _ROUNDING for each in states)
+    return any(
+        power_of_heat(known.climate, key, each, known.usual) > parts_of(loads, key, each) + _ROUNDING
+        for each in states
+    )

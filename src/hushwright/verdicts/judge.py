@@ -12,6 +12,7 @@ from hushwright.verdicts import (
     mass,
     mounts,
     papers,
+    power,
     quiet,
     safety,
     signals,
@@ -24,7 +25,7 @@ from hushwright.verdicts.verdict import Verdict
 
 CHECKS: tuple[Check, ...] = (*quiet.CHECKS, *air.CHECKS, *heat.CHECKS, *space.CHECKS, *mounts.CHECKS, *mass.CHECKS,
                               *anchoring.CHECKS, *doors.CHECKS, *safety.CHECKS, *venue.CHECKS, *papers.CHECKS,
-                              *wiring.CHECKS, *signals.CHECKS, *cost.CHECKS)  # fmt: skip
+                              *power.CHECKS, *wiring.CHECKS, *signals.CHECKS, *cost.CHECKS)  # fmt: skip
 """Every check, in the order in which a builder asks."""
 
 GROUPS: tuple[str, ...] = (
@@ -38,6 +39,7 @@ GROUPS: tuple[str, ...] = (
     "Doors",
     "Safety",
     "Papers",
+    "Power",
     "Wiring",
     "Signals",
     "Budget",
