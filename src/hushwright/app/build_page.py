@@ -37,6 +37,7 @@ class BuildPage:
         self.open: OpenBuild = desk.open(name)
         self.session = self.open.session
         self.part = "brief"
+        self.views: Views
         self.refused: dict[str, str] | None = None
         self.asking = False
         self._draw()
@@ -83,7 +84,11 @@ class BuildPage:
         self.form.on("remove", lambda event: self.change(lambda: self.session.remove(_path(event))))
 
     def refresh(self) -> None:
-        """Show what now holds."""
+        """Show what now holds, whoever has changed it."""
+        with self.frame.body:
+            self._refresh()
+
+    def _refresh(self) -> None:
         opened, session = self.open, self.session
         now = opened.computed.verdicts if opened.computed is not None else ()
         before = opened.before.verdicts if opened.before is not None else ()

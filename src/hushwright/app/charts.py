@@ -159,7 +159,7 @@ def heat_chart(evaluation: Evaluation, name: str, system: System) -> Chart:
     for index, room in enumerate(day.rooms):
         points = [[hour, bare(row[index])] for hour, row in zip(hours, day.temperature, strict=True)]
         series.append({**_curve(room.replace("_", " "), index), "data": points})
-    outdoors = [[hour, bare(each)] for hour, each in zip(hours, day.outdoors, strict=True)]
+    outdoors = [[hour, bare(each)] for hour, each in zip(hours, day.outdoors, strict=False)]
     series.append({**_curve("outdoors", 4), "data": outdoors, "lineStyle": {"type": "dashed", "color": "#8b9498"}})
     series[0]["markArea"] = _phases([(state, begin / 3600.0, end / 3600.0) for state, begin, end in day.phases])
     return {

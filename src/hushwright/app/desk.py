@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import logging
 from collections.abc import Callable
 from typing import Protocol
 
@@ -98,7 +99,10 @@ class OpenBuild:
 
     def _tell(self) -> None:
         for listener in tuple(self._listeners):
-            listener()
+            try:
+                listener()
+            except Exception:  # one window that cannot show something must not keep the others from it
+                logging.getLogger("hushwright").exception("a window could not be brought up to date")
 
 
 class Desk:

@@ -60,11 +60,13 @@ class Frame:
 
     def title(self, text: str) -> None:
         """Show another title."""
+        if text == self._title.text:
+            return
         self._title.set_text(text)
         ui.page_title(f"{text} · Hushwright")
 
 
-def button(text: str, act: Callable[[], object], *, key: str = "") -> Element:
+def button(text: str, act: Callable[[], object], *, key: str = "") -> Button:
     """Make a plain button."""
     made = Button(text, act)
     if key:

@@ -88,7 +88,7 @@ def _same(one: str, other: str) -> bool:
 
 def _in_query(scope: Scope) -> str:
     query = parse_qs(scope.get("query_string", b"").decode("latin-1"))
-    return query.get("token", [""])[0]
+    return str(query.get("token", [""])[0])
 
 
 def _in_cookie(headers: dict[str, str]) -> str:

@@ -67,8 +67,8 @@ def _walls(build: Build) -> Iterator[Handle]:
     rooms = sorted(build.rooms, key=lambda each: each.front)
     for ahead, behind in zip(rooms, rooms[1:], strict=False):
         moves = (Move(("rooms", ahead.name, "rear"), 1.0), Move(("rooms", behind.name, "front"), 1.0))
-        yield Handle(f"wall {ahead.name} {behind.name}", "dividing wall", "wall", (ahead.rear + behind.front) / 2.0, 0.0,
-                     moves)  # fmt: skip
+        middle = (ahead.rear + behind.front) / 2.0
+        yield Handle(f"wall {ahead.name} {behind.name}", "dividing wall", "wall", middle, 0.0, moves)
     for room in rooms:
         half = 0.35 * room.section.floor_width
         for end, place in (("front", room.front), ("rear", room.rear)):

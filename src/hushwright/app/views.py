@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
@@ -33,7 +34,7 @@ class Views:
         self._shown: Any = None
         with ui.element("div").classes("hw-tabs").props('role="tablist" aria-label="Views"'):
             for name in NAMES:
-                self.tabs[name] = _tab(name, lambda name=name: self.choose(name))
+                self.tabs[name] = _tab(name, partial(self.choose, name))
         self.panel = ui.element("div").classes("hw-panel").props('role="tabpanel" tabindex="0"')
         self._draw()
 
@@ -71,7 +72,7 @@ class Views:
             with ui.element("div").classes("hw-row"):
                 build = self.page.open.reading.build
                 for room, station in pictures.stations_of(build) if build is not None else ():
-                    button(room.replace("_", " "), lambda station=station: self._cut(station))
+                    button(room.replace("_", " "), partial(self._cut, station))
         self.drawing = Drawing()
         self.drawing.on("move", self._move)
         self.drawing.on("pick", self._pick)
@@ -205,7 +206,7 @@ class Views:
                     ui.label(f"{sign}: {value}{one.note}{f'; {one.hint}' if one.hint else ''}")
                     if one.place.path:
                         link = Button(f"{one.place.dotted}, line {one.place.line}",
-                                      lambda place=one.place.dotted: self.page.reach(place))  # fmt: skip
+                                      partial(self.page.reach, one.place.dotted))  # fmt: skip
                         link.classes(add="hw-link", remove="hw-plain")
 
     def _draw_text(self) -> None:

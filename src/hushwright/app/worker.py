@@ -12,7 +12,7 @@ from hushwright.app.computing import Computed, serve
 
 
 class Worker:
-    """One process that computes one text after the other. It begins with the first text and keeps what it has learnt."""
+    """One process that computes one text after the other; it begins with the first and keeps what it has learnt."""
 
     def __init__(self) -> None:
         self._lock = asyncio.Lock()

@@ -96,12 +96,12 @@ export default {
             :aria-label="one.label + ', move with the arrow keys'" :transform="shift(one)" @pointerdown.prevent="take($event, one)"
             @keydown="key($event, one)" @mouseenter="shown = one.label" @mouseleave="shown = ''" @focus="shown = one.label" @blur="shown = ''">
             <title>{{ one.label }}</title>
-            <circle :cx="one.cx" :cy="one.cy" r="3.6" class="hw-reach" />
+            <circle :cx="one.cx" :cy="one.cy" r="2.8" class="hw-reach" />
             <rect v-if="one.kind === 'wall'" :x="one.cx - 1.5" :y="one.cy - 6" width="3" height="12" rx="1.5" />
             <rect v-else-if="one.kind === 'boundary'" :x="one.cx - 0.9" :y="one.cy - 3" width="1.8" height="6" rx="0.9" />
             <path v-else-if="one.kind === 'cut'" :d="'M' + (one.cx - 1.5) + ' ' + one.cy + 'h3M' + one.cx + ' ' + (one.cy - 1.5) + 'v3'" />
             <rect v-else-if="one.kind === 'route'" :x="one.cx - 0.9" :y="one.cy - 0.9" width="1.8" height="1.8" />
-            <circle v-else :cx="one.cx" :cy="one.cy" r="1.5" />
+            <circle v-else :cx="one.cx" :cy="one.cy" r="1" />
           </g>
         </svg>
       </div>

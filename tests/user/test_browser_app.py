@@ -1,0 +1,273 @@
+"""The app in a real browser: what a person does at the screen ends in the file, and nothing leaves the machine."""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from tests.plain_builds import two_rooms
+from tests.user.browser import CHROMIUM, FLAGS, needs_browser, running_app
+
+SCRIPT = "<img src=x onerror=window.hurt=1><script>window.hurt=1</script>"
+BUILD = two_rooms(
+    brief="  outdoors:\n    - {situation: quay, octaves: {hz_125: 60 dB, hz_500: 55 dB, hz_2000: 45 dB}, "
+    "comes_from: all round, limit: 35 dB(A)}\n",
+    rest="fittings:\n  - {name: desk, mass: 40 kg, station: 1000, height: 700}   # of oak\n",
+).replace("lengths: mm\n", "lengths: mm\ntitle: A small van\n")
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("workshop")
+
+
+@pytest.fixture(scope="module")
+def address(folder: Path) -> Iterator[str]:
+    needs_browser()
+    with running_app(folder) as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Any]:
+    needs_browser()
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        found = driver.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield found
+        found.close()
+
+
+class Window:
+    """One page with everything that went wrong in it."""
+
+    def __init__(self, page: Any) -> None:
+        self.page = page
+        self.wrong: list[str] = []
+        page.set_default_timeout(20_000)
+        page.on("console", lambda said: self.wrong.append(said.text) if said.type == "error" else None)
+        page.on("pageerror", lambda problem: self.wrong.append(str(problem)))
+        page.on("request", self._asked)
+
+    def _asked(self, request: Any) -> None:
+        if not re.match(r"(https?|wss?)://127\.0\.0\.1:|data:|blob:", request.url):
+            self.wrong.append(f"asked {request.url}")
+
+    def open(self, address: str, name: str) -> Any:
+        self.page.goto(f"{address}/build/{name}")
+        self.page.wait_for_selector(".hw-form nav button")
+        return self.page
+
+
+@pytest.fixture
+def window(browser: Any) -> Iterator[Window]:
+    context = browser.new_context(viewport={"width": 1440, "height": 900})
+    found = Window(context.new_page())
+    yield found
+    context.close()
+    assert found.wrong == []
+
+
+def file_in(folder: Path, name: str, text: str = BUILD) -> Path:
+    path = folder / name
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def until(page: Any, path: Path, wanted: str) -> str:
+    """Wait until the file holds a text."""
+    for _ in range(100):
+        text = path.read_text(encoding="utf-8")
+        if wanted in text:
+            return text
+        page.wait_for_timeout(50)
+    raise AssertionError(f"{wanted!r} did not come into the file:\n{text}")
+
+
+def part(page: Any, label: str) -> None:
+    page.locator(".hw-wide button", has_text=re.compile(f"^{label}")).click()
+
+
+def test_a_value_changed_undone_and_done_again_is_in_the_file_each_time(
+    window: Window, address: str, folder: Path
+) -> None:
+    path = file_in(folder, "one.yaml")
+    page = window.open(address, "one.yaml")
+    page.wait_for_selector('[data-group="Quiet"]')
+    first = page.locator('[data-group="Space"]').inner_text()
+    field = page.locator('[data-field="brief.tallest"] input')
+    field.fill("1950 mm")
+    field.press("Enter")
+    assert until(page, path, "tallest: 1950 mm") == BUILD.replace("tallest: 1700", "tallest: 1950 mm")
+    page.wait_for_selector('[data-group="Space"] .hw-tile-before')
+    assert page.locator('[data-group="Space"]').inner_text() != first
+    page.get_by_role("button", name="Undo").click()
+    until(page, path, "tallest: 1700")
+    assert path.read_text(encoding="utf-8") == BUILD
+    page.get_by_role("button", name="Redo").click()
+    until(page, path, "tallest: 1950 mm")
+    page.reload()
+    page.wait_for_selector('[data-field="brief.tallest"] input')
+    assert page.locator('[data-field="brief.tallest"] input').input_value() == "1950 mm"
+
+
+def test_a_value_that_cannot_be_read_is_told_at_its_field_and_leaves_the_file(
+    window: Window, address: str, folder: Path
+) -> None:
+    path = file_in(folder, "two.yaml")
+    page = window.open(address, "two.yaml")
+    field = page.locator('[data-field="brief.tallest"] input')
+    field.fill("50 parsec")
+    field.press("Enter")
+    told = page.locator('[data-field="brief.tallest"] [role="alert"]')
+    told.wait_for()
+    assert "Not taken" in told.inner_text()
+    assert path.read_text(encoding="utf-8") == BUILD
+
+
+def test_the_dividing_wall_is_dragged_with_the_mouse_and_moved_with_keys(
+    window: Window, address: str, folder: Path
+) -> None:
+    path = file_in(folder, "wall.yaml")
+    page = window.open(address, "wall.yaml")
+    wall = page.locator('[data-handle="wall control_room quiet_room"]')
+    box = wall.bounding_box()
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    page.mouse.move(x, y)
+    page.mouse.down()
+    page.mouse.move(x + 40, y + 3, steps=4)
+    page.mouse.up()
+    for _ in range(100):
+        found = re.search(r"rear: (\d+)}\n  quiet_room: {purpose: quiet, front: (\d+),", path.read_text(encoding="utf-8"))
+        assert found
+        if found[1] != "2430":
+            break
+        page.wait_for_timeout(50)
+    moved = int(found[1]) - 2430
+    assert moved > 50
+    assert int(found[2]) - 2460 == moved
+    wall.focus()
+    page.keyboard.press("ArrowLeft")
+    until(page, path, f"rear: {2430 + moved - 5}}}")
+    page.get_by_role("button", name="Undo").click()
+    page.get_by_role("button", name="Undo").click()
+    until(page, path, "rear: 2430}")
+    assert path.read_text(encoding="utf-8") == BUILD
+
+
+def test_script_in_texts_is_shown_as_text(window: Window, address: str, folder: Path) -> None:
+    hostile = BUILD.replace("title: A small van", f"title: '{SCRIPT}'").replace("name: desk", f"name: '{SCRIPT}'")
+    path = file_in(folder, "script.yaml", hostile)
+    page = window.open(address, "script.yaml")
+    page.wait_for_selector("[data-handle]")
+    part(page, "General")
+    field = page.locator('[data-field="note"] input')
+    field.fill(SCRIPT)
+    field.press("Enter")
+    until(page, path, "note:")
+    for view in ("Left side", "Section", "Verdicts", "Problems"):
+        page.get_by_role("tab", name=view).click()
+    part(page, "Fittings")
+    page.goto(address)
+    page.wait_for_selector('[data-build="script.yaml"]')
+    assert SCRIPT in page.locator('[data-build="script.yaml"]').inner_text()
+    assert page.evaluate("window.hurt") is None
+
+
+def test_a_file_changed_by_another_program_is_asked_about_and_neither_is_lost(
+    window: Window, address: str, folder: Path
+) -> None:
+    path = file_in(folder, "both.yaml")
+    page = window.open(address, "both.yaml")
+    field = page.locator('[data-field="brief.tallest"] input')
+    field.fill("1750 mm")
+    path.write_text(BUILD.replace("mass: 40 kg", "mass: 45 kg"), encoding="utf-8")
+    field.press("Enter")
+    page.wait_for_selector(".hw-question")
+    text = page.locator(".hw-question").inner_text()
+    assert "fittings.0.mass" in text
+    assert "45 kg" in text
+    assert "45 kg" in path.read_text(encoding="utf-8")
+    page.get_by_role("button", name="Keep both").click()
+    page.wait_for_selector(".hw-question", state="hidden")
+    assert "mass: 45 kg" in path.read_text(encoding="utf-8")
+    assert "tallest: 1750 mm" in (folder / "both 2.yaml").read_text(encoding="utf-8")
+
+
+def test_two_windows_show_the_same_and_do_not_overwrite_each_other(
+    window: Window, browser: Any, address: str, folder: Path
+) -> None:
+    path = file_in(folder, "tabs.yaml")
+    page = window.open(address, "tabs.yaml")
+    other = page.context.new_page()
+    other.goto(f"{address}/build/tabs.yaml")
+    there = other.locator('[data-field="brief.tallest"] input')
+    there.wait_for()
+    there.fill("1600 mm")  # typed, not yet entered
+    field = page.locator('[data-field="brief.tallest"] input')
+    field.fill("1800 mm")
+    field.press("Enter")
+    until(page, path, "1800 mm")
+    other.wait_for_timeout(200)
+    part(other, "Fittings")
+    mass = other.locator('[data-field="fittings.0.mass"] input')
+    if not mass.count():
+        other.locator('[data-part="fittings.0"] .hw-turn').click()
+    mass.fill("50 kg")
+    mass.press("Enter")
+    text = until(page, path, "mass: 50 kg")
+    assert "# of oak" in text
+    assert "1800 mm" in text or "1600 mm" in text
+
+
+def test_every_field_of_the_form_has_an_input_with_a_label(window: Window, address: str, folder: Path) -> None:
+    file_in(folder, "form.yaml")
+    page = window.open(address, "form.yaml")
+    for label in ("Brief", "Vehicle", "Surfaces", "States"):
+        part(page, label)
+        page.wait_for_selector(f'.hw-wide button[aria-current="true"]:has-text("{label}")')
+        for _ in range(6):
+            if not page.evaluate("""() => { const shut = [...document.querySelectorAll(
+              '.hw-entries .hw-turn[aria-expanded="false"], .hw-entries .hw-more[aria-expanded="false"]')];
+              shut.forEach((one) => one.click()); return shut.length; }"""):
+                break
+        bare = page.evaluate("""() => [...document.querySelectorAll('.hw-entries [data-field]')].filter((field) => {
+          const input = field.querySelector('.hw-input input, .hw-input select');
+          return !input || !field.querySelector(`label[for="${CSS.escape(input.id)}"]`); }).map((one) => one.dataset.field)""")
+        assert bare == []
+        assert page.locator(".hw-entries [data-field]").count() > 3
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_a_page_fits_a_telephone_and_is_readable(browser: Any, address: str, folder: Path, scheme: str) -> None:
+    file_in(folder, "small.yaml")
+    context = browser.new_context(viewport={"width": 390, "height": 844}, color_scheme=scheme)
+    window = Window(context.new_page())
+    page = window.page
+    page.goto(f"{address}/build/small.yaml")
+    page.wait_for_selector(".hw-narrow select")
+    wide = page.evaluate("document.documentElement.scrollWidth")
+    assert wide <= 390
+    weak = page.evaluate(CONTRAST)
+    assert weak == []
+    context.close()
+    assert window.wrong == []
+
+
+CONTRAST = """() => {
+  const light = (text) => { const [r, g, b] = text.match(/[\\d.]+/g).map(Number).slice(0, 3)
+    .map((one) => { const v = one / 255; return v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4; });
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b; };
+  const ground = (node) => { for (let one = node; one; one = one.parentElement) {
+    const colour = getComputedStyle(one).backgroundColor; if (!/, 0\\)$|transparent/.test(colour)) return colour; }
+    return 'rgb(255, 255, 255)'; };
+  const found = new Set();
+  for (const node of document.querySelectorAll('.hw-head *, .hw-strip *, .hw-tabs *, .hw-form *')) {
+    if (!node.innerText || !node.offsetParent || node.closest('[disabled], svg, option') || node.children.length) continue;
+    const [a, b] = [light(getComputedStyle(node).color), light(ground(node))].sort((x, y) => y - x);
+    if ((a + 0.05) / (b + 0.05) < 4.5) found.add(node.className + ' ' + node.innerText.slice(0, 20));
+  }
+  return [...found]; }"""
