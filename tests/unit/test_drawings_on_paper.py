@@ -269,3 +269,26 @@ def test_a_template_looks_from_outside() -> None:
         edges[face] = sorted(round(each.start[0], 3) for each in lines if each.layer == "hidden")
     assert edges["left"] == [-0.23, -0.17]  # the rib at 350 + 700 mm, 60 mm wide
     assert edges["right"] == [0.17, 0.23]
+
+
+def test_very_long_names_everywhere_stay_on_the_paper() -> None:
+    long = "w" * 300
+    build = demo()
+    named_long = replace(
+        build,
+        rooms=tuple(replace(room, name=f"{long}{i}") for i, room in enumerate(build.rooms)),
+        openings=tuple(replace(each, name=f"{long}{i}") for i, each in enumerate(build.openings)),
+        cuts=tuple(replace(each, name=f"{long}{i}") for i, each in enumerate(build.cuts)),
+        masses=tuple(replace(each, name=f"{long}{i}") for i, each in enumerate(build.masses)),
+    )
+    paper = paper_named("A4")
+    for sheet in every_sheet(named_long, paper):
+        if sheet.drawing is None:
+            continue
+        keeps = bool(sheet.drawing.key or sheet.drawing.remarks)
+        width, height = room_for_drawing(paper, with_key=keeps)
+        found = fitted(sheet.drawing, paper)
+        assert found.width <= width, sheet.name[:20]
+        assert found.height <= height, sheet.name[:20]
+    pages = sheets_pdf([Sheet("plan", "Plan", plan(named_long))], named_long, paper)
+    assert len(reader(pages).pages) == 1

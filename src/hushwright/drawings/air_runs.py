@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from hushwright.drawings.geometry import spoken
+from hushwright.drawings.geometry import labelled
 from hushwright.drawings.numbers import length_text
 from hushwright.drawings.primitives import (
     NORMAL,
@@ -94,7 +94,7 @@ def _words(run: RunInPlace, letter: str, system: System) -> list[tuple[str, str]
 
 def _run(run: RunInPlace, letter: str, y: float, high: float, system: System) -> list[Element]:
     wanted = f", {format_quantity(run.wanted, 'volume_flow', system)} wanted" if run.wanted is not None else ""
-    title = f"{letter}  {spoken(run.name)}: {spoken(run.takes_from)} to {spoken(run.gives_to)}{wanted}"
+    title = f"{letter}  {labelled(run.name)}: {labelled(run.takes_from)} to {labelled(run.gives_to)}{wanted}"
     found: list[Element] = [
         Text((0.0, y + high / 2.0), title, "text", run.name, NORMAL, "left", "bottom", shift=(0.0, 0.0055), bold=True)
     ]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hushwright.drawings.geometry import spoken
+from hushwright.drawings.geometry import labelled, spoken
 from hushwright.drawings.layers import tone_of
 from hushwright.drawings.levels import batten_places
 from hushwright.drawings.numbers import length_text
@@ -93,7 +93,7 @@ def build_ups(
 def _detail(detail: Detail, x: float, y: float, system: System) -> list[Element]:
     first = detail.faces[0]
     top = y + _HEIGHT
-    found: list[Element] = [Text((x, top), detail.name, part=first.name, across="left", upward="bottom",
+    found: list[Element] = [Text((x, top), labelled(detail.name, 52), part=first.name, across="left", upward="bottom",
                                  size=NORMAL, bold=True, shift=(0.0, 0.011))]  # fmt: skip
     at, names = x, []
     for layer in detail.layers:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import count
 
-from hushwright.drawings.geometry import spoken
+from hushwright.drawings.geometry import labelled, spoken
 from hushwright.drawings.in_plan import outline_in_plan
 from hushwright.drawings.numbers import length_text
 from hushwright.drawings.paper import Paper, room_for_drawing
@@ -262,7 +262,7 @@ def routes(build: Build, system: System = "metric") -> Drawing:
     for room in build.rooms:
         half = room.section.half_width_at("left", CUT_HEIGHT)
         found.append(Polyline(box((room.front, -half), (room.rear, half)), "hidden", room.name, closed=True))
-        found.append(Text(((room.front + room.rear) / 2.0, half), spoken(room.name), part=room.name, size=NORMAL,
+        found.append(Text(((room.front + room.rear) / 2.0, half), labelled(room.name), part=room.name, size=NORMAL,
                           bold=True, shift=(0.0, -0.005)))  # fmt: skip
     key = []
     for number, route in enumerate(build.routes, 1):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from hushwright.drawings.geometry import spoken, vehicle_openings
+from hushwright.drawings.geometry import labelled, vehicle_openings
 from hushwright.drawings.primitives import (
     FIRST_ROW,
     NEXT_ROW,
@@ -84,7 +84,7 @@ def _inside(build: Build, face: str, way: float) -> list[Element]:
         low, high = (room.front, room.section.floor_height), (room.rear, room.section.ceiling_height)
         found.append(Polyline(_box(way, low, high), "hidden", room.name, closed=True))
         middle = (way * (room.front + room.rear) / 2.0, room.section.ceiling_height)
-        found.append(Text(middle, spoken(room.name), part=room.name, upward="top", shift=(0.0, -0.0015)))
+        found.append(Text(middle, labelled(room.name), part=room.name, upward="top", shift=(0.0, -0.0015)))
     if build.vehicle.wheel_boxes is not None:
         _, height, front, rear = build.vehicle.wheel_boxes
         found.append(Polyline(_box(way, (front, 0.0), (rear, height)), "hidden", f"wheel_box_{face}", closed=True))
@@ -122,7 +122,7 @@ def _doors(build: Build, face: str, way: float) -> list[Element]:
         low = (station - opening.width / 2.0, z - opening.height / 2.0)
         high = (station + opening.width / 2.0, z + opening.height / 2.0)
         found.append(Polyline(_box(way, low, high), "openings", opening.name, closed=True))
-        found.append(Text((way * station, z), spoken(opening.name), "openings", opening.name))
+        found.append(Text((way * station, z), labelled(opening.name), "openings", opening.name))
     return found
 
 
@@ -136,7 +136,7 @@ def cuts_seen(build: Build, face: str, way: float) -> list[Element]:
     found: list[Element] = []
     for cut in cuts_of(build, face):
         found += cut_outline(cut, (way * cut.along, cut.up))
-        found.append(Text((way * cut.along, cut.up + cut.height / 2.0), spoken(cut.name), "cuts", cut.name,
+        found.append(Text((way * cut.along, cut.up + cut.height / 2.0), labelled(cut.name), "cuts", cut.name,
                           upward="bottom", shift=(0.0, 0.0015)))  # fmt: skip
     return found
 

@@ -155,3 +155,15 @@ def spoken(name: str) -> str:
     'quiet room'
     """
     return name.replace("_", " ")
+
+
+def labelled(name: str, most: int = 28) -> str:
+    """Name as it stands inside a drawing: cut where it is too long; the key has all of it.
+
+    Examples
+    --------
+    >>> labelled("quiet_room"), labelled("a_very_long_name", 8)
+    ('quiet room', 'a very …')
+    """
+    words = spoken(name)
+    return words if len(words) <= most else words[: most - 1] + "…"

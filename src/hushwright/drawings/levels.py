@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hushwright.drawings.elevations import cut_outline, cuts_of, members
-from hushwright.drawings.geometry import holes_of, leaf_thickness, spoken
+from hushwright.drawings.geometry import holes_of, labelled, leaf_thickness, spoken
 from hushwright.drawings.in_plan import outline_in_plan
 from hushwright.drawings.primitives import (
     FIRST_ROW,
@@ -73,7 +73,7 @@ def floor(build: Build, system: System = "metric") -> Drawing:
         key.append(("+", f"anchors of the floating room, {len(anchors)}"))
     for cut in cuts_of(build, "floor"):
         found += cut_outline(cut, (cut.along, -cut.up))
-        found.append(Text((cut.along, -cut.up), spoken(cut.name), "cuts", cut.name, shift=(0.0, -0.005)))
+        found.append(Text((cut.along, -cut.up), labelled(cut.name), "cuts", cut.name, shift=(0.0, -0.005)))
     found += _floor_dimensions(build, half)
     return Drawing("floor", "Floor with mounts", "seen from above, front of the van to the left", tuple(found),
                    tuple(key), ("The sign of a mount is no measure of its size.",))  # fmt: skip
@@ -99,7 +99,7 @@ def _room(room: Room) -> list[Element]:
     corners = box((room.front, -width / 2.0), (room.rear, width / 2.0))
     place = ((room.front + room.rear) / 2.0, width / 2.0)
     return [Polyline(corners, "hidden", room.name, closed=True),
-            Text(place, spoken(room.name), part=room.name, size=NORMAL, bold=True, shift=(0.0, -0.005))]  # fmt: skip
+            Text(place, labelled(room.name), part=room.name, size=NORMAL, bold=True, shift=(0.0, -0.005))]  # fmt: skip
 
 
 def _frame_of(surface: Surface) -> FrameInPlace | None:
@@ -191,7 +191,7 @@ def ceiling(build: Build, system: System = "metric") -> Drawing:
         found += _ceiling_of(build, room)
     for cut in cuts_of(build, "roof"):
         found += cut_outline(cut, (cut.along, cut.up))
-        found.append(Text((cut.along, cut.up), spoken(cut.name), "cuts", cut.name, across="left", shift=(0.004, 0.0)))
+        found.append(Text((cut.along, cut.up), labelled(cut.name), "cuts", cut.name, across="left", shift=(0.004, 0.0)))
     rooms = [place for room in build.rooms for place in (room.front, room.rear)]
     found += chain((0.0, *rooms, length), "x", -half, -FIRST_ROW)
     found.append(Dimension((0.0, -half), (length, -half), "x", -half, -FIRST_ROW - NEXT_ROW))
@@ -208,7 +208,7 @@ def _ceiling_of(build: Build, room: Room) -> list[Element]:
     wide = room.section.ceiling_width / 2.0
     found: list[Element] = [
         Polyline(box((room.front, -wide), (room.rear, wide)), "linings", surface.name, closed=True),
-        Text(((room.front + room.rear) / 2.0, wide), spoken(room.name), part=room.name, size=NORMAL, bold=True,
+        Text(((room.front + room.rear) / 2.0, wide), labelled(room.name), part=room.name, size=NORMAL, bold=True,
              shift=(0.0, -0.005)),
     ]  # fmt: skip
     frame = _frame_of(surface)

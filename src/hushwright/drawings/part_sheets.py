@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from hushwright.drawings.geometry import labelled
 from hushwright.drawings.numbers import length_text
 from hushwright.drawings.paper import Paper, placed, room_for_drawing
 from hushwright.drawings.parts import Part
@@ -36,7 +37,7 @@ def part_alone(part: Part) -> Drawing:
     """Outline, holes and label of one part, corner at the origin: what a cutter takes."""
     found: list[Element] = [*_lines(part, (0.0, 0.0))]
     width, height = part.size
-    text = f"{part.code} {part.label}, {part.material}"
+    text = labelled(f"{part.code} {part.label}, {part.material}", 90)
     found.append(Text((width / 2.0, height), text, part=part.code, upward="bottom", shift=(0.0, 0.003)))
     return Drawing(f"part-{part.code.lower()}", f"Part {part.code}", "finished face up", tuple(found))
 
@@ -83,7 +84,9 @@ def part_with_sizes(part: Part, at: Point) -> list[Element]:
         found += chain(tuple(y + each for each in places[1]), "y", x + width, FIRST_ROW)
     middle = (x + width / 2.0, y + height)
     found.append(Text(middle, part.code, part=part.code, upward="bottom", size=NORMAL, bold=True, shift=(0.0, 0.0045)))
-    found.append(Text(middle, part.label, part=part.code, upward="bottom", size=0.8 * SMALL, shift=(0.0, 0.0015)))
+    found.append(
+        Text(middle, labelled(part.label, 52), part=part.code, upward="bottom", size=0.8 * SMALL, shift=(0.0, 0.0015))
+    )
     return found
 
 

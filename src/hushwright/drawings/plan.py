@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hushwright.drawings.geometry import bands, half_width, spoken
+from hushwright.drawings.geometry import bands, half_width, labelled
 from hushwright.drawings.in_plan import body_in_plan, ends_in_plan, openings_in_plan, outline_in_plan, sides_in_plan
 from hushwright.drawings.primitives import (
     FIRST_ROW,
@@ -105,7 +105,7 @@ def _names(build: Build, height: float, system: System) -> list[Element]:
     for room in build.rooms:
         middle = (room.front + room.rear) / 2.0
         place = (middle, room.section.half_width_at("right", height))
-        found.append(Text(place, spoken(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
+        found.append(Text(place, labelled(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
                           shift=(0.0, -0.006)))  # fmt: skip
         found.append(Text(place, format_quantity(room.volume, "volume", system), part=room.name, shift=(0.0, -0.0105)))
     half = half_width(build.vehicle, 0.0, height)

@@ -7,6 +7,7 @@ from hushwright.drawings.geometry import (
     bands,
     centres,
     half_width,
+    labelled,
     leaf_depth,
     openings_in,
     room_holding,
@@ -231,9 +232,9 @@ def _seen_beyond(build: Build, room: Room) -> list[Element]:
         place = (-opening.centre[1], opening.centre[2] - opening.height / 2.0)
         if opening.height > _TALL:
             place = (place[0], opening.centre[2])
-        found.append(Text(place, spoken(opening.name), "openings", opening.name, upward="top", shift=(0.0, -0.001)))
+        found.append(Text(place, labelled(opening.name), "openings", opening.name, upward="top", shift=(0.0, -0.001)))
     top = room.section.ceiling_height
-    found.append(Text((0.0, top), spoken(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
+    found.append(Text((0.0, top), labelled(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
                       shift=(0.0, -0.006)))  # fmt: skip
     found.append(Line((0.0, 0.0), (0.0, build.vehicle.floor_to_bow), "hidden"))
     return found

@@ -9,7 +9,7 @@ from itertools import groupby
 
 from hushwright.drawings.layers import LAYERS, TONES
 from hushwright.drawings.numbers import scale_text
-from hushwright.drawings.on_paper import Fill, Letters, Mark, Ring, Stroke
+from hushwright.drawings.on_paper import Fill, Letters, Mark, Ring, Stroke, text_width
 from hushwright.drawings.paper import GAP, KEY_WIDTH, MARGIN, TITLE_HEIGHT, Paper, Placed, fitted, placed
 from hushwright.drawings.primitives import Drawing, Point
 from hushwright.drawings.typeset import literal, preamble, typeset
@@ -175,14 +175,27 @@ def _key(drawing: Drawing, remarks: tuple[str, ...], paper: Paper) -> str:
     if not drawing.key and not remarks:
         return ""
     height = paper.height - 2.0 * (MARGIN + GAP) - TITLE_HEIGHT
-    size = max(1.7, min(2.6, 0.72 * height / (1.35 * (len(drawing.key) + 2.0 * len(remarks) + 1.0))))
-    cells = ", ".join(f"[#{literal(number)}], [#{literal(text, breakable=True)}]" for number, text in drawing.key)
+    key = tuple((number, _short(text, 120)) for number, text in drawing.key)
+    size = _size_of_key(tuple(text for _, text in key), remarks, height)
+    cells = ", ".join(f"[#{literal(number)}], [#{literal(text, breakable=True)}]" for number, text in key)
     lines = "".join(f"#par[#{literal(remark, breakable=True)}]\n" for remark in remarks)
     table = f"#grid(columns: (7mm, 1fr), row-gutter: {0.45 * size:.2f}mm, {cells})\n" if cells else ""
     return (
         f"#place(top + right, box(width: {KEY_WIDTH - GAP}mm)[#set align(top + left)\n#set text(size: {size:.2f}mm)\n"
         f"#set par(leading: {0.35 * size:.2f}mm, spacing: {0.9 * size:.2f}mm)\n{table}#v({size:.2f}mm)\n{lines}])\n"
     )
+
+
+def _size_of_key(texts: tuple[str, ...], remarks: tuple[str, ...], height: float) -> float:
+    """Largest size of text [mm] at which a key fits beside its drawing."""
+    size = 2.6
+    while size > 1.3:
+        lines = sum(math.ceil(1.1 * text_width(text, size) / (KEY_WIDTH - GAP - 7.0)) for text in texts)
+        lines += sum(math.ceil(1.1 * text_width(text, size) / (KEY_WIDTH - GAP)) + 1 for text in remarks)
+        if 1.15 * size * (lines + 2) + 0.45 * size * len(texts) < height:
+            break
+        size -= 0.1
+    return size
 
 
 def table_source(table: Table) -> str:

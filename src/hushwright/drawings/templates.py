@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from hushwright.drawings.elevations import cut_outline, members
-from hushwright.drawings.geometry import spoken
+from hushwright.drawings.geometry import labelled, spoken
 from hushwright.drawings.numbers import length_text
 from hushwright.drawings.paper import Paper, placed, room_for_drawing
 from hushwright.drawings.primitives import (
@@ -124,7 +124,7 @@ def _words(cut: CutInPlace, wide: float, high: float, system: System) -> list[El
     datums = datums_of(cut)
     rule, x = _RULE[system], wide + 0.006
     lines = (
-        (f"{spoken(cut.name)}, {cut.face}", NORMAL, True),
+        (f"{labelled(cut.name)}, {cut.face}", NORMAL, True),
         (f"{size_of(cut, system)}, outer face of the sheet", SMALL, False),
         (f"upright line: {length_text(datums.along_distance, system)} {datums.along}", SMALL, False),
         (f"level line: {length_text(datums.up_distance, system)} {datums.up}", SMALL, False),
