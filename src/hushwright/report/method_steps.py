@@ -147,6 +147,7 @@ STEPS: Final[dict[str, tuple[Step, ...]]] = {
     "bridges": (("parts fixed to two bodies", COMMON),),
     "door": (("moments of seals and weight about the hinges", "docs/methods/doors.md"),),
     "cut": (("sheet left between edges, by plain geometry", COMMON),),
+    "budget": (("quantities from geometry, whole packs, hours, tax once a rate", "docs/methods/cost.md"),),
     "cuts": (("sheet left between edges, by plain geometry", COMMON),),
     "line-treble": (("first-order low-pass of source and cable", "docs/methods/signals.md"),),
     "line-hum": (("field of long straight wires, induction, rejection; voltage between earths",
