@@ -29,6 +29,9 @@ _TRIVIAL = (
 )  # fmt: skip
 """Fields whose default says that there is nothing, one of it, or that another field decides."""
 
+_OF_A_PART = 2
+"""Length of a path above which it lies within a part of its section."""
+
 _LABELS = {"joint": "sheets directly on sheets:", "sheet": "battens of", "bearer_sheet": "bearers of"}
 
 
@@ -44,7 +47,8 @@ def note_defaults(taker: Taker) -> None:
             grouped.setdefault((type(section), name, spec.default_text), []).append(path)
     for (_, name, text), paths in grouped.items():
         places = f" (in {len(paths)} places)" if len(paths) > 1 else ""
-        label = _LABELS.get(name, f"{str(paths[0][0]).replace('_', ' ')}: {name.replace('_', ' ')}")
+        part = paths[0][1] if paths[0][0] == "power" and len(paths[0]) > _OF_A_PART else paths[0][0]
+        label = _LABELS.get(name, f"{str(part).replace('_', ' ')}: {name.replace('_', ' ')}")
         taker.assume(paths[0], f"{label} {text}{places}", COMMON)
 
 

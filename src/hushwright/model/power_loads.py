@@ -180,8 +180,7 @@ def _joined(
 def _something_left(loads: list[LoadOnBank], known: LoadsOf, key: Key) -> bool:
     if key[0] in _WHOLE:
         return True
-    states = [state.name for state in known.states]
     return any(
         power_of_heat(known.climate, key, each, known.usual) > parts_of(loads, key, each) + _ROUNDING
-        for each in states
+        for each in known.usual
     )

@@ -21,6 +21,7 @@ HEADINGS: Final = {
     "mass": "Mass",
     "anchoring": "Anchoring",
     "doors": "Doors and cuts",
+    "power": "Power",
     "wiring": "Wiring",
     "signals": "Signals",
     "cost": "Cost",
@@ -204,6 +205,19 @@ LABELS: Final = {
     "rules": "rules",
     "cores": "cores",
     "bank_short": "a dead short at the bank draws",
+    "month": "month or day",
+    "off_grid": "off grid",
+    "lowest_charge": "lowest charge",
+    "unmet": "not met",
+    "sun": "sun a day",
+    "too_cold": "too cold",
+    "holds": "holds",
+    "energy_a_day": "energy a day",
+    "lost": "lost",
+    "at_once": "at once",
+    "with_start": "with start",
+    "charge": "charge",
+    "taken": "taken",
 }
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Final
 
+from hushwright.report.power_steps import POWER_STEPS
+
 Step = tuple[str, str]
 COMMON: Final = "common practice, no source"
 
@@ -164,6 +166,7 @@ STEPS: Final[dict[str, tuple[Step, ...]]] = {
     "talkback": (("lines of the kind talkback counted", COMMON),),
     "gear-sound": (("sound power in its band, field of the room, ways between rooms", "docs/methods/signals.md"),),
     "dimmer-frequency": (("frequency of the pulses, as the file says", COMMON),),
+    **POWER_STEPS,
 }  # fmt: skip
 """Steps by the beginning of a verdict's id."""
 

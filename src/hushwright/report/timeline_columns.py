@@ -150,5 +150,30 @@ def _background(evaluation: Evaluation, moments: Moments, _system: System) -> It
         yield Column(room, situation, "dB(A)", moments.by_state(by_state))
 
 
-MAKERS: Final[tuple[Maker, ...]] = (_people, _air, _heat, _background)
+def _power(evaluation: Evaluation, moments: Moments, system: System) -> Iterable[Column | NotComputed]:
+    """Charge of the bank, what every source gives and all loads take, on the day on which least is left."""
+    course = evaluation.power.course
+    if course is None:
+        why = "the file has no `power`" if evaluation.build.power is None else "`power` names no bank"
+        yield NotComputed(label("charge"), why)
+        return
+    begins = _session_begins(evaluation, moments)
+    clock = [time - begins for time in course.times]
+    chart = f"{label('charge')}, {course.case}"
+    yield Column(THE_VAN, chart, "%", moments.between(clock, [100.0 * each for each in course.charge]), 1, chart)
+    unit = unit_of("power", system)
+    for name, values in (*course.sources, (label("taken"), course.demand)):
+        yield Column(THE_VAN, name.replace("_", " "), unit, moments.between(clock, values))
+
+
+def _session_begins(evaluation: Evaluation, moments: Moments) -> float:
+    """When the session begins on the clock of the day plan [s]."""
+    climate, power = evaluation.build.climate, evaluation.build.power
+    if climate is not None or power is None:
+        return climate.session_begins if climate is not None else 0.0
+    first = moments.phases[0][0]
+    return next((phase.begins for phase in power.day if phase.state == first), power.day[0].begins)
+
+
+MAKERS: Final[tuple[Maker, ...]] = (_people, _air, _heat, _background, _power)
 """Makers of columns in their order, one or more a domain."""
