@@ -67,6 +67,11 @@ def test_rules_without_circuits_are_remarked() -> None:
     assert ("key-without-effect", "power.wiring") in refused(two_rooms("", GLAND + ROUTES + alone))
 
 
+def test_two_ratings_of_the_main_fuse_are_remarked() -> None:
+    assert ("fuses-disagree", "power.bank.fuse") in refused(edited(WIRED, ("resistance: 8 mΩ", "fuse: 125 A")))
+    assert refused(edited(WIRED, ("resistance: 8 mΩ", "fuse: 150 A"))) == refused(WIRED)
+
+
 def test_a_route_between_one_place_is_none() -> None:
     same = "routes:\n  knot: {points: [{station: 500}, {station: 500}]}\n"
     assert ("no-way", "routes.knot.points") in refused(plain_build("", same))

@@ -3,6 +3,7 @@
 import contextlib
 import io
 import json
+import math
 import os
 import re
 import subprocess
@@ -34,7 +35,7 @@ height: 1.9 m
 def _us_text() -> str:
     printed = io.StringIO()
     with contextlib.redirect_stdout(printed):
-        assert run(["check", str(DEMO), "--units", "us"]) in (0, 1)
+        assert run(["check", str(DEMO), "--units", "us", "--all"]) in (0, 1)
     return printed.getvalue()
 
 
@@ -80,6 +81,7 @@ def test_the_demo_as_json_agrees_with_its_exit_code_and_two_unit_systems(capsys:
             "m/s": 60.0 / 0.3048,
             "°C": 1.8,
             "kg/m2": 0.3048**2 / 0.45359237,
+            "mm2": 1 / (math.pi / 4.0 * 0.0254**2 * 1000.0),  # kcmil
         }.get(metric["unit"], 1.0)
         if metric["value"] is not None:
             freezing = 32.0 if metric["unit"] == "°C" else 0.0

@@ -20,6 +20,7 @@ from hushwright.model.wiring_in_place import CircuitInPlace, FuseInPlace, Links,
 from hushwright.model.wiring_net import Net
 from hushwright.units import Kind
 
+_ALIKE = 0.5  # A, fuses that differ by less are one
 _LINKED = {"linked": True, "open": False}
 
 
@@ -48,6 +49,7 @@ def resolve_wiring(
     mains = taker.quantity((*at, "mains"), power.wiring.mains, "voltage", label="mains voltage")
     net = Net(taker, root, power, placed, {each.name: each for each in routes}, air, climate, mains)
     bank = placed.bank
+    _check_main_fuse(net)
     circuits = tuple(_circuit(net, name, vehicle, openings) for name in power.circuits if _sound(net, name))
     reach = taker.convention((*at, "reach"), power.wiring.reach, "length", "reach of an arm", "reach to an isolator")
     return WiringInPlace(
@@ -56,6 +58,17 @@ def resolve_wiring(
         None if bank is None else bank.resistance,
         _feeds(power), _unwired(power), dotted(("power", "circuits")),
     )  # fmt: skip
+
+
+def _check_main_fuse(net: Net) -> None:
+    """The main fuse of the bank is that of a circuit which begins there."""
+    main = net.placed.bank.fuse if net.placed.bank is not None else None
+    typed = [each.fuse.rating for each in net.circuits.values() if each.takes_from == "bank" and each.fuse is not None]
+    known = [each.value for each in typed if each is not None]
+    if main is not None and known and min(abs(main - each) for each in known) > _ALIKE:
+        net.taker.say_fit("fuses-disagree", ("power", "bank", "fuse"), f"{main:g} A",
+                          f"the circuits of the bank have {', '.join(f'{each:g} A' for each in known)}",
+                          "say the same in both places", severity="warning")  # fmt: skip
 
 
 def _sound(net: Net, name: str) -> bool:
