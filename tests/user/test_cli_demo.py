@@ -81,6 +81,7 @@ def test_the_demo_as_json_agrees_with_its_exit_code_and_two_unit_systems(capsys:
             "m/s": 60.0 / 0.3048,
             "°C": 1.8,
             "kg/m2": 0.3048**2 / 0.45359237,
+            "m2": 1 / 0.3048**2,
             "mm2": 1 / (math.pi / 4.0 * 0.0254**2 * 1000.0),  # kcmil
         }.get(metric["unit"], 1.0)
         if metric["value"] is not None:

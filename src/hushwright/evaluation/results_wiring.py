@@ -9,7 +9,7 @@ from dataclasses import dataclass
 class CircuitResult:
     """One circuit: currents [A], drop as a share of the voltage, length one way [m], mass [kg], area [m²].
 
-    ``chosen`` says that the file leaves the conductor out; ``fuse_chosen`` likewise of the fuse. ``guarded_by`` is the
+    ``gauge`` is the thinnest wire gauge that is not thinner. ``chosen`` says that the file leaves the conductor out; ``fuse_chosen`` likewise of the fuse. ``guarded_by`` is the
     circuit whose fuse protects this one, ``guard`` its rating.
     """
 
@@ -24,6 +24,7 @@ class CircuitResult:
     cores: int
     conductor: str
     area: float
+    gauge: str
     chosen: bool
     ampacity: float | None
     ampacity_basis: str

@@ -152,6 +152,7 @@ def circuit_result(wiring: WiringInPlace, circuit: CircuitInPlace) -> CircuitRes
     return CircuitResult(
         circuit.name, circuit.takes_from, circuit.gives_to, circuit.route, circuit.alternating, circuit.voltage,
         circuit.current, circuit.length, cores_of(circuit), wire.conductor.name, wire.conductor.conductor_area,
+        _gauge(wire.conductor),
         wire.chosen, wire.ampacity.current, wire.ampacity.basis, wire.ampacity.notes, wire.drop, total,
         circuit.allowed_drop, wire.fuse, "" if circuit.fuse is None else circuit.fuse.type, wire.fuse_chosen,
         wire.guarded_by, wire.guard,
@@ -159,6 +160,12 @@ def circuit_result(wiring: WiringInPlace, circuit: CircuitInPlace) -> CircuitRes
         breaks.current, breaks.notes, circuit.residual, "" if switch is None else switch.reached_from,
         None if switch is None else switch.distance, cable_mass(circuit, wire), circuit.place,
     )  # fmt: skip
+
+
+def _gauge(conductor: Conductor) -> str:
+    """Thinnest wire gauge that is not thinner than a conductor; empty above the thickest."""
+    serves = (each.name for each in conductors("AWG") if each.conductor_area >= conductor.conductor_area * 0.999999)
+    return next(serves, "")
 
 
 def _interrupts(circuit: CircuitInPlace) -> InterruptRating:

@@ -199,6 +199,7 @@ LABELS: Final = {
     "type": "type",
     "short": "short",
     "interrupts": "interrupts",
+    "in_gauges": "in gauges not thinner than",
     "residual": "residual current",
     "isolator": "isolator",
     "route": "route",

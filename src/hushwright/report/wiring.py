@@ -43,11 +43,18 @@ def schedule(evaluation: Evaluation, system: System) -> str:
     lines = [*wrapped(f"{label('rules')} {found.rules}", indent=2), "", *_circuits(found, system)]
     lines += ["", *_fuses(found, system), ""]
     for each in found.circuits:
-        lines += wrapped(f"{_spoken(each.name)}: {restated(_told(each), system)}", indent=2, hanging=4)
+        lines += wrapped(f"{_spoken(each.name)}: {restated(_told(each), system)}{_in_gauges(each, system)}", indent=2,
+                         hanging=4)  # fmt: skip
     return "\n".join([*lines, "", *wrapped(_CAUTION, indent=2)])
 
 
 _CAUTION = "A licensed electrician decides after the rules of the place; this list adds up what the file says."
+
+
+def _in_gauges(one: CircuitResult, system: System) -> str:
+    """Gauge to buy for a metric conductor where gauges are sold."""
+    bought = system == "us" and one.gauge and not one.conductor.endswith(_GAUGE)
+    return f"; {label('in_gauges')} {one.gauge}" if bought else ""
 
 
 def _told(one: CircuitResult) -> str:
@@ -111,7 +118,7 @@ def circuit_csv(evaluation: Evaluation, system: System) -> str:
     head: tuple[Cell, ...] = (
         label("circuit"), label("from"), label("to"), label("route"), f"{label('way')} [{way}]",
         f"{label('voltage')} [V]", f"{label('current')} [A]", label("cores"), label("conductor"),
-        f"{label('conductor')} [{unit_of('cross_section', system)}]", f"{label('carries')} [A]",
+        f"{label('conductor')} [{unit_of('cross_section', system)}]", label("in_gauges"), f"{label('carries')} [A]",
         f"{label('drop')} [%]", f"{label('fuse')} [A]", label("type"), f"{label('short')} [A]",
         f"{label('interrupts')} [A]", f"{label('residual')} [mA]", f"{label('mass')} [{unit_of('mass', system)}]",
         label("rules"),
@@ -121,7 +128,7 @@ def circuit_csv(evaluation: Evaluation, system: System) -> str:
         rows.append((
             each.name, each.takes_from, "; ".join(each.gives_to), each.route,
             round(each.length / _FOOT if system == "us" else each.length, 3), each.voltage, round(each.current, 2),
-            each.cores, restated(each.conductor, system), bare_number(each.area, "cross_section", system),
+            each.cores, restated(each.conductor, system), bare_number(each.area, "cross_section", system), each.gauge,
             each.ampacity, round(100.0 * each.drop_from_source, 2), each.fuse, each.fuse_type,
             None if each.fault is None else round(each.fault), each.interrupt,
             None if each.residual is None else 1000.0 * each.residual[0], bare_number(each.mass, "mass", system),
@@ -157,7 +164,8 @@ def _node(one: CircuitResult, system: System) -> dict[str, Any]:
         "side": "ac" if one.alternating else "dc", "voltage_v": one.voltage, "current_a": round(one.current, 3),
         "length": bare_number(one.length, "length", system), "cores": one.cores,
         "conductor": restated(one.conductor, system),
-        "area_mm2": round(1e6 * one.area, 3), "conductor_chosen": one.chosen, "ampacity_a": one.ampacity,
+        "area_mm2": round(1e6 * one.area, 3), "gauge_not_thinner": one.gauge,
+        "conductor_chosen": one.chosen, "ampacity_a": one.ampacity,
         "ampacity_basis": restated(one.ampacity_basis, system), "drop_percent": round(100.0 * one.drop, 3),
         "drop_from_source_percent": round(100.0 * one.drop_from_source, 3),
         "allowed_drop_percent": round(100.0 * one.allowed_drop, 3), "fuse_a": one.fuse, "fuse_type": one.fuse_type,
