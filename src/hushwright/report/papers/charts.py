@@ -81,13 +81,11 @@ def _line(curve: Curve, number: int, low: float, high: float) -> list[str]:
     colour = _COLOURS[number % len(_COLOURS)]
     found = []
     if curve.spread:
-        upper = [(at, value + u) for at, (value, u) in enumerate(zip(curve.values, curve.spread, strict=True))
-                 if value is not None]  # fmt: skip
-        lower = [(at, value - u) for at, (value, u) in enumerate(zip(curve.values, curve.spread, strict=True))
-                 if value is not None]  # fmt: skip
-        ring = [*upper, *reversed(lower)]
-        points = ", ".join(f"({_x(at, count):.2f}mm, {_y(value, low, high):.2f}mm)" for at, value in ring)
-        found.append(f'#place(polygon(fill: rgb("{colour}22"), {points}))\n')
+        for run in _runs(curve.values):
+            ring = [(at, value + curve.spread[at]) for at, value in run]
+            ring += [(at, value - curve.spread[at]) for at, value in reversed(run)]
+            points = ", ".join(f"({_x(at, count):.2f}mm, {_y(value, low, high):.2f}mm)" for at, value in ring)
+            found.append(f'#place(polygon(fill: rgb("{colour}22"), {points}))\n')
     for run in _runs(curve.values):
         steps = [f"curve.{'line' if number_ else 'move'}(({_x(at, count):.2f}mm, {_y(value, low, high):.2f}mm))"
                  for number_, (at, value) in enumerate(run)]  # fmt: skip

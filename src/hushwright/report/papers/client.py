@@ -9,6 +9,7 @@ from hushwright.report.papers.blocks import Block, Heading, Paper, Say, Table
 from hushwright.report.papers.common import Case, spoken, summary, title_of
 from hushwright.report.units_out import shown
 from hushwright.report.verdict_text import numbers_of, worst_first
+from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict
 
 _OPEN, _MET, _MINDED = 9, 12, 6
@@ -35,14 +36,10 @@ def _sound(case: Case) -> list[Block]:
 
 
 def _verdicts(case: Case) -> list[Block]:
-    """The worst first, one a question."""
-    chosen: dict[str, Verdict] = {}
-    for one in worst_first(case.verdicts):
-        if one.value is not None:
-            chosen.setdefault(one.question, one)
-    listed = list(chosen.values())
-    opened = [one for one in listed if one.verdict in ("fails", "unproven")]
-    met = [one for one in listed if one.verdict == "meets"]
+    """Of each group the worst first, one a question, so that no group is lost."""
+    opened = _from_all_groups(case, ("fails", "unproven"))
+    unsure = {one.question for one in case.verdicts if one.verdict in ("fails", "unproven")}
+    met = [one for one in _from_all_groups(case, ("meets",)) if one.question not in unsure]
     blocks: list[Block] = []
     if opened:
         rows = tuple(_row(case, one) for one in opened[:_OPEN])
@@ -58,6 +55,19 @@ def _verdicts(case: Case) -> list[Block]:
         if len(met) > _MET:
             blocks.append(Say(f"{len(met) - _MET} more stand in the dossier.", "small"))
     return blocks
+
+
+def _from_all_groups(case: Case, outcomes: tuple[str, ...]) -> list[Verdict]:
+    """Verdicts of some outcomes, one a question: the first of every group, then the second of every group …"""
+    chosen: dict[str, list[Verdict]] = {}
+    asked: set[str] = set()
+    for one in worst_first(case.verdicts):
+        if one.value is not None and one.verdict in outcomes and one.question not in asked:
+            asked.add(one.question)
+            chosen.setdefault(one.group, []).append(one)
+    rows = [chosen[group] for group in GROUPS if group in chosen]
+    most = max(map(len, rows), default=0)
+    return [row[at] for at in range(most) for row in rows if at < len(row)]
 
 
 def _row(case: Case, one: Verdict) -> tuple[str, str, str]:

@@ -86,7 +86,7 @@ def _results(case: Case) -> list[Block]:
     blocks: list[Block] = [Heading("Results in full", fresh=True)]
     for group, section in SECTIONS:
         if group != "Budget":
-            blocks += as_blocks(section(case.evaluation, case.system))
+            blocks += as_blocks(section(case.evaluation, case.system), 3)
     notes = [Say(case.told(note), "small") for note in case.evaluation.notes]
     return blocks + ([Heading("Notes", 2), *notes] if notes else [])
 

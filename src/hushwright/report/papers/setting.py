@@ -193,7 +193,7 @@ def _fixed(lines: Sequence[str]) -> str:
     body = body.replace("\u2028", "\\n")
     return (
         "#block(above: 2mm, below: 2mm)[#set par(leading: 0.42em)\n"
-        f'#text(font: ("DejaVu Sans Mono", "Libertinus Serif"), size: 6.6pt)[#raw({body})]]'
+        f'#text(font: ("DejaVu Sans Mono", "Libertinus Serif"), size: 7.4pt)[#raw({body})]]'
     )
 
 
