@@ -23,13 +23,22 @@ def tiles(now: Sequence[Verdict], before: Sequence[Verdict], system: System) -> 
     """One tile a group: worst verdict, margin, state, and how it stood before the last edit where that differs."""
     earlier = {one.group: one for one in reversed(worst_first(before))}
     found = []
+    idle = []
     for group in groups_of(now):
         worst = worst_first([one for one in now if one.group == group])[0]
+        if worst.verdict == "not_applicable" and all(
+            one.verdict == "not_applicable" for one in now if one.group == group
+        ):
+            idle.append(group)
+            continue
         tile = _tile(worst, system)
         old = earlier.get(group)
         if old is not None:
             tile |= _change(old, worst, system)
         found.append(tile)
+    if idle:
+        found.append({"group": "Others", "outcome": "not_applicable", "sign": SIGNS["not_applicable"], "word": "",
+                      "margin": "", "what": f"not applicable: {', '.join(idle)}", "before": ""})  # fmt: skip
     return found
 
 
@@ -77,7 +86,7 @@ def margin_text(one: Verdict, system: System) -> str:
         return ""
     text = shown_difference(one.margin, one.kind, system, signed=True)
     if one.verdict == "unproven" and one.chance is not None:
-        text += f", {percent(min(one.chance, _SUREST))} likely"
+        text += f" ({percent(min(one.chance, _SUREST))} likely)"
     return text
 
 

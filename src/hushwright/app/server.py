@@ -67,10 +67,10 @@ def prepare(desk: Desk, token: str) -> None:
     app.on_shutdown(desk.computer.stop)
 
 
-def _models(desk: Desk) -> Callable[[str], Response]:
-    """Answer with the three-dimensional model of an open build."""
+def _models(desk: Desk) -> Callable[[str, str], Response]:
+    """Answer with the three-dimensional model of a part of an open build."""
 
-    def model(name: str) -> Response:
+    def model(name: str, part: str = "") -> Response:
         from hushwright.app.scene import model_of
 
         try:
@@ -79,7 +79,7 @@ def _models(desk: Desk) -> Callable[[str], Response]:
             build = None
         if build is None:
             return Response(status_code=404)
-        return Response(model_of(build), media_type="model/gltf-binary", headers={"cache-control": "no-store"})
+        return Response(model_of(build, part), media_type="model/gltf-binary", headers={"cache-control": "no-store"})
 
     return model
 

@@ -30,6 +30,7 @@ class Views:
         self.verdict = ""
         self.station: float | None = None
         self.face = ""
+        self.hidden: set[str] | None = None
         self.tabs: dict[str, Any] = {}
         self._shown: Any = None
         with ui.element("div").classes("hw-tabs").props('role="tablist" aria-label="Views"'):
@@ -59,11 +60,11 @@ class Views:
             if self.name in _DRAWN:
                 self._draw_picture()
             elif self.name == "Verdicts":
+                self.chart_title = ui.label("").classes("hw-note")
+                self.chart = ui.element("div")
                 self.verdicts = Verdicts()
                 self.verdicts.on("choose", self._choose_verdict)
                 self.verdicts.on("reach", lambda event: self.page.reach(str(event.args["place"])))
-                self.chart_title = ui.label("").classes("hw-note")
-                self.chart = ui.element("div")
             elif self.name == "Text":
                 self._draw_text()
 
@@ -175,7 +176,8 @@ class Views:
     def _show_again(self) -> None:
         """Views that are made anew, and only when what they show has changed."""
         opened = self.page.open
-        wanted = (self.name, self.page.session.revision, id(opened.computed), self.face)
+        what = self.page.session.revision if self.name == "3-D" else (self.page.session.revision, id(opened.computed))
+        wanted = (self.name, what, self.face)
         if wanted == self._shown:
             return
         self._shown = wanted
@@ -185,7 +187,9 @@ class Views:
                 from hushwright.app.scene import Scene3d
 
                 if opened.reading.build is not None:
-                    Scene3d(opened.reading.build, f"{self.page.model_address()}?{self.page.session.revision}")
+                    scene = Scene3d(opened.reading.build, self.page.model_address(), self.page.session.revision,
+                                    self.hidden)  # fmt: skip
+                    self.hidden = scene.hidden
             elif self.name == "Walls":
                 from hushwright.app.walls import draw_walls
 

@@ -22,7 +22,7 @@ def draw_walls(views: Views) -> None:
         ui.label("Not computed yet.")
         return
     faces = computed.evaluation.faces
-    chosen = next((one for one in faces if one.name == views.face), faces[0] if faces else None)
+    chosen = next((one for one in faces if one.name == views.face), None) or _weakest(faces)
     if chosen is None:
         ui.label("The build has no face with a build-up.")
         return
@@ -34,6 +34,12 @@ def draw_walls(views: Views) -> None:
         _row(("face", "towards", "Rw", "C", "Ctr", "mass", "depth", "build-up"), "th")
         for one in sorted(faces, key=lambda one: one.rw):
             _face(views, one, chosen=one.name == chosen.name)
+
+
+def _weakest(faces: tuple[FacePrediction, ...]) -> FacePrediction | None:
+    """The face that a quiet room would be judged by first: the one of least Rw towards the open."""
+    outside = [one for one in faces if one.beyond == "outdoors" and "quiet" in one.name] or list(faces)
+    return min(outside, key=lambda one: one.rw) if outside else None
 
 
 def _face(views: Views, one: FacePrediction, *, chosen: bool) -> None:

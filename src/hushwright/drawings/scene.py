@@ -190,7 +190,7 @@ def _triangles(solid: Solid) -> tuple[Any, Any]:
     return np.array(list(corners)), np.array(triangles)
 
 
-def gltf(build: Build, *, with_air: bool = False) -> bytes:
+def gltf(build: Build, *, with_air: bool = False, part: str = "") -> bytes:
     """The scene as one binary glTF file.
 
     Parameters
@@ -199,6 +199,8 @@ def gltf(build: Build, *, with_air: bool = False) -> bytes:
         The build.
     with_air : bool
         Whether the air of the rooms is in it.
+    part : str
+        Only what shows this part of the build, `quiet_room.left`; everything when left out.
 
     Returns
     -------
@@ -209,7 +211,16 @@ def gltf(build: Build, *, with_air: bool = False) -> bytes:
 
     scene = Scene()
     for solid in solids_of(build, with_air=with_air):
-        scene.add_geometry(mesh_of(solid), node_name=solid.name, geom_name=solid.name)
-    made: object = scene.export(file_type="glb")  # type: ignore[no-untyped-call]
+        if part in ("", solid.part):
+            scene.add_geometry(mesh_of(solid), node_name=solid.name, geom_name=solid.name)
+    made: object = scene.export(file_type="glb", tree_postprocessor=_matt)  # type: ignore[no-untyped-call]
     assert isinstance(made, bytes)
     return made
+
+
+def _matt(tree: dict[str, Any]) -> None:
+    """Say that nothing is of bare metal, which is what a viewer takes where no material is named."""
+    tree["materials"] = [{"doubleSided": True, "pbrMetallicRoughness": {"metallicFactor": 0.0, "roughnessFactor": 0.9}}]
+    for mesh in tree.get("meshes", []):
+        for primitive in mesh["primitives"]:
+            primitive["material"] = 0

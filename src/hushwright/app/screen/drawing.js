@@ -89,7 +89,7 @@ export default {
     <figure class="hw-figure">
       <div class="hw-legend"><span>Handles:</span>
         <label v-for="one in kinds"><input type="checkbox" :checked="!off[one]" @change="off[one] = !$event.target.checked" /> {{ words[one] || one }}</label></div>
-      <div class="hw-sheet">
+      <div class="hw-sheet" :style="{ maxWidth: 'calc(max(320px, 100vh - 300px) * ' + width / height + ')' }">
         <div class="hw-under" v-html="svg" @mousemove="over" @click="press"></div>
         <svg ref="over" class="hw-over" :viewBox="'0 0 ' + width + ' ' + height" @pointermove="drag" @pointerup="drop" @pointercancel="held = null">
           <g v-for="one in marks" :key="one.id" :class="['hw-handle', one.kind]" tabindex="0" role="button" :data-handle="one.id"
