@@ -16,11 +16,14 @@ from hushwright.document.read import read_document_text
 from hushwright.document.schema import BuildFile
 from hushwright.document.shapes import fields_of, sections_in
 from hushwright.document.values import Value
+from hushwright.evaluation.air import air_states
 from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.couple import couple
 from hushwright.evaluation.faces import Setting, surface_partition
+from hushwright.evaluation.heat import heat_of_build
 from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.options import options_of
+from hushwright.evaluation.power import power_of_build
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.signals import signals_of
 from hushwright.evaluation.wiring import wiring_of, with_cables
@@ -28,6 +31,8 @@ from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.partition import sound_reduction
 from hushwright.physics.air import Air
+from hushwright.verdicts import power as power_verdicts
+from hushwright.verdicts.check import verdicts_of
 from hushwright.verdicts.judge import judge
 
 Path = tuple[str | int, ...]
@@ -74,6 +79,14 @@ VARIANT = edited(
      "limit_from: 125 Hz}\n    - situation: quay\n"),
     ("    seals: {seal: compression bulb, rows: 2, residual_gap: 0..0.1 mm}", "    seals: {seal: own seal, rows: 2}"),
     ("    filled: packed with putty", "    filled: open"),
+    # A generator, leaning panels, a typed curve, a bank in a warm place that begins short of full.
+    ("    shore: {shore: 40 A,", "    generator: {generator: 1.8 kVA, charger: 20 A, efficiency: 88 %, in_states: [pause]}\n"
+     "    shore: {shore: 40 A,"),
+    ("tilt: 0°, coefficient:", "tilt: 20°, towards: 90°, in_states: [pause, record, standing], coefficient:"),
+    ("fuse: 250 A}\n  converter", "fuse: 250 A, begins: 90 %, temperature: 12 °C}\n  converter"),
+    ("best: 93 %, full: 88 %,", "curve: [{load: 10 %, efficiency: 85 %}, {load: 50 %, efficiency: 92 %}, {load: 100 %,"
+     " efficiency: 87 %}],"),
+    ("recorder: {side: ac,", "recorder: {side: ac, duty: 90 %,"),
     # Wires by gauge on another system, a generator, a route of a duct, a bank lead in a sheath that a door reaches.
     ("    rules: ABYC E-11 ", "    sizes: AWG\n    mains: 120 V\n    reach: 700 mm\n    rules: ABYC E-11 "),
     ("{at_shore: open, at_converter: linked,", "{at_generator: open, insulation_monitor: yes, at_converter: linked,"),
@@ -81,7 +94,6 @@ VARIANT = edited(
     ("height: 600}}\n    converter_lead:", "height: 600, reached_from: side_door}}\n    converter_lead:"),
     ("route: bank_lead, area: 70 mm2, fuse: {", "length: 2 m, awg: 2/0, fuse: {sheathed: yes, "),
     ("distance: 120}", "distance: 170}"), ("  shore_lead:  ", "  shore_lead:\n    slack: 4 %  "),
-    ("panels: {solar: 430 W}}", "panels: {solar: 430 W}, generator: {generator: 2 kVA}}"),
     ("route: lamp_lead, area: 1.5 mm2,", "route: lamp_lead, insulation: 85 °C, voltage: 24 V,"),
     ("  fan_lead:  ", "  fan_way: {points: [{station: 0}, {station: 500, height: 900}], run: fresh_air}\n"
      "  fan_lead:  "),
@@ -194,6 +206,21 @@ def money_outputs(build: Build | None, problems: object) -> object:
     return problems, build.assumptions, cost, options_of(build), quantities, costs.budget, costs.budget_with_tax
 
 
+def power_outputs(build: Build) -> object:
+    """What bank, sources, loads and day plan change; they change nothing else beside the wiring."""
+    quantities: dict[str, Quantity] = {}
+    air = air_states(build, {})
+    heat = heat_of_build(build, air, {})
+    power = power_of_build(build, air, heat, quantities)
+    evaluation = Evaluation(build, quantities, (), (), (), (), (), (), (), (), (), air=air, heat=heat, power=power)
+    return quantities, power, [verdicts_of(check, evaluation) for check in power_verdicts.CHECKS]
+
+
+def is_of_power(path: Path) -> bool:
+    circuits = path[:2] in (("power", "wiring"), ("power", "circuits"))
+    return (path[0] == "power" and not circuits) or path[:2] == ("brief", "power")
+
+
 def is_of_money(path: Path) -> bool:
     return path[0] in ("prices", "labour", "options") or path[:2] == ("brief", "budget")
 
@@ -217,6 +244,7 @@ class Base:
         self.cheap = cheap_outputs(self.build, self.problems)
         self.all = all_outputs(self.build)
         self.money = money_outputs(self.build, self.problems)
+        self.power = power_outputs(self.build)
 
     def notices(self, path: Path, new: object) -> bool:
         """Whether a change of one value shows in any output."""
@@ -225,6 +253,8 @@ class Base:
             return money_outputs(build, problems) != self.money
         if cheap_outputs(build, problems) != self.cheap or build is None:
             return True
+        if is_of_power(path):
+            return power_outputs(build) != self.power
         if build.states == self.build.states and same(build, self.build):
             return False
         return all_outputs(build) != self.all or notes_of_faces(build) != notes_of_faces(self.build)
