@@ -12,13 +12,15 @@ import trimesh
 from tests.coupled import DEMO, build_of
 from tests.plain_builds import plain_build
 
+from hushwright.drawings.cut_sheets import cuts_on_face
+from hushwright.drawings.dividing import SHEET_LENGTH, SHEET_WIDTH, divided
 from hushwright.drawings.dxf import dxf
 from hushwright.drawings.elevations import side
 from hushwright.drawings.levels import ceiling, floor
 from hushwright.drawings.part_sheets import part_alone
-from hushwright.drawings.parts import SHEET_LENGTH, SHEET_WIDTH, Part, parts_of
+from hushwright.drawings.parts import Part, parts_of
 from hushwright.drawings.plan import plan
-from hushwright.drawings.primitives import area_of
+from hushwright.drawings.primitives import Dimension, area_of
 from hushwright.drawings.scene import air_of, gltf, solids_of
 from hushwright.drawings.sections import section
 from hushwright.model.build import Build
@@ -200,3 +202,20 @@ def test_parts_touch_the_faces_of_their_room_and_no_air() -> None:
         if (part.room, part.face, part.layer) == (room.name, "left", innermost) and part.plane.startswith("plane 1"):
             assert part.frame.corner[1] == pytest.approx(room.section.half_width_at("left", room.section.floor_height))
             assert part.frame.outward[1] > 0.0
+
+
+def test_joints_keep_clear_of_holes() -> None:
+    hole = ((0.4, 0.97), (0.5, 0.97), (0.5, 1.1), (0.4, 1.1))
+    assert divided((0.0, 0.0), (2.0, 2.0), [hole])[1] == pytest.approx([0.0, 0.94, 2.0])  # 30 mm below, not through it
+    tall = ((0.4, 0.5), (0.5, 0.5), (0.5, 1.5), (0.4, 1.5))
+    assert divided((0.0, 0.0), (2.0, 2.0), [tall])[1] == pytest.approx([0.0, 1.0, 2.0])  # too tall to step aside
+
+
+def test_cuts_are_measured_from_both_datums() -> None:
+    """Left side of the demo: centres 700, 1400 and 3500 mm behind the B-pillar line, 300, 700 and 1500 mm up."""
+    lengths = {
+        axis: sorted(round(1000.0 * each.length) for each in cuts_on_face(demo(), "left").elements
+                     if isinstance(each, Dimension) and each.axis == axis)
+        for axis in ("x", "y")
+    }  # fmt: skip
+    assert lengths == {"x": [700, 700, 2100], "y": [300, 400, 800]}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hushwright.drawings.air_runs import air_runs
 from hushwright.drawings.build_ups import CELL, DETAIL_SCALE, batten_list, build_ups, details_of
+from hushwright.drawings.cut_sheets import cut_list, cuts_on_face
 from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule, single_lines
 from hushwright.drawings.elevations import side
 from hushwright.drawings.levels import ceiling, floor
@@ -13,7 +14,7 @@ from hushwright.drawings.parts import parts_of
 from hushwright.drawings.plan import plan
 from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import Sheet, Table
-from hushwright.drawings.templates import cut_list, template_sheets
+from hushwright.drawings.templates import template_sheets
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.wiring import wiring_of
 from hushwright.model.build import Build
@@ -94,7 +95,10 @@ def _services(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
 def _cuts(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
     if not build.cuts:
         return ()
-    return (Sheet("cuts", "Cuts", tables=(cut_list(build, system),)), *template_sheets(build, paper, system))
+    faces = [cuts_on_face(build, face, system) for face in dict.fromkeys(cut.face for cut in build.cuts)]
+    sheets = [Sheet("cuts", "Cuts", tables=(cut_list(build, system),))]
+    sheets += [Sheet(each.name, each.title, each) for each in faces]
+    return (*sheets, *template_sheets(build, paper, system))
 
 
 def _parts(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:

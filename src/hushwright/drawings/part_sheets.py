@@ -30,6 +30,7 @@ from hushwright.units import System, format_quantity
 
 _SHEET_SCALES = {"metric": (15, 20, 25, 30, 40, 50), "us": (16, 24, 32, 48)}
 _BETWEEN = 6.0  # mm on paper between parts
+_SHARP = math.radians(10.0)  # from which a corner is one and not part of an arc
 _ROUND_FROM = 40  # corners from which a hole is drawn as the circle it is
 
 
@@ -54,7 +55,7 @@ def _lines(part: Part, at: Point) -> list[Element]:
 
 def _hole(ring: tuple[Point, ...], part: str) -> Element:
     """A hole as a circle where it is one, so that a cutter runs an arc."""
-    if len(ring) < _ROUND_FROM:
+    if len(ring) < _ROUND_FROM or len(_shown(ring)) > 1:
         return Polyline(ring, "cuts", part, closed=True)
     xs, ys = zip(*ring, strict=True)
     return Circle(((max(xs) + min(xs)) / 2.0, (max(ys) + min(ys)) / 2.0), true_radius(ring), "cuts", part)
@@ -91,11 +92,19 @@ def part_with_sizes(part: Part, at: Point) -> list[Element]:
 
 
 def _shown(ring: tuple[Point, ...]) -> tuple[Point, ...]:
-    """Corners that get a size; of a circle its middle."""
-    if len(ring) < _ROUND_FROM:
-        return ring
+    """Corners that get a size; of a circle its middle, of an arc its ends."""
+    before, after = (ring[-1], *ring[:-1]), (*ring[1:], ring[0])
+    sharp = tuple(here for one, here, two in zip(before, ring, after, strict=True) if _turn(one, here, two) > _SHARP)
+    if sharp:
+        return sharp
     xs, ys = zip(*ring, strict=True)
     return (((max(xs) + min(xs)) / 2.0, (max(ys) + min(ys)) / 2.0),)
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    """By how much a line turns at its corner [rad]."""
+    one = math.atan2(b[1] - a[1], b[0] - a[0])
+    return abs(math.remainder(math.atan2(c[1] - b[1], c[0] - b[0]) - one, 2.0 * math.pi))
 
 
 def _places(part: Part, axis: int) -> tuple[float, ...]:

@@ -13,13 +13,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any
 
+from hushwright.drawings.dividing import divided
 from hushwright.drawings.geometry import bands, developed, holes_of, leaf_thickness, spoken
 from hushwright.drawings.primitives import Point, area_of, box
 from hushwright.model.build import Build, LayerInPlace, Room, Surface
 
 Vector = tuple[float, float, float]
 _CUT_KINDS = ("sheet", "facing", "limp", "foam", "covering")
-SHEET_LENGTH, SHEET_WIDTH = 2.44, 1.22  # m; common practice, no source: 8 ft by 4 ft, the smaller of the usual sheets
 _SLIVER = 1e-6  # m²
 
 
@@ -284,7 +284,7 @@ def _pieces(
     if plane.holes:
         whole = whole.difference(unary_union([Polygon(hole) for hole in plane.holes]))
     x0, y0, x1, y1 = Polygon(plane.outline).bounds
-    xs, ys = _divided(x0, x1, y0, y1, staggered=staggered)
+    xs, ys = divided((x0, y0), (x1, y1), plane.holes, staggered=staggered)
     strips = [rectangle(a, b, c, d) for a, c in zip(xs, xs[1:], strict=False) for b, d in zip(ys, ys[1:], strict=False)]
     shapes = [shape for strip in strips for shape in _polygons(whole.intersection(strip))]
     for count, shape in enumerate(shapes, 1):
@@ -309,23 +309,3 @@ def _polygons(shape: Any) -> list[Any]:
     if isinstance(shape, MultiPolygon | GeometryCollection):
         return [one for each in shape.geoms for one in _polygons(each)]
     return []
-
-
-def _divided(x0: float, x1: float, y0: float, y1: float, *, staggered: bool) -> tuple[list[float], list[float]]:
-    """Lines at which a plane is divided so that every piece fits on a sheet, in as few pieces as can be."""
-    wide, high = x1 - x0, y1 - y0
-    lying = (_count(wide, SHEET_LENGTH), _count(high, SHEET_WIDTH))
-    standing = (_count(wide, SHEET_WIDTH), _count(high, SHEET_LENGTH))
-    across, up = min(lying, standing, key=lambda each: each[0] * each[1])
-    return _lines(x0, x1, across, staggered), _lines(y0, y1, up, staggered and across == 1)
-
-
-def _count(length: float, sheet: float) -> int:
-    return max(math.ceil(length / sheet - 1e-9), 1)
-
-
-def _lines(low: float, high: float, count: int, staggered: bool) -> list[float]:
-    step = (high - low) / count
-    if count == 1 or not staggered:
-        return [low + step * index for index in range(count + 1)]
-    return [low, *(low + step * (index + 0.5) for index in range(count)), high]

@@ -1,10 +1,10 @@
-"""Cuts of the vehicle: a list with both datums, and drilling templates at true size, tiled where paper is too small."""
+"""Drilling templates for the cuts of the vehicle at true size, tiled where paper is too small."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from hushwright.drawings.cut_sheets import datums_of, size_of
 from hushwright.drawings.elevations import cut_outline, members
 from hushwright.drawings.geometry import labelled, spoken
 from hushwright.drawings.numbers import length_text
@@ -22,7 +22,7 @@ from hushwright.drawings.primitives import (
     Text,
     box,
 )
-from hushwright.drawings.sheets import Sheet, Table
+from hushwright.drawings.sheets import Sheet
 from hushwright.model.build import Build
 from hushwright.model.cuts_in_place import CutInPlace
 from hushwright.units import System
@@ -31,57 +31,6 @@ _PILOT = 0.003  # m, radius of the pilot hole; common practice, no source
 _MARGIN = 0.012  # m round a cut on its template
 _RULE = {"metric": 0.1, "us": 4 * 0.0254}  # m, by which the print is checked
 _OVERLAP = 0.01  # m by which neighbouring tiles show the same
-
-
-@dataclass(frozen=True, slots=True)
-class Datums:
-    """The two lines from which a cut is measured, and its distance from each [m]."""
-
-    along: str
-    up: str
-    along_distance: float
-    up_distance: float
-
-
-def datums_of(cut: CutInPlace) -> Datums:
-    """Two datums of a cut: on sides and level faces the B-pillar line, on ends the centre line.
-
-    Examples
-    --------
-    >>> cut = CutInPlace("inlet", "left", 1.4, 0.3, 0.08, 0.09, False, None, (), (), "none", True, "cuts.inlet")
-    >>> datums_of(cut).along, datums_of(cut).up
-    ('behind the B-pillar line', 'over the steel floor')
-    """
-    if cut.face in ("front", "rear"):
-        side = "left" if cut.along >= 0.0 else "right"
-        return Datums(f"{side} of the centre line", "over the steel floor", abs(cut.along), cut.up)
-    way = "behind" if cut.along >= 0.0 else "before"
-    if cut.face in ("roof", "floor"):
-        side = "left" if cut.up >= 0.0 else "right"
-        return Datums(f"{way} the B-pillar line", f"{side} of the centre line", abs(cut.along), abs(cut.up))
-    return Datums(f"{way} the B-pillar line", "over the steel floor", abs(cut.along), cut.up)
-
-
-def cut_list(build: Build, system: System) -> Table:
-    """All cuts of the vehicle: size, datums, what strengthens and seals them, what is still to be looked for."""
-    rows = [("cut", "face", "size", "first datum", "second datum", "reinforcement", "behind it", "still to look for")]
-    for cut in build.cuts:
-        datums = datums_of(cut)
-        rows.append((
-            spoken(cut.name), cut.face, size_of(cut, system),
-            f"{length_text(datums.along_distance, system)} {datums.along}",
-            f"{length_text(datums.up_distance, system)} {datums.up}",
-            cut.reinforcement + ("" if cut.sealed else ", not sealed"),
-            ", ".join(cut.behind) or "nothing told", ", ".join(cut.not_looked_for) or "nothing",
-        ))  # fmt: skip
-    return Table("Cuts of the vehicle", tuple(rows), (1.2, 0.6, 1.1, 1.9, 1.9, 1.1, 1.1, 1.5))
-
-
-def size_of(cut: CutInPlace, system: System) -> str:
-    """Size of a cut in words."""
-    if cut.round:
-        return f"dia. {length_text(cut.width, system)}"
-    return f"{length_text(cut.width, system)} × {length_text(cut.height, system)}"
 
 
 def template(build: Build, cut: CutInPlace, system: System) -> Drawing:
