@@ -11,7 +11,7 @@ from hushwright.evaluation.results_cost import US_AMOUNTS, CostResult, CostShare
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, table, wrapped
-from hushwright.report.units_out import bare_number, restated, shown, shown_name, unit_of
+from hushwright.report.units_out import bare_number, restated, shown, unit_of
 from hushwright.units import System
 
 _TO_US = {base: (unit, 1.0 / size) for unit, (base, size) in US_AMOUNTS.items()}
@@ -84,7 +84,7 @@ def share(rate: Decimal) -> str:
 
 def named(name: str, size: float | None, system: System) -> str:
     """Name with the thickness or diameter, where it has one."""
-    told = shown_name(name, system)
+    told = restated(name, system)
     return told if size is None else f"{told}, {shown(size, 'length', system)}"
 
 

@@ -9,7 +9,7 @@ from decimal import Decimal
 from hushwright.evaluation.options import OptionResult
 from hushwright.evaluation.results_cost import CostResult, CostShare, PurchaseLine, Thing
 from hushwright.report.cost import in_system, share, unit_words
-from hushwright.report.units_out import bare_number, shown_name, unit_of
+from hushwright.report.units_out import bare_number, restated, unit_of
 from hushwright.units import System
 
 Cell = str | int | float | Decimal | None
@@ -71,7 +71,7 @@ def _purchase(one: PurchaseLine, system: System) -> tuple[Cell, ...]:
     told, factor = in_system(one.unit, system)
     amounts = [round(float(amount) * factor, 3) for amount in (one.need, one.with_waste, one.pack, one.amount)]
     return (
-        one.supplier, shown_name(one.name, system), bare_number(one.size, "length", system), amounts[0], amounts[1],
+        one.supplier, restated(one.name, system), bare_number(one.size, "length", system), amounts[0], amounts[1],
         unit_words(told, 1), one.packs or None, amounts[2] if one.pack else None, amounts[3],
         round(one.unit_price / Decimal(repr(factor)), 4), one.cost, one.date,
         "; ".join(text for text in (one.typed, one.note) if text),
@@ -90,7 +90,7 @@ def covered_sheet(cost: CostResult, system: System) -> Sheet:
     """What something else pays for."""
     columns = ("item", f"size [{unit_of('length', system)}]", "amount", "unit", "covered by")
     rows = tuple(
-        (shown_name(one.name, system), bare_number(one.size, "length", system), *_amount(one.amount, one.unit, system),
+        (restated(one.name, system), bare_number(one.size, "length", system), *_amount(one.amount, one.unit, system),
          one.by)
         for one in cost.covered
     )  # fmt: skip
@@ -101,7 +101,7 @@ def unpriced_sheet(cost: CostResult, system: System) -> Sheet:
     """What has no price; it is in no sum."""
     columns = ("item", f"size [{unit_of('length', system)}]", "amount", "unit", "why", "place in the file")
     rows = tuple(
-        (shown_name(one.name, system), bare_number(one.size, "length", system), *_amount(one.amount, one.unit, system),
+        (restated(one.name, system), bare_number(one.size, "length", system), *_amount(one.amount, one.unit, system),
          one.reason, one.place)
         for one in cost.unpriced
     )  # fmt: skip
@@ -132,7 +132,7 @@ def quantities_sheet(things: Sequence[Thing], system: System) -> Sheet:
         for unit, (_, factor) in zip(units, told, strict=True):
             amount = one.amount(unit)
             numbers.append(None if amount is None else round(amount * factor, 3))
-        name = shown_name(one.name, system)
+        name = restated(one.name, system)
         rows.append((one.group, one.kind, name, bare_number(one.size, "length", system), *numbers, one.place))
     return Sheet("Quantities", columns, tuple(rows))
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from hushwright.evaluation.results_wiring import CircuitResult
 from hushwright.report.papers.blocks import (
     Blanks,
     Block,
@@ -86,13 +87,19 @@ def _circuits(case: Case) -> list[Block]:
     return [fuse_chart(case, ("insulation", "polarity"))]
 
 
+def _conductor(case: Case, one: CircuitResult) -> str:
+    """Cores and size; a gauge keeps its name where gauges are bought."""
+    gauge = case.system == "us" and one.conductor.endswith("AWG")
+    return f"{one.cores} × {one.conductor if gauge else shown(one.area, 'cross_section', case.system)}"
+
+
 def fuse_chart(case: Case, blanks: tuple[str, ...] = ()) -> Block:
     """Every circuit with its fuse and conductor."""
     rows = []
     for one in case.evaluation.wiring.circuits:
         fuse = "none" if one.fuse is None else f"{one.fuse:g} A {one.fuse_type}".strip()
         kind = "AC" if one.alternating else "DC"
-        rows.append((spoken(one.name), fuse, f"{one.conductor}, {one.cores} cores", f"{one.voltage:g} V {kind}",
+        rows.append((spoken(one.name), fuse, _conductor(case, one), f"{one.voltage:g} V {kind}",
                      spoken(one.takes_from), ", ".join(map(spoken, one.gives_to)), *("",) * len(blanks)))  # fmt: skip
     columns = ("circuit", "fuse", "conductor", "voltage", "from", "to", *blanks)
     if not rows:
