@@ -80,7 +80,8 @@ VARIANT = edited(
     ("    seals: {seal: compression bulb, rows: 2, residual_gap: 0..0.1 mm}", "    seals: {seal: own seal, rows: 2}"),
     ("    filled: packed with putty", "    filled: open"),
     # A generator, leaning panels, a typed curve, a bank in a warm place that begins short of full.
-    ("    shore: {shore: 40 A,", "    generator: {generator: 1.8 kVA, charger: 20 A, efficiency: 88 %, in_states: [pause]}\n"
+    ("    shore: {shore: 40 A,", "    generator: {generator: 1.8 kVA, charger: 20 A, efficiency: 88 %,"
+     " in_states: [pause]}\n"
      "    shore: {shore: 40 A,"),
     ("tilt: 0°, coefficient:", "tilt: 20°, towards: 90°, in_states: [pause, record, standing], coefficient:"),
     ("fuse: 250 A}\n  converter", "fuse: 250 A, begins: 90 %, temperature: 12 °C}\n  converter"),
