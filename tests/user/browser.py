@@ -14,7 +14,9 @@ from pathlib import Path
 
 import pytest
 
-CHROMIUM = next((found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))), "")
+CHROMIUM = next(
+    (found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))), ""
+)
 FLAGS = [
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
     "--disable-component-update", "--disable-sync",

@@ -141,7 +141,9 @@ def test_the_dividing_wall_is_dragged_with_the_mouse_and_moved_with_keys(
     page.mouse.move(x + 40, y + 3, steps=4)
     page.mouse.up()
     for _ in range(100):
-        found = re.search(r"rear: (\d+)}\n  quiet_room: {purpose: quiet, front: (\d+),", path.read_text(encoding="utf-8"))
+        found = re.search(
+            r"rear: (\d+)}\n  quiet_room: {purpose: quiet, front: (\d+),", path.read_text(encoding="utf-8")
+        )
         assert found
         if found[1] != "2430":
             break
