@@ -207,8 +207,10 @@ def test_parts_touch_the_faces_of_their_room_and_no_air() -> None:
 def test_joints_keep_clear_of_holes() -> None:
     hole = ((0.4, 0.97), (0.5, 0.97), (0.5, 1.1), (0.4, 1.1))
     assert divided((0.0, 0.0), (2.0, 2.0), [hole])[1] == pytest.approx([0.0, 0.94, 2.0])  # 30 mm below, not through it
-    tall = ((0.4, 0.5), (0.5, 0.5), (0.5, 1.5), (0.4, 1.5))
-    assert divided((0.0, 0.0), (2.0, 2.0), [tall])[1] == pytest.approx([0.0, 1.0, 2.0])  # too tall to step aside
+    tall = ((0.4, 0.3), (0.5, 0.3), (0.5, 1.7), (0.4, 1.7))
+    assert divided((0.0, 0.0), (2.0, 2.0), [tall])[1] == pytest.approx(
+        [0.0, 1.0, 2.0]
+    )  # nowhere to go
 
 
 def test_cuts_are_measured_from_both_datums() -> None:

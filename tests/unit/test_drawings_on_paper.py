@@ -12,8 +12,8 @@ from tests.plain_builds import plain_build
 from hushwright.drawings.elevations import side
 from hushwright.drawings.every_sheet import every_sheet, named
 from hushwright.drawings.layers import LAYERS, TONES
-from hushwright.drawings.on_paper import Fill, Letters, Ring, on_paper
-from hushwright.drawings.paper import PAPERS, fitted, paper_named, room_for_drawing
+from hushwright.drawings.on_paper import Fill, Letters, Ring, extent, on_paper
+from hushwright.drawings.paper import PAPERS, fitted, paper_named, placed, room_for_drawing
 from hushwright.drawings.plan import plan
 from hushwright.drawings.primitives import Balloon, Dimension, Drawing, Hatch, Line, Polyline, Text
 from hushwright.drawings.sections import section
@@ -292,3 +292,18 @@ def test_very_long_names_everywhere_stay_on_the_paper() -> None:
         assert found.height <= height, sheet.name[:20]
     pages = sheets_pdf([Sheet("plan", "Plan", plan(named_long))], named_long, paper)
     assert len(reader(pages).pages) == 1
+
+
+@pytest.mark.parametrize("name", ["A3", "A4"])
+def test_no_two_texts_of_the_demo_lie_over_each_other(name: str) -> None:
+    paper = paper_named(name)
+    for sheet in every_sheet(demo(), paper):
+        if sheet.drawing is None:
+            continue
+        shown = placed(sheet.drawing, sheet.scale, "metric") if sheet.scale else fitted(sheet.drawing, paper)
+        texts = [mark for mark in shown.marks if isinstance(mark, Letters)]
+        boxes = [extent([text]) for text in texts]
+        for index, (left, low, right, top) in enumerate(boxes):
+            for other, box in enumerate(boxes[index + 1 :], index + 1):
+                apart = right - 0.5 < box[0] or box[2] < left + 0.5 or top - 0.7 < box[1] or box[3] < low + 0.7
+                assert apart, (sheet.name, texts[index].text, texts[other].text)

@@ -4,12 +4,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise, product
 
 from hushwright.drawings.primitives import Point
 
 SHEET_LENGTH, SHEET_WIDTH = 2.44, 1.22  # m; common practice, no source: 8 ft by 4 ft, the smaller of the usual sheets
 _BESIDE = 0.03  # m that a joint keeps from a hole; common practice, no source
-_FURTHEST = 0.2  # m by which a joint is moved for that
+_FURTHEST = 0.6  # m by which a joint is moved for that, at the most
+_LEAST = 0.05  # m, the narrowest piece
+_TOUCH = 1e-9  # m
+_MOST_PLACES = 12  # for one line
 
 Holes = Sequence[tuple[Point, ...]]
 
@@ -63,18 +67,23 @@ def _span(hole: tuple[Point, ...], axis: int) -> tuple[float, float]:
 
 
 def _clear(lines: list[float], spans: list[tuple[float, float]], sheet: float) -> list[float]:
-    """Lines moved to the nearest place beside all holes, as far as the pieces still fit."""
-    moved = list(lines)
-    for index in range(1, len(moved) - 1):
-        at, before, after = moved[index], moved[index - 1], moved[index + 1]
-        places = [at, *(edge for span in spans for edge in span)]
-        free = [
-            place
-            for place in places
-            if abs(place - at) <= _FURTHEST
-            and 0.05 < place - before <= sheet
-            and 0.05 < after - place <= sheet
-            and not any(low + 1e-9 < place < high - 1e-9 for low, high in spans)
-        ]
-        moved[index] = min(free, key=lambda place: abs(place - at), default=at)
-    return moved
+    """Lines moved, all together as little as can be, to where none meets a hole and every piece fits on a sheet."""
+    inner = lines[1:-1]
+    if not inner or not any(low + _TOUCH < line < high - _TOUCH for low, high in spans for line in inner):
+        return lines
+    edges = [edge for span in spans for edge in span]
+    edges += [edge + way for edge in edges for way in (-sheet, sheet)]
+    choices = [_nearest_free(line, edges, spans) for line in inner]
+    whole = [[lines[0], *places, lines[-1]] for places in product(*choices)]
+    fits = [each for each in whole if all(_LEAST <= b - a <= sheet + _TOUCH for a, b in pairwise(each))]
+    return min(fits, key=lambda each: sum(abs(a - b) for a, b in zip(each, lines, strict=True)), default=lines)
+
+
+def _nearest_free(line: float, edges: list[float], spans: list[tuple[float, float]]) -> list[float]:
+    """Places near a line at which no hole is, the nearest first."""
+    free = [
+        place
+        for place in (line, *edges)
+        if abs(place - line) <= _FURTHEST and not any(low + _TOUCH < place < high - _TOUCH for low, high in spans)
+    ]
+    return sorted(free, key=lambda place: abs(place - line))[:_MOST_PLACES]

@@ -122,7 +122,7 @@ def _layout(roots: Sequence[str], circuits: Sequence[CircuitResult]) -> _Layout:
             else:
                 own.append(place(to, column + 1))
         if not own:
-            own = [lanes[key] for key in lanes if key[0] == name] or [float(next(rows))]
+            own = [lanes[key] for key in lanes if key[0] == name][:1] or [float(next(rows))]
         nodes[name] = _Node(name, column, (own[0] + own[-1]) / 2.0)
         return nodes[name].row
 

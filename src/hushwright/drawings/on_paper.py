@@ -106,9 +106,10 @@ def on_paper(drawing: Drawing, scale: float, system: System = "metric") -> tuple
         if not isinstance(element, Balloon):
             marks += _marks(element, factor, system)
     taken: list[Point] = []
+    texts = [_box_of(mark) for mark in marks if isinstance(mark, Letters)]
     for element in drawing.elements:
         if isinstance(element, Balloon):
-            marks += _balloon(element, factor, taken)
+            marks += _balloon(element, factor, taken, texts)
     order = {Fill: 0, Stroke: 0, Ring: 1, Letters: 2}
     return tuple(sorted(marks, key=lambda mark: order[type(mark)]))
 
@@ -256,11 +257,26 @@ def _number(dimension: Dimension, c: Point, d: Point, system: System) -> Letters
                    covers=True)  # fmt: skip
 
 
-def _balloon(balloon: Balloon, factor: float, taken: list[Point]) -> list[Mark]:
+def _box_of(letters: Letters) -> tuple[float, float, float, float]:
+    """Left, bottom, right, top of a line of text [mm]."""
+    xs, ys = zip(*_corners(letters), strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def _beside(place: Point, text: tuple[float, float, float, float]) -> bool:
+    """Whether a balloon at a place covers no part of a text."""
+    away = (max(text[0] - place[0], 0.0, place[0] - text[2]), max(text[1] - place[1], 0.0, place[1] - text[3]))
+    return math.hypot(*away) > 0.9 * _BALLOON
+
+
+def _balloon(
+    balloon: Balloon, factor: float, taken: list[Point], texts: list[tuple[float, float, float, float]]
+) -> list[Mark]:
     """Ring with its number on the first free place round the thing, tied to it where it had to move."""
     centre = _at(balloon.at, factor)
-    place = next((each for each in _round(centre) if all(math.dist(each, other) > 2.15 * _BALLOON for other in taken)),
-                 centre)  # fmt: skip
+    apart = (each for each in _round(centre) if all(math.dist(each, other) > 2.15 * _BALLOON for other in taken))
+    free = (each for each in apart if all(_beside(each, text) for text in texts))
+    place = next(free, centre)
     taken.append(place)
     marks: list[Mark] = []
     gone = math.dist(place, centre)

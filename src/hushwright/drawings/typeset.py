@@ -85,6 +85,36 @@ def typeset(source: str, files: Mapping[str, bytes] | None = None) -> bytes:
     return pdf
 
 
+def pictures(source: str, resolution: float = 80.0) -> tuple[bytes, ...]:
+    """Pages of a source as pictures, for a screen.
+
+    Parameters
+    ----------
+    source : str
+        Typst source; it begins with :func:`preamble`.
+    resolution : float
+        Dots per inch.
+
+    Returns
+    -------
+    tuple of bytes
+        One PNG a page.
+
+    Raises
+    ------
+    CannotTypeset
+        On an error.
+    """
+    import typst
+
+    inputs: Any = {"main.typ": source.encode()}
+    try:
+        pages: Any = typst.compile(inputs, format="png", font_paths=_fonts(), ppi=resolution)
+    except typst.TypstError as problem:
+        raise CannotTypeset(problem.diagnostic or problem.message) from problem
+    return tuple(pages) if isinstance(pages, list) else (pages,)
+
+
 def preamble(title: str, day: str = "", size: str = "9pt") -> str:
     """Set-up of every document: title, date of the file, fonts, language.
 
