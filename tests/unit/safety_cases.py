@@ -68,7 +68,9 @@ PLAYED = edited(
     ),
     ("people: {quiet_room: 0, control_room: 0}", "people: {quiet_room: 1}"),
 )
-SEEN = edited(PLAYED, ("safety:\n", "safety:\n  visual_signals: [{room: quiet_room, intensity: 75 cd, rate: 1.5 Hz}]\n"))
+SEEN = edited(
+    PLAYED, ("safety:\n", "safety:\n  visual_signals: [{room: quiet_room, intensity: 75 cd, rate: 1.5 Hz}]\n")
+)
 
 
 def but(*changes: Pair) -> str:
@@ -84,8 +86,7 @@ NO_WAY = but(("    - {room: quiet_room, through: [room_door]}\n", ""),
 CASES: dict[str, Pair] = {
     "safety-said": (NO_WAY, SAFE),
     "lock-without-power": (but(("lock: fail-safe", "lock: fail-secure")), SAFE),
-    "opens-from-inside": (but(("room_door: {lock: fail-safe, inside: lever", "room_door: {lock: fail-safe, inside: key")),
-                          SAFE),
+    "opens-from-inside": (but(("fail-safe, inside: lever", "fail-safe, inside: key")), SAFE),
     "lock-holds": (but(("holding: 2 kN", "holding: 300 N")), SAFE),
     "keep-holds": (but(("keep_strength: 5 kN", "keep_strength: 500 N")), SAFE),
     "occupied-alarm": (but(("occupied_alarm: yes", "occupied_alarm: no")), SAFE),

@@ -14,6 +14,7 @@ from hushwright.report.air import air_nodes
 from hushwright.report.cost import cost_nodes
 from hushwright.report.heat import heat_nodes
 from hushwright.report.power import power_nodes
+from hushwright.report.safety import safety_nodes
 from hushwright.report.signals import signal_nodes
 from hushwright.report.structure import structure_nodes
 from hushwright.report.units_out import bare_number, restated, unit_of
@@ -49,6 +50,7 @@ def check_json(
             **structure_nodes(evaluation, system),
             **air_nodes(evaluation, system),
             **heat_nodes(evaluation, system),
+            **safety_nodes(evaluation, system),
             **power_nodes(evaluation, system),
             **wiring_nodes(evaluation, system),
             **signal_nodes(evaluation, system),

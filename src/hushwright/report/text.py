@@ -7,7 +7,7 @@ from typing import Final
 
 from hushwright.evaluation.results import Evaluation
 from hushwright.model.build import Build
-from hushwright.report import air, cost, heat, power, sections, signals, structure, wiring
+from hushwright.report import air, cost, heat, power, safety, sections, signals, structure, wiring
 from hushwright.report.first_things import first_things, met_lines, more_lines, without_reports
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, wrapped
@@ -23,6 +23,7 @@ SECTIONS: Final[tuple[tuple[str, Section], ...]] = (
     ("Heat", heat.heat),
     ("Space", sections.headroom), ("Mounts", sections.mounts), ("Mass", sections.masses), ("Mass", structure.wheels),
     ("Anchoring", structure.anchoring), ("Doors", structure.doors),
+    ("Safety", safety.safety), ("Safety", safety.venues), ("Papers", safety.papers),
     ("Power", power.power), ("Wiring", wiring.wiring), ("Signals", signals.signals), ("Budget", cost.cost),
 )  # fmt: skip
 """Parts of the report, each with the group of verdicts that it stands behind."""
