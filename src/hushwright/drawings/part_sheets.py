@@ -66,7 +66,7 @@ def true_radius(ring: tuple[Point, ...]) -> float:
     return float((area_of(ring) / math.pi) ** 0.5)
 
 
-def part_with_sizes(part: Part, at: Point) -> list[Element]:
+def part_with_sizes(part: Part, at: Point, system: System) -> list[Element]:
     """A part with what it measures, its lower left corner at a place."""
     x, y = at
     width, height = part.size
@@ -83,11 +83,28 @@ def part_with_sizes(part: Part, at: Point) -> list[Element]:
         found += chain(tuple(x + each for each in places[0]), "x", y, -FIRST_ROW)
     if _inner(part, 1):
         found += chain(tuple(y + each for each in places[1]), "y", x + width, FIRST_ROW)
+    found += _diameters(part, at, system)
     middle = (x + width / 2.0, y + height)
     found.append(Text(middle, part.code, part=part.code, upward="bottom", size=NORMAL, bold=True, shift=(0.0, 0.0045)))
     found.append(
         Text(middle, labelled(part.label, 52), part=part.code, upward="bottom", size=0.8 * SMALL, shift=(0.0, 0.0015))
     )
+    return found
+
+
+def _diameters(part: Part, at: Point, system: System) -> list[Element]:
+    """Diameters of round holes, alike ones in one text below the middle of them all."""
+    alike: dict[float, list[Circle]] = {}
+    for element in _lines(part, at):
+        if isinstance(element, Circle):
+            alike.setdefault(round(element.radius, 5), []).append(element)
+    found: list[Element] = []
+    for radius, circles in alike.items():
+        x = sum(circle.centre[0] for circle in circles) / len(circles)
+        y = min(circle.centre[1] for circle in circles) - radius
+        number = f"{len(circles)} × " if len(circles) > 1 else ""
+        found.append(Text((x, y), f"{number}dia. {length_text(2.0 * radius, system)}", "cuts", part.code, 0.8 * SMALL,
+                          upward="top", shift=(0.0, -0.0012)))  # fmt: skip
     return found
 
 
@@ -135,7 +152,7 @@ def part_drawings(parts: tuple[Part, ...], paper: Paper, system: System) -> tupl
             names.append([])
             x = y = row = 0.0
         back = scale / 1000.0
-        pages[-1] += part_with_sizes(part, ((x - left) * back, (-y - top) * back))
+        pages[-1] += part_with_sizes(part, ((x - left) * back, (-y - top) * back), system)
         names[-1].append(part.code)
         x, row = x + wide, max(row, high)
     return tuple(
@@ -147,7 +164,7 @@ def part_drawings(parts: tuple[Part, ...], paper: Paper, system: System) -> tupl
 
 def _room_of(part: Part, scale: float, system: System) -> tuple[float, float, float, float]:
     """Extent of a part with its sizes on paper [mm], its corner at the origin."""
-    shown = placed(Drawing("", "", "", tuple(part_with_sizes(part, (0.0, 0.0)))), scale, system)
+    shown = placed(Drawing("", "", "", tuple(part_with_sizes(part, (0.0, 0.0), system))), scale, system)
     return shown.left, shown.bottom, shown.right, shown.top
 
 
