@@ -122,11 +122,12 @@ def asked_of(case: Powered, grid: Grid, seasons: tuple[Season, ...], *, fed: boo
     loads, apparent = _loads(case, grid, seasons)
     nothing = np.zeros((grid.times.size, len(seasons)))
     mains = sum((loads[each.name] for each in case.power.loads if each.side == "ac"), nothing)
-    direct_by, charging = _feeders(case, grid, mains, apparent) if fed else ({}, {})
-    direct = sum(direct_by.values(), nothing)
+    direct_by: dict[str, Array] = {}
+    charging: dict[str, Array] = {}
     fed_now = np.zeros(mains.shape, dtype=np.bool_)
-    for each in direct_by.values():
-        fed_now |= each > 0.0
+    if fed:
+        direct_by, charging, fed_now = _feeders(case, grid, mains, apparent)
+    direct = sum(direct_by.values(), nothing)
     rest = np.where(fed_now, 0.0, mains)
     through, lost = _converted(case, grid, rest, fed_now)
     demand = through + lost + sum((loads[each.name] for each in case.power.loads if each.side == "dc"), nothing)
@@ -152,8 +153,8 @@ def _loads(case: Powered, grid: Grid, seasons: tuple[Season, ...]) -> tuple[dict
 
 def _feeders(
     case: Powered, grid: Grid, mains: Array, apparent: Array
-) -> tuple[dict[str, Array], dict[str, Array]]:  # fmt: skip
-    """Mains power that shore and generators give, and what their chargers offer [W]; the strongest feeds the loads."""
+) -> tuple[dict[str, Array], dict[str, Array], NDArray[np.bool_]]:  # fmt: skip
+    """Mains power of shore and generators, what their chargers offer [W], and when loads hang on one: the strongest."""
     direct: dict[str, Array] = {}
     charging: dict[str, Array] = {}
     fed = np.zeros(mains.shape, dtype=np.bool_)
@@ -164,7 +165,7 @@ def _feeders(
         left = np.where(here, feeder.supply - np.where(carries, apparent, 0.0), 0.0)
         charging[feeder.name] = np.minimum(charger_power(case, feeder.current) * here, left * feeder.efficiency)
         fed |= carries
-    return direct, charging
+    return direct, charging, fed
 
 
 def charger_power(case: Powered, current: float) -> float:
