@@ -14,6 +14,7 @@ from hushwright.app.desk import Desk
 from hushwright.app.frame import Frame
 from hushwright.app.gate import Gate
 from hushwright.app.home_page import HomePage
+from hushwright.app.papers import paper_route
 from hushwright.errors import UnreadableDocument
 from hushwright.units import System
 
@@ -64,6 +65,7 @@ def prepare(desk: Desk, token: str) -> None:
     if fonts is not None:
         app.add_static_files("/letters", fonts)
     app.add_api_route("/model/{name}", _models(desk), methods=["GET"], include_in_schema=False)
+    app.add_api_route("/paper/{name}/{file}", paper_route(desk), methods=["GET"], include_in_schema=False)
     app.on_shutdown(desk.computer.stop)
 
 

@@ -16,7 +16,7 @@ from hushwright.errors import InvalidInput
 if TYPE_CHECKING:
     from hushwright.app.build_page import BuildPage
 
-NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", "Problems", "Text")
+NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", "Papers", "Problems", "Text")
 _DRAWN = {"Plan": "plan", "Left side": "left", "Right side": "right", "Section": "section"}
 
 
@@ -30,6 +30,7 @@ class Views:
         self.verdict = ""
         self.station: float | None = None
         self.face = ""
+        self.paper = ""
         self.hidden: set[str] | None = None
         self.tabs: dict[str, Any] = {}
         self._shown: Any = None
@@ -88,7 +89,7 @@ class Views:
             self._show_picture()
         elif self.name == "Verdicts":
             self._show_verdicts()
-        elif self.name in ("Walls", "Problems", "3-D"):
+        elif self.name in ("Walls", "Papers", "Problems", "3-D"):
             self._show_again()
         elif self.name == "Text" and not self.text_touched:
             self.text.set_value(self.page.session.text)
@@ -177,7 +178,7 @@ class Views:
         """Views that are made anew, and only when what they show has changed."""
         opened = self.page.open
         what = self.page.session.revision if self.name == "3-D" else (self.page.session.revision, id(opened.computed))
-        wanted = (self.name, what, self.face)
+        wanted = (self.name, what, self.face, self.paper)
         if wanted == self._shown:
             return
         self._shown = wanted
@@ -194,6 +195,10 @@ class Views:
                 from hushwright.app.walls import draw_walls
 
                 draw_walls(self)
+            elif self.name == "Papers":
+                from hushwright.app.papers import draw_papers
+
+                draw_papers(self)
             else:
                 self._draw_problems()
 

@@ -7,7 +7,7 @@ from typing import Final
 
 from hushwright.drawings.paper import PAPERS
 from hushwright.drawings.sheets import HELPERS, sheet_source
-from hushwright.drawings.typeset import literal, preamble, typeset
+from hushwright.drawings.typeset import literal, pictures, preamble, typeset
 from hushwright.model.build import Build
 from hushwright.report.papers.blocks import (
     Blanks,
@@ -72,6 +72,11 @@ def paper_pdf(paper: Paper, build: Build, system: System) -> bytes:
         The same for the same input.
     """
     return typeset(paper_source(paper, build, system))
+
+
+def paper_pictures(paper: Paper, build: Build, system: System) -> tuple[bytes, ...]:
+    """Pages of a paper as pictures, for a preview."""
+    return pictures(paper_source(paper, build, system))
 
 
 def paper_source(paper: Paper, build: Build, system: System) -> str:
