@@ -25,6 +25,7 @@ ENTRANCES = {
     "pvlib": {"physics"},
     "h5py": {"physics"},
     "nicegui": {"app"},
+    "fastapi": {"app"},
     "typst": {"drawings"},
     "font_source_sans_pro": {"drawings"},
     "ezdxf": {"drawings"},

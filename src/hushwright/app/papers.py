@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 from urllib.parse import quote
 
 from fastapi import Response
@@ -17,7 +17,6 @@ from hushwright.units import System
 if TYPE_CHECKING:
     from hushwright.app.computing import Computed
     from hushwright.app.desk import Desk
-    from hushwright.app.views import Views
     from hushwright.report.papers.common import Case
 
 TITLES = {
@@ -29,7 +28,17 @@ _PDF, _XLSX = "application/pdf", "application/vnd.openxmlformats-officedocument.
 _KEPT = 4  # papers kept as pictures
 
 
-def draw_papers(views: Views) -> None:
+class Shown(Protocol):
+    """The view that shows papers, as far as they need it."""
+
+    page: Any
+    paper: str
+
+    def refresh(self) -> None:
+        """Show what now holds."""
+
+
+def draw_papers(views: Shown) -> None:
     """Draw the choice of papers, what can be taken along, and the pages of the chosen one."""
     page, computed = views.page, views.page.open.computed
     if computed is None or computed.evaluation is None:
@@ -64,7 +73,7 @@ async def _show(sheets: Any, computed: Computed, name: str, chosen: str, system:
         sheets.set_content(f'<div class="hw-papers">{pictures}</div>')
 
 
-def _choose(views: Views, name: str) -> None:
+def _choose(views: Shown, name: str) -> None:
     views.paper = name
     views.refresh()
 
