@@ -2,6 +2,7 @@
 
 from tests.unit.impossible_air import IMPOSSIBLE_AIR
 from tests.unit.impossible_heat import IMPOSSIBLE_HEAT
+from tests.unit.impossible_power import IMPOSSIBLE_POWER, ODD_POWER
 from tests.unit.impossible_signals import IMPOSSIBLE_SIGNALS
 
 WINDOW = "    width: 740\n    height: 560\n    sill: 1020\n    offset: -250\n"
@@ -16,6 +17,7 @@ QUAY_OCTAVES = (
 IMPOSSIBLE = [
     *IMPOSSIBLE_AIR,
     *IMPOSSIBLE_HEAT,
+    *IMPOSSIBLE_POWER,
     *IMPOSSIBLE_SIGNALS,
     (
         "brief: a limit that is none",
@@ -422,6 +424,7 @@ IMPOSSIBLE = [
 ]
 
 REMARKS = [
+    *ODD_POWER,
     ("kerb masses that do not add up", ("total: 2080 kg", "total: 2280 kg"), "axles-do-not-add-up", "vehicle.kerb"),
     (
         "a plate below the empty van",
