@@ -1,7 +1,9 @@
 """Budget: what trips it, what clears it, what leaves it open; prices that cannot be."""
 
+from pathlib import Path
+
 import pytest
-from tests.coupled import build_of, edited, library
+from tests.coupled import DEMO, build_of, edited, library
 from tests.plain_builds import plain_build
 from tests.reference.test_hand_cost import BUILD, MONEY
 
@@ -10,6 +12,7 @@ from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.options import options_of
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.results_cost import NO_COST
+from hushwright.evaluation.take_off import things_of, together
 from hushwright.model.resolve import resolve
 from hushwright.verdicts.check import verdicts_of
 from hushwright.verdicts.cost import CHECKS
@@ -137,3 +140,27 @@ def test_prices_below_zero_are_out_of_range() -> None:
     _, problems = read_document_text(edited(BUILD, ("price: 80", "price: -80")), "build.yaml")
     assert [each.reference for each in problems] == ["out-of-range"]
     assert MONEY in BUILD
+
+
+def test_every_example_names_a_price_or_a_payer_for_each_thing_or_shows_what_a_gap_does() -> None:
+    folder = Path(__file__).parents[2] / "examples"
+    gaps = {}
+    for path in sorted(folder.glob("*.yaml")):
+        build = build_of(path.read_text(encoding="utf-8"))
+        gaps[path.stem] = len(cost_of(build).unpriced)
+    assert gaps.pop("archive-van-first-draft") > 20
+    assert set(gaps.values()) == {0}
+
+
+def test_devices_of_power_signals_and_safety_and_their_cables_are_counted() -> None:
+    build = build_of(DEMO)
+    things = together(things_of(build))
+    kinds = {each.kind for each in things}
+    assert {"bank", "converter", "panels", "shore charger", "engine charger", "wire", "fuse", "signal line", "connector",
+            "headphone amplifier", "headphone point", "detector", "alarm"} <= kinds  # fmt: skip
+    assert build.wiring is not None
+    wires = sum(each.amount("m") or 0.0 for each in things if each.kind == "wire")
+    assert wires >= 2.0 * sum(circuit.length for circuit in build.wiring.circuits) - 1e-9
+    assert build.signals is not None
+    lines = sum(each.amount("m") or 0.0 for each in things if each.kind == "signal line")
+    assert lines == pytest.approx(sum(line.length * line.number for line in build.signals.lines))

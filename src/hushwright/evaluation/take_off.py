@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
 from hushwright.evaluation.results_cost import Thing
-from hushwright.evaluation.take_off_wires import lines_of, wires_of
+from hushwright.evaluation.take_off_services import devices_of, lines_of, wires_of
 from hushwright.model.air_in_place import (
     BaffleBoxInPlace,
     BendInPlace,
@@ -56,7 +56,7 @@ def things_of(build: Build) -> tuple[Thing, ...]:
     found += [_mount(group) for group in build.mounts]
     for run in build.air.runs:
         found += [each for piece in run.pieces if (each := _piece(run, piece)) is not None]
-    found += [*wires_of(build), *lines_of(build)]
+    found += [*devices_of(build), *wires_of(build), *lines_of(build)]
     return (*found, *_climate(build), *_cuts(build), *_anchors(build), *_fittings(build))
 
 
