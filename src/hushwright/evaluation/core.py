@@ -8,6 +8,7 @@ from functools import lru_cache
 from hushwright.evaluation.air import air_states, fan_sound_in
 from hushwright.evaluation.alarms import alarms_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
+from hushwright.evaluation.envelopes import use_of
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.floor import Floating, floating_room
 from hushwright.evaluation.gear_sound import gear_sound_in
@@ -30,6 +31,7 @@ from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, Structu
 from hushwright.evaluation.results_power import NO_POWER, PowerResults
 from hushwright.evaluation.results_safety import NO_SAFETY, AlarmInRoom, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, GearInState, SignalResults
+from hushwright.evaluation.results_use import NO_USE_RESULTS, UseResults
 from hushwright.evaluation.results_wiring import NO_WIRING, WiringResults
 from hushwright.evaluation.safety import safety_of_build
 from hushwright.evaluation.signals import signals_of
@@ -69,6 +71,7 @@ class Core:
     safety: SafetyResults = NO_SAFETY
     wiring: WiringResults = NO_WIRING
     power: PowerResults = NO_POWER
+    use: UseResults = NO_USE_RESULTS
 
 
 def couple(build: Build, sounding: Build | None = None) -> Core:
@@ -110,7 +113,7 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
         quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
         masses, structure, replace(breathed, sounds=tuple(sound.fans)), heat,
         signals=signals, safety=safety, wiring=wiring_of(build, quantities),
-        power=power_of_build(build, breathed, heat, quantities),
+        power=power_of_build(build, breathed, heat, quantities), use=use_of(build, quantities),
     )  # fmt: skip
 
 

@@ -54,4 +54,5 @@ def evaluate(build: Build) -> Evaluation:
         build, quantities, core.backgrounds, core.between_rooms, core.neighbours, faces, resonances, tuple(rooms),
         core.space, core.mounts, core.masses, notes, core.structure, core.air, core.heat,
         cost=cost, signals=core.signals, safety=core.safety, wiring=core.wiring, power=core.power,
+        use=core.use,
     )  # fmt: skip

@@ -15,6 +15,7 @@ from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, Structu
 from hushwright.evaluation.results_power import NO_POWER, PowerResults
 from hushwright.evaluation.results_safety import NO_SAFETY, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, SignalResults
+from hushwright.evaluation.results_use import NO_USE_RESULTS, UseResults
 from hushwright.evaluation.results_wiring import NO_WIRING, WiringResults
 from hushwright.model.build import Assumption, Build
 
@@ -43,6 +44,7 @@ class Quantity:
     method_uncertainty: float = 0.0
     contributions: tuple[Contribution, ...] = ()
     validity: tuple[str, ...] = ()
+    known: bool = True  # no where the file does not say it: then the value stands for nothing
 
     @property
     def standard_uncertainty(self) -> float:
@@ -233,6 +235,7 @@ class Evaluation:
     structure: StructureResults = NO_STRUCTURE
     air: AirResults = NO_AIR
     heat: HeatResults = NO_HEAT
+    use: UseResults = NO_USE_RESULTS
     signals: SignalResults = NO_SIGNALS
     cost: CostResult = NO_COST
     safety: SafetyResults = NO_SAFETY

@@ -45,6 +45,7 @@ from hushwright.model.routes_in_place import RouteInPlace
 from hushwright.model.safety_in_place import PaperInPlace, SafetyInPlace, VenueInPlace
 from hushwright.model.signals_in_place import SignalsInPlace
 from hushwright.model.wiring_in_place import WiringInPlace
+from hushwright.model.use_in_place import NO_USE, UseInPlace
 from hushwright.model.wishes import (
     Assumption,
     BriefInPlace,
@@ -110,6 +111,7 @@ class Build:
     anchoring: Anchoring
     cuts: tuple[CutInPlace, ...] = ()
     doors: tuple[DoorInPlace, ...] = ()
+    use: UseInPlace = NO_USE
     climate: ClimateInPlace | None = None
     power: PowerInPlace | None = None
     safety: SafetyInPlace | None = None

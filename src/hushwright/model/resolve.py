@@ -31,6 +31,7 @@ from hushwright.model.signals import resolve_signals, tied_by_lines
 from hushwright.model.states import resolve_states, resolve_tolerances
 from hushwright.model.stations import extents_of
 from hushwright.model.taking import Taker
+from hushwright.model.use import resolve_use
 from hushwright.model.vehicle import resolve_vehicle
 from hushwright.model.venue import resolve_papers, resolve_venues
 from hushwright.model.wiring import resolve_wiring
@@ -85,6 +86,7 @@ def resolve(
     costs = resolve_costs(taker, root)
     signals = resolve_signals(taker, root, states, openings, cuts, routes)
     rooms = tied_by_lines(rooms, signals)
+    use = resolve_use(taker, root, openings, rooms)
     if not taker.shifts:  # a moved input leaves out nothing new
         note_defaults(taker)
     if any(each.severity == "error" for each in taker.diagnostics):
@@ -96,6 +98,7 @@ def resolve(
         document=document, library=library, mass_basis=mass_basis, anchoring=anchoring, cuts=cuts, doors=doors,
         climate=climate, power=power, safety=safety, venues=venues, papers=papers,
         drawn=resolve_drawn(taker, root, rooms, vehicle), costs=costs, routes=routes, wiring=wiring, signals=signals,
+        use=use,
     )  # fmt: skip
     return build, _in_file_order(taker)
 

@@ -17,13 +17,15 @@ from hushwright.verdicts import (
     safety,
     signals,
     space,
+    use,
     venue,
     wiring,
 )
 from hushwright.verdicts.check import Check, verdicts_of
 from hushwright.verdicts.verdict import Verdict
 
-CHECKS: tuple[Check, ...] = (*quiet.CHECKS, *air.CHECKS, *heat.CHECKS, *space.CHECKS, *mounts.CHECKS, *mass.CHECKS,
+CHECKS: tuple[Check, ...] = (*quiet.CHECKS, *air.CHECKS, *heat.CHECKS, *space.CHECKS, *use.CHECKS,
+                              *mounts.CHECKS, *mass.CHECKS,
                               *anchoring.CHECKS, *doors.CHECKS, *safety.CHECKS, *venue.CHECKS, *papers.CHECKS,
                               *power.CHECKS, *wiring.CHECKS, *signals.CHECKS, *cost.CHECKS)  # fmt: skip
 """Every check, in the order in which a builder asks."""

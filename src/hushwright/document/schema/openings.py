@@ -6,6 +6,7 @@ from hushwright.document.fields import Quantity, Section, choice, count, quantit
 from hushwright.document.schema.brief import Octaves
 from hushwright.document.schema.cuts import DoorHardware
 from hushwright.document.schema.surfaces import Layer
+from hushwright.document.schema.use import Swing
 
 OPENING_KINDS = ("door", "window", "vehicle door", "vehicle window", "gland", "duct", "hole")
 
@@ -45,6 +46,7 @@ class Opening(Section):
     reveal: Quantity = quantity("length", "Depth of the niche in front of the pane.", low=0, high=0.6, default="0 mm")
     seals: SealLine | None = section("Seals round the edge.", default=None)
     hardware: DoorHardware | None = section("Hinges, latch and handle of a door.", default=None)
+    swing: Swing | None = section("How a hinged door moves.", default=None)
     behind: str = words("Name of the opening one has to pass first; the two in series are one way in.", default="")
     filled: str = choice("What closes a gland or hole.", ("open", "sealed", "packed with putty"), default="sealed")
     depth: Quantity | None = quantity(

@@ -6,6 +6,7 @@ from hushwright.document.fields import Quantity, Section, choice, count, quantit
 from hushwright.document.schema.air_wishes import PeopleGroup
 from hushwright.document.schema.anchoring import FittingRestraint
 from hushwright.document.schema.mass import LIQUIDS, OutPlace
+from hushwright.document.schema.use import Envelope
 
 ROOM_PURPOSES = ("quiet", "control", "lobby", "cab", "other")
 
@@ -82,6 +83,7 @@ class Fitting(Section):
     )  # fmt: skip
     out: OutPlace | None = section("Where its centre is in states that have it out.", default=None)
     restraint: FittingRestraint | None = section("How it is held.", default=None)
+    envelope: Envelope | None = section("Room that it takes, at rest and on its way.", default=None)
 
 
 class Tolerances(Section):
