@@ -31,14 +31,17 @@ def check(
         list[str] | None,
         typer.Option(
             "--only", metavar="GROUP",
-            help="Show one group only, again for more: Quiet, Air, Heat, Mass, Space, Mounts, Anchoring, Doors.",
+            help="Show one group only, again for more: Quiet, Air, Heat, Mass, Space, Mounts, Anchoring, Doors, "
+            "Safety, Papers, Power, Wiring, Signals, Budget.",
         ),
     ] = None,
+    whole: Annotated[bool, typer.Option("--all", help="Show every table and every note.")] = False,
 ) -> None:  # fmt: skip
     """Judge a build file: is the room quiet, and what does it cost?
 
-    Verdicts worst first, each with value, limit, margin, spread and basis; then the weakest paths, resonances,
-    headroom, mounts, mass, assumptions, and what to measure next.
+    What to do first; verdicts worst first, what is open with value, limit, margin, spread, basis and what to try; the
+    weakest paths, assumptions, and what to measure next. With --all, or for one group with --only, also the tables:
+    resonances, air, heat, headroom, mounts, mass and all else.
 
     Exit code 0 when every verdict meets its limit, 1 when one fails or is unproven, 2 when the file cannot be read.
     """
@@ -71,7 +74,7 @@ def check(
         from hushwright.verdicts.measure_next import measure_next
 
         lines = measure_next_lines(measure_next(evaluation, verdicts), units.system)
-        say(check_report(evaluation, verdicts, lines, units.system, groups))
+        say(check_report(evaluation, verdicts, lines, units.system, groups, whole=whole or bool(groups)))
     if any(one.verdict in ("fails", "unproven") for one in verdicts):
         raise typer.Exit(SOMETHING_OPEN)
 
