@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterator
 from functools import lru_cache
 from typing import Any
@@ -19,6 +20,7 @@ from hushwright.document.values import Value
 from hushwright.evaluation.air import air_states
 from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.couple import couple
+from hushwright.evaluation.envelopes import use_of
 from hushwright.evaluation.faces import Setting, surface_partition
 from hushwright.evaluation.heat import heat_of_build
 from hushwright.evaluation.mass import masses_in
@@ -32,6 +34,7 @@ from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.partition import sound_reduction
 from hushwright.physics.air import Air
 from hushwright.verdicts import power as power_verdicts
+from hushwright.verdicts import use as use_verdicts
 from hushwright.verdicts.check import verdicts_of
 from hushwright.verdicts.judge import judge
 
@@ -70,6 +73,9 @@ VARIANT = edited(
     ("  - {name: cable, length: 112 m, mass_per_length: 0.25 kg/m, station: 1500, height: 1000, fixed_to: [body]}",
      "  - {name: cable, mass: 32 kg, station: 2500, height: 1000, fixed_to: [body, quiet], fixings: 6,"
      " fixing_stiffness: 200 N/mm}"),
+    # Intakes of air as places of their own, a measured depth for a door.
+    ("  found_within: 15 min", "  intakes: {fresh: {station: 700, offset: 900, height: 300}}\n  found_within: 15 min"),
+    ("occupied_alarm: yes, swing: in, leaves: 1}", "occupied_alarm: yes, swing: in, leaves: 1, free_depth: 900}"),
     # Weighed at two stages with a driver in the cab, a cut that strikes a line.
     ("{stage: arrival, date: 2026-03-02, people: 0,", "{stage: arrival, aboard: [bank], people: 1,"),
     ("\nmeasured:\n  scales:\n", "\nmeasured:\n  scales:\n    - {stage: finish, people: 1, missing: [outside seats], "
@@ -112,6 +118,11 @@ VARIANT = edited(
      "  seals: [{name: own seal, source: invented, residual_gap: 0..0.2 mm}]\n"
      "  situations: [{name: own place, source: invented, octaves: {hz_31: 60 dB, hz_63: 58 dB, hz_125: 55 dB,"
      " hz_250: 52 dB, hz_500: 50 dB, hz_1000: 48 dB, hz_2000: 45 dB, hz_4000: 42 dB, hz_8000: 38 dB}}]\n"),
+    ("swing: {hinge: right, opens: in}", "swing: {hinge: right, opens: in, angle: 80°}"),
+    ("envelope: {length: 600, width: 500, height: 250}",
+     "envelope: {length: 600, width: 500, height: 250, out_length: 700, out_width: 600, turning_radius: 300}"),
+    ("  seat_height: 470\n", "  seat_height: 470\n  thighs: 170\n  reach: 690\n  shoulder_below_eye: 210\n"
+     "  base_angle: 61°\n  base_tolerance: 9°\n  window: window\n"),
 )  # fmt: skip
 
 
@@ -178,7 +189,16 @@ def cheap_outputs(build: Build | None, problems: object) -> object:
         sections,
         wiring,
         quantities,
+        use_outputs(build),
     )
+
+
+def use_outputs(build: Build) -> object:
+    """What envelopes, swings and the place at the desk change."""
+    quantities: dict[str, Quantity] = {}
+    found = use_of(build, quantities)
+    evaluation = Evaluation(build, quantities, (), (), (), (), (), (), (), (), (), use=found)
+    return found, quantities, [verdicts_of(check, evaluation) for check in use_verdicts.CHECKS]
 
 
 def all_outputs(build: Build) -> object:
@@ -276,14 +296,22 @@ def unnoticed(text: str, but: frozenset[tuple[type[Section], str]] = frozenset()
     """Fields given in a file whose change shows nowhere; those of ``but`` are passed over."""
     found = base(text)
     lost = []
+    tried: Counter[tuple[type[Section], str]] = Counter()
     for path, section, spec, value in given_fields(found.document.root):
         if spec.descriptive or (section, named(path)) in but:
             continue
         if spec.form == "choice" and len(spec.choices) == 1:  # `skin: body` is what makes it a skin
             continue
+        if is_of_money(path):  # prices and jobs are many and alike: the first ones of each field stand for all
+            tried[section, named(path)] += 1
+            if tried[section, named(path)] > _ALIKE:
+                continue
         if not any(found.notices(path, new) for new in other_values(spec, value)):
             lost.append(".".join(map(str, path)))
     return lost
+
+
+_ALIKE = 5
 
 
 def named(path: Path) -> str:

@@ -75,6 +75,7 @@ def test_the_demo_as_json_agrees_with_its_exit_code_and_two_unit_systems(capsys:
         assert metric["verdict"] == us["verdict"]
         factor = {
             "mm": 1 / 25.4,
+            "mm/min": 1 / 25.4,
             "kg": 1 / 0.45359237,
             "N": 1 / 4.4482216152605,
             "l/s": 60.0 / 0.3048**3 / 1000.0,

@@ -112,10 +112,12 @@ def _door_quantities(build: Build, doors: tuple[DoorOnWay, ...], quantities: dic
         assert door is not None
         unsaid = () if each.said else (f"nobody says how {each.name} is locked and opens",)
         locked = float(each.locked_without_power)
-        quantities[f"lock-power/{each.name}"] = Quantity(locked, "count", validity=unsaid)
-        quantities[f"inside/{each.name}"] = Quantity(float(len(each.obstacles)), "count", validity=unsaid)
+        quantities[f"lock-power/{each.name}"] = Quantity(locked, "count", validity=unsaid, known=each.said)
+        quantities[f"inside/{each.name}"] = Quantity(float(len(each.obstacles)), "count", validity=unsaid,
+                                                     known=each.said)  # fmt: skip
         quantities[f"way-clear/{each.name}"] = Quantity(each.passes, "share", _TAPE / 0.4 * each.passes)
-        quantities[f"occupied-alarm/{each.name}"] = Quantity(float(door.occupied_alarm), "count", validity=unsaid)
+        quantities[f"occupied-alarm/{each.name}"] = Quantity(float(door.occupied_alarm), "count", validity=unsaid,
+                                                             known=each.said)  # fmt: skip
         if each.load is not None and door.holding is not None:
             quantities[f"lock-holds/{each.name}"] = Quantity(each.load, "force", _SEALS * each.load)
         if each.road_load is not None:
@@ -240,7 +242,7 @@ def _thing_quantities(
         rate = lining.burning_rate
         notes = () if rate is not None else (f"nobody says how {lining.material} burns",)
         quantities[f"burning/{lining.material}"] = Quantity(rate or 0.0, "burning_rate", _RATE * (rate or 0.0),
-                                                            validity=notes)  # fmt: skip
+                                                            validity=notes, known=not notes)  # fmt: skip
     known = {each.name: each for each in exhausts}
     lost = tuple(f"nobody says where {name} takes its air in" for name in safety.unknown_intakes)
     for exhaust in safety.exhausts:
@@ -248,7 +250,7 @@ def _thing_quantities(
             quantities[f"exhaust/{exhaust.name}"] = Quantity(known[exhaust.name].distance, "length", _EXHAUST,
                                                              validity=lost)  # fmt: skip
         elif lost:
-            quantities[f"exhaust/{exhaust.name}"] = Quantity(0.0, "length", validity=lost)
+            quantities[f"exhaust/{exhaust.name}"] = Quantity(0.0, "length", validity=lost, known=False)
     if safety.bank is not None:
         _bank_quantities(safety, quantities)
 
@@ -258,14 +260,15 @@ def _bank_quantities(safety: SafetyInPlace, quantities: dict[str, Quantity]) -> 
     assert bank is not None
     quantities["bank-place"] = Quantity(float(bank.in_quiet), "count")
     unsaid = tuple(f"nobody says whether there is {name}" for name in bank.not_said)
-    quantities["bank-ready"] = Quantity(float(len(bank.missing)), "count", validity=() if bank.missing else unsaid)
+    quantities["bank-ready"] = Quantity(float(len(bank.missing)), "count", validity=() if bank.missing else unsaid,
+                                        known=bool(bank.missing) or not unsaid)  # fmt: skip
     for key, value, kind, u, what in (
         ("bank-edge", bank.from_skin, "length", _TAPE, "how far the bank stands from the outer skin"),
         ("bank-warm", bank.warmest, "temperature", _AIR, "how warm it gets round the bank"),
         ("bank-cold", bank.coldest, "temperature", _AIR, "how cold the bank is when it is charged"),
     ):
         notes = () if value is not None else (f"nobody says {what}",)
-        quantities[key] = Quantity(value or 0.0, kind, u, validity=notes)
+        quantities[key] = Quantity(value or 0.0, kind, u, validity=notes, known=not notes)
 
 
 def _venue_quantities(build: Build, quantities: dict[str, Quantity]) -> None:

@@ -168,7 +168,7 @@ def _linings(
         at: Path = (*_AT, "linings", name)
         rate = None if each is None else _optional(taker, (*at, "burning_rate"), each.burning_rate, "burning_rate")
         found.append(LiningInPlace(material, where, rate, "" if each is None else each.by,
-                                   where if each is None else dotted(at)))  # fmt: skip
+                                   where if each is None else dotted((*_AT, "linings"))))  # fmt: skip
     return tuple(found)
 
 

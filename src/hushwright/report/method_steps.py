@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from hushwright.report.power_steps import POWER_STEPS
+from hushwright.report.safety_steps import SAFETY_STEPS
 from hushwright.report.wiring_steps import WIRING_STEPS
 
 Step = tuple[str, str]
@@ -168,6 +169,7 @@ STEPS: Final[dict[str, tuple[Step, ...]]] = {
     "gear-sound": (("sound power in its band, field of the room, ways between rooms", "docs/methods/signals.md"),),
     "dimmer-frequency": (("frequency of the pulses, as the file says", COMMON),),
     **POWER_STEPS,
+    **SAFETY_STEPS,
     **WIRING_STEPS,
 }  # fmt: skip
 """Steps by the beginning of a verdict's id."""

@@ -68,12 +68,14 @@ def _not_applicable(check: Check) -> Verdict:
 
 
 def _judged(check: Check, case: Case) -> Verdict:
-    """Verdict of one case; without a limit there is nothing to meet."""
+    """Verdict of one case; without a limit there is nothing to meet, and what nobody says has no number."""
     quantity = case.quantity
     if case.limit is None:
         return _verdict(check, case, None, None, "not_applicable", "the brief names no limit")
-    margin = case.limit - quantity.value if check.sense == "at_most" else quantity.value - case.limit
     blocking = tuple(note for note in quantity.validity if not note.startswith(INFORMING))
+    if not quantity.known:
+        return _verdict(check, case, None, None, "unproven", _reason("unproven", blocking))
+    margin = case.limit - quantity.value if check.sense == "at_most" else quantity.value - case.limit
     chance = chance_of_meeting(margin, quantity.standard_uncertainty)
     verdict = outcome(margin, quantity.standard_uncertainty, valid=not blocking)
     return _verdict(check, case, margin, chance, verdict, _reason(verdict, blocking))
@@ -85,9 +87,10 @@ def _verdict(
     quantity = case.quantity
     return Verdict(
         id=f"{check.reference}-{slug(case.key)}", group=check.group, question=case.question or check.question,
-        state=case.state, kind=quantity.kind, value=quantity.value, limit=case.limit, sense=check.sense, margin=margin,
-        uncertainty=quantity.standard_uncertainty, chance=chance, verdict=verdict, basis=case.basis, place=case.place,
-        reason=reason, hint=case.hint, caution=case.caution, lines=case.lines, contributions=quantity.contributions,
+        state=case.state, kind=quantity.kind, value=quantity.value if quantity.known else None, limit=case.limit,
+        sense=check.sense, margin=margin, uncertainty=quantity.standard_uncertainty if quantity.known else None,
+        chance=chance, verdict=verdict, basis=case.basis, place=case.place, reason=reason, hint=case.hint,
+        caution=case.caution, lines=case.lines, contributions=quantity.contributions,
         method_uncertainty=quantity.method_uncertainty, validity=quantity.validity,
     )  # fmt: skip
 

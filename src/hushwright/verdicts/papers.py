@@ -11,13 +11,15 @@ ASK = "ask the authority"
 
 
 def _papers(evaluation: Evaluation) -> tuple[Case, ...]:
-    return tuple(
-        Case(f"{each.jurisdiction}/{each.item}", "", Quantity(float(each.status == "refused"), "count",
-                                                              validity=_open(each)),
-             0.0, each.known or f"nothing is known here of this paper: {ASK}", each.place, hint=_told(each),
-             caution=PAPERS, question=f"{each.jurisdiction}: is the paper on {each.item} there?")
-        for each in evaluation.build.papers
-    )  # fmt: skip
+    return tuple(_case(each) for each in evaluation.build.papers)
+
+
+def _case(each: PaperInPlace) -> Case:
+    lacking = _open(each)
+    quantity = Quantity(float(each.status == "refused"), "count", validity=lacking, known=not lacking)
+    return Case(f"{each.jurisdiction}/{each.item}", "", quantity, 0.0,
+                each.known or f"nothing is known here of this paper: {ASK}", each.place, hint=_told(each),
+                caution=PAPERS, question=f"{each.jurisdiction}: is the paper on {each.item} there?")  # fmt: skip
 
 
 def _open(each: PaperInPlace) -> tuple[str, ...]:

@@ -38,7 +38,8 @@ def limit_of(evaluation: Evaluation, name: str) -> tuple[float, str, str]:
     """Limit of safety of the library: value, basis, why it may not be relied on."""
     record = evaluation.build.library.find(SafetyLimit, name)
     sentence = record.sentence.rstrip(".")
-    return record.value.value, f"{sentence[0].lower()}{sentence[1:]}: {record.source}", record.doubt
+    begin = sentence[0] if sentence[1] == "-" else sentence[0].lower()  # A-weighted stays so
+    return record.value.value, f"{begin}{sentence[1:]}: {record.source}", record.doubt
 
 
 def doubted(quantity: Quantity, doubt: str) -> Quantity:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.model.safety_in_place import VenueInPlace
 from hushwright.verdicts.check import Case, Check
@@ -14,7 +16,7 @@ _LIT = {"by day only": 0.0, "lit": 0.0, "dark": 1.0}
 def _quantity(evaluation: Evaluation, venue: VenueInPlace, field: str, kind: str, what: str) -> Quantity:
     """Value at a venue with the spread it was typed with; what nobody says is told."""
     known = evaluation.quantities.get(f"venue-{field}/{venue.name}")
-    return known if known is not None else Quantity(0.0, kind, validity=(f"nobody says {what}",))
+    return known if known is not None else Quantity(0.0, kind, validity=(f"nobody says {what}",), known=False)
 
 
 def _case(venue: VenueInPlace, quantity: Quantity, limit: float, basis: str, field: str, hint: str, ask: str) -> Case:
@@ -71,7 +73,7 @@ def _wind(evaluation: Evaluation) -> tuple[Case, ...]:
             continue
         quantity = _quantity(evaluation, venue, "wind", "speed", "which gusts are forecast")
         if venue.awning_limit is None:
-            quantity = doubted(quantity, "nobody says which gusts the awning's maker allows")
+            quantity = replace(doubted(quantity, "nobody says which gusts the awning's maker allows"), known=False)
         cases.append(_case(venue, quantity, venue.awning_limit or 0.0, "gusts that the awning's maker allows, as typed",
                            "awning_limit", "take it in, or tie it down; somebody stays by it",
                            "Does the awning at {} bear the gusts?"))  # fmt: skip
@@ -87,7 +89,7 @@ def _walk(evaluation: Evaluation) -> tuple[Case, ...]:
         wrong = _RIGHT.get(venue.cable_way, 0.0) + _LIT.get(venue.light, 0.0)
         notes = tuple(f"nobody says {what}" for what in unsaid) if not wrong else ()
         hint = f"cables: {venue.cable_way}; light: {venue.light}; cover cables, light steps and edges"
-        cases.append(_case(venue, Quantity(wrong, "count", validity=notes), 0.0,
+        cases.append(_case(venue, Quantity(wrong, "count", validity=notes, known=not notes), 0.0,
                            "no cable to trip over and no dark step: common practice, no source", "cable_way", hint,
                            "Can people walk to the van at {} without falling?"))  # fmt: skip
     return tuple(cases)

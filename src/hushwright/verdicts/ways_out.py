@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.results_safety import DoorOnWay, WayWalked
 from hushwright.evaluation.safety import people_are_in, worst_ways
@@ -19,7 +21,7 @@ def _said(evaluation: Evaluation) -> tuple[Case, ...]:
         state = state_with(evaluation, room.name)
         if room.purpose == "quiet" and state:
             named = sum(way.room == room.name for way in safety.ways_out) if safety is not None else 0
-            cases.append(Case(room.name, state, Quantity(float(named), "count", validity=note), 1.0,
+            cases.append(Case(room.name, state, Quantity(float(named), "count", validity=note, known=not note), 1.0,
                               "a sealed room needs a way out that is thought of: common practice, no source",
                               room.place if safety is None else "safety",
                               hint="name doors and ways out under `safety`", caution=WAY_OUT))  # fmt: skip
@@ -43,7 +45,7 @@ def _without_power(evaluation: Evaluation) -> tuple[Case, ...]:
         Case(each.name, state, evaluation.quantities[f"lock-power/{each.name}"], 0.0,
              "electric locks on the way out open on loss of power: NFPA 101, public copy", each.place,
              hint="a lock that stays shut without power is not for a room with people in; take a fail-safe one",
-             caution=WAY_OUT, question=f"Does {spoken(each.name)} open when power is gone?")
+             caution=WAY_OUT, question=f"Can people open {spoken(each.name)} when power is gone?")
         for each, _, state in _doors(evaluation)
     )  # fmt: skip
 
@@ -53,7 +55,7 @@ def _inside(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(each.name, state, evaluation.quantities[f"inside/{each.name}"], 0.0, basis, each.place,
              hint="; ".join((*each.obstacles, "a lever that draws bolt and keep by hand serves")), caution=WAY_OUT,
-             question=f"Does {spoken(each.name)} open from inside by one plain move of the hand?")
+             question=f"Can people open {spoken(each.name)} from inside by one plain move of the hand?")
         for each, _, state in _doors(evaluation)
     )  # fmt: skip
 
@@ -66,7 +68,7 @@ def _lock_holds(evaluation: Evaluation) -> tuple[Case, ...]:
         if quantity is None or safety is None or door.holding is None:
             continue
         notes = (*quantity.validity, *((safety.push.doubt,) if safety.push.doubt else ()))
-        load = Quantity(quantity.value, quantity.kind, quantity.method_uncertainty, quantity.contributions, notes)
+        load = replace(quantity, validity=notes)
         cases.append(Case(each.name, state, load, door.holding,
                           f"holding force in the build file, against seals and a push of {safety.push.value:.0f} N"
                           f" ({safety.push.basis})", f"{each.place}.holding",
@@ -86,8 +88,7 @@ def _keep_holds(evaluation: Evaluation) -> tuple[Case, ...]:
         unknown = door.said and door.keep != "none" and door.keep_strength is None
         if unknown:
             notes = (*quantity.validity, f"nobody says what the keep of {each.name} holds")
-            quantity = Quantity(quantity.value, quantity.kind, quantity.method_uncertainty, quantity.contributions,
-                                notes)  # fmt: skip
+            quantity = replace(quantity, validity=notes, known=False)
         basis = (f"strength of the keep in the build file, against seals and {level:g} times the weight"
                  f" ({evaluation.build.anchoring.design_basis})")  # fmt: skip
         hint = "it has no keep of its own for the road" if door.keep in ("", "none") else "a stronger keep"
