@@ -111,5 +111,3 @@ def _drawn(case: Powered, key: tuple[str, str], day: str, when: str, runs_in: tu
         return 0.0
     known = [power for state, power in draws.items() if state != BEFORE and (not runs_in or state in runs_in)]
     return sum(known) / len(known) if known else 0.0
-
-
