@@ -29,7 +29,7 @@ SAFETY_STEPS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
     "alarm-tone": (("tone of the sounder, as the file says", "ISO 7731"),),
     "noise-exposure": (("level over eight hours at the rule's exchange rate", "ISO 9612; 29 CFR 1910.95"),),
     "noise-peak": (("peak level, as the file says", "Directive 2003/10/EC"),),
-    "burning-rate": (("burning rate of materials within 13 mm of the room's air, as the file says",
+    "burning-rate": (("burning rate of materials in reach of the room's air, as the file says",
                       "49 CFR 571.302; UN Regulation 118"),),
     "bank-place": (("place of the fitting against the quiet room", "geometry of the build"),),
     "bank-edge": (("distance from the skin, as the file says", _COMMON),),

@@ -42,7 +42,8 @@ _BARE: Final[dict[System, dict[str, str]]] = {
 # Units of prose that have a US form: spelling in the text → kind. Longest first, so that mm is not read as m.
 _PROSE: Final[dict[str, Kind]] = {
     "kg/m²": "surface_density", "kg/m2": "surface_density", "kg/m³": "density", "kg/m3": "density",
-    "N/mm": "stiffness", "kN/m": "stiffness", "mm/h": "rain_rate", "km/h": "speed", "m/s": "speed",
+    "N/mm": "stiffness", "kN/m": "stiffness", "mm/h": "rain_rate", "mm/min": "burning_rate",
+    "km/h": "speed", "m/s": "speed",
     "l/s": "volume_flow", "m³/h": "volume_flow", "kPa": "pressure", "Pa": "pressure", "MPa": "modulus",
     "GPa": "modulus", "N/m": "force_per_length", "kN": "force", "N": "force", "m²": "area", "m2": "area",
     "mm²": "cross_section",
