@@ -14,7 +14,7 @@ from hushwright.verdicts.verdict import Outcome, Verdict
 
 _ORDER: dict[Outcome, int] = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
 _SUREST = 0.9999  # an open verdict is never told as certain
-_SENSES = {"at_most": "at most", "at_least": "at least"}
+SENSES = {"at_most": "at most", "at_least": "at least"}
 
 
 def worst_first(verdicts: Sequence[Verdict]) -> tuple[Verdict, ...]:
@@ -84,7 +84,7 @@ def numbers_of(verdict: Verdict, system: System) -> list[str]:
             spread = f" {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system)} (2u)"
         parts.append(f"{label('value')} {shown(verdict.value, verdict.kind, system)}{spread}")
     if verdict.limit is not None:
-        parts.append(f"{label('limit')} {_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}")
+        parts.append(f"{label('limit')} {SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}")
     if verdict.margin is not None:
         parts.append(f"{label('margin')} {shown_difference(verdict.margin, verdict.kind, system, signed=True)}")
     if verdict.chance is not None and verdict.verdict == "unproven":
