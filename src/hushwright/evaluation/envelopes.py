@@ -204,9 +204,10 @@ def _from_the_seat(
         room = work.desk_underside - work.seat_height - work.thighs
         quantities["knee-room"] = Quantity(room, "length", math.hypot(spread, _POSTURE / 2.0))
     shoulder = (work.eye[0], work.eye[1], work.eye[2] - work.shoulder_below_eye)
-    farthest = max(((math.dist(shoulder, spot), name) for name, spot in work.controls), default=None)
+    distances = tuple((name, math.dist(shoulder, spot)) for name, spot in work.controls)
+    farthest = max(distances, key=lambda each: each[1], default=None)
     if farthest is not None:
-        quantities["reach"] = Quantity(farthest[0], "length", _POSTURE)
+        quantities["reach"] = Quantity(farthest[1], "length", _POSTURE)
     hidden, outside = 0, 0
     if work.singers and work.window is not None:
         seen = [(through(work.eye, one, work.window), at + 1) for at, one in enumerate(work.singers)]
@@ -222,11 +223,11 @@ def _from_the_seat(
         ]
         least, outside = min(shown)
         quantities["camera-field"] = Quantity(least, "angle", _ANGLE_SPREAD)
-    return UseResults(clearances, farthest[1] if farthest is not None else "", hidden, outside)
+    return UseResults(clearances, distances, hidden, outside)
 
 
 def through(eye: Spot, face: Spot, window: WindowInPlace) -> float:
-    """How far inside the clear opening the line of sight passes, at both ends of its depth [m]; below zero it is hidden.
+    """How far inside the clear opening the line of sight passes, at both ends of its depth [m]; hidden below zero.
 
     Examples
     --------
@@ -246,12 +247,13 @@ def through(eye: Spot, face: Spot, window: WindowInPlace) -> float:
 
 
 def angle_between(at: Spot, one: Spot, other: Spot) -> float:
-    """Angle between two points in plan, seen from a third [rad].
+    """Angle between two points, seen from a third [rad].
 
     Examples
     --------
     >>> round(angle_between((0.0, 0.0, 0.0), (1.0, 1.0, 0.0), (1.0, -1.0, 0.0)), 4)
     1.5708
     """
-    first, second = (math.atan2(spot[1] - at[1], spot[0] - at[0]) for spot in (one, other))
-    return abs((first - second + math.pi) % (2.0 * math.pi) - math.pi)
+    (a, b, c), (u, v, w) = (tuple(p - q for p, q in zip(spot, at, strict=True)) for spot in (one, other))
+    across = math.hypot(b * w - c * v, c * u - a * w, a * v - b * u)
+    return math.atan2(across, a * u + b * v + c * w)

@@ -36,9 +36,14 @@ class UseResults:
     """Everything about moving and working in a Build."""
 
     clearances: tuple[Clearance, ...] = ()
-    far_control: str = ""
+    controls: tuple[tuple[str, float], ...] = ()  # each with its distance from the shoulder [m]
     hidden_singer: int = 0
     outside_picture: int = 0
+
+    @property
+    def far_control(self) -> str:
+        """The control that is farthest from the shoulder."""
+        return max(self.controls, key=lambda each: each[1], default=("", 0.0))[0]
 
 
 NO_USE_RESULTS = UseResults()
