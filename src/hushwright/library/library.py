@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import TypeVar, overload
 
 from hushwright.library.records import KINDS, Record, kind_of
@@ -15,15 +15,23 @@ R = TypeVar("R", bound=Record)
 
 
 class UnknownRecord(LookupError):
-    """No record of that kind has that name; carries near names."""
+    """No record of that kind has that name; near names are looked for when somebody asks."""
 
-    def __init__(self, kind: str, name: str, suggestions: tuple[str, ...]) -> None:
-        hint = f"; perhaps {' or '.join(suggestions)}?" if suggestions else ""
+    def __init__(self, kind: str, name: str, near: Callable[[], tuple[str, ...]]) -> None:
+        super().__init__(kind, name)
         self.spoken_kind = KINDS[kind].spoken if kind in KINDS else kind
-        super().__init__(f"no {self.spoken_kind} is called {name!r}{hint}")
         self.kind = kind
         self.name = name
-        self.suggestions = suggestions
+        self._near = near
+
+    @property
+    def suggestions(self) -> tuple[str, ...]:
+        """Up to three near names."""
+        return self._near()
+
+    def __str__(self) -> str:
+        hint = f"; perhaps {' or '.join(self.suggestions)}?" if self.suggestions else ""
+        return f"no {self.spoken_kind} is called {self.name!r}{hint}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +81,7 @@ class Library:
         for index in (_index(added), _table_index(word)):
             if typed in index:
                 return index[typed]
-        raise UnknownRecord(word, name, _near(typed, {**_table_index(word), **_index(added)}))
+        raise UnknownRecord(word, name, lambda: _near(typed, {**_table_index(word), **_index(added)}))
 
     def _own(self, word: str) -> tuple[Record, ...]:
         return tuple(each for each in self.own if kind_of(type(each)).word == word)
@@ -84,6 +92,7 @@ class Library:
         return tuple(word for word in KINDS if typed in _table_index(word) or typed in _index(self._own(word)))
 
 
+@lru_cache(maxsize=8192)
 def plain(name: str) -> str:
     """Name without case, hyphens, underscores, commas, double blanks and plural s."""
     words = re.sub(r"[\s_,\-–]+", " ", name.casefold()).strip().split(" ")
@@ -94,7 +103,7 @@ def plain(name: str) -> str:
 
 def _known_kind(kind: str) -> str:
     if kind not in KINDS:
-        raise UnknownRecord("kind", kind, tuple(_close(kind, KINDS, 3)))
+        raise UnknownRecord("kind", kind, lambda: tuple(_close(kind, KINDS, 3)))
     return kind
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import math
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import TypeVar
 
 from hushwright.document.document import Document
@@ -21,6 +22,7 @@ R = TypeVar("R", bound=Record)
 COMMON = str(Source(NO_SOURCE))
 
 
+@lru_cache(maxsize=65536)
 def dotted(path: Path) -> str:
     """Path as a person types it."""
     return ".".join(str(key) for key in path)
