@@ -173,7 +173,7 @@ def test_names_and_notes_with_markup_and_other_scripts_print_as_text() -> None:
     note = OTHER_SCRIPTS
     text = edited(BUILD, ("hushwright: 1\n", f'hushwright: 1\ntitle: "{title}"\nnote: "{note}"\n'),
                   ("    - {operation: clean, time", f"    - {{operation: \"{title}\", time"))  # fmt: skip
-    for name in PAPERS:
+    for name in ("dossier", "client", "quote", "jobs", "handover"):
         printed = words_of(text, name)
         assert bare(HOSTILE) in printed, name
         assert "W" * 120 in printed, name
@@ -181,7 +181,7 @@ def test_names_and_notes_with_markup_and_other_scripts_print_as_text() -> None:
 
 
 def test_a_bare_build_has_every_paper_all_the_same() -> None:
-    for name in ("dossier", "promise", "hold-points", "handover"):
+    for name in ("promise", "hold-points", "handover", "venue"):
         assert words_of(plain_build(), name)
 
 

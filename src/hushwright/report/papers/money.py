@@ -80,6 +80,7 @@ def _unpriced(case: Case) -> list[Block]:
         return []
     return [
         Heading("Without a price, and not in the sum", 2),
+        Caution(f"This sum is not complete: {len(rows)} things have no price yet."),
         Table(("item", "amount", "why"), rows, (2, 1, 2), small=True),
     ]
 
