@@ -141,7 +141,8 @@ def _assumed_notes(
     if not at_ or (share < _COUNTS and not decides):
         return ()
     loudest = THIRD_OCTAVE_BANDS[max(at_, key=lambda index: float(energy[index]))]
-    note = f"{share:.0%} of the A-weighted energy lies in bands without a published value, most at {loudest:g} Hz"
+    told = f"{100 * share:.0f} % of the A-weighted energy"
+    note = f"{told} lies in bands without a published value, most at {loudest:g} Hz"
     return (note if decides else REPORTED + note,)
 
 

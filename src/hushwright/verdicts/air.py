@@ -189,12 +189,13 @@ def _heard(evaluation: Evaluation, found: FanSound, key: str, target: Target | N
     limit = None if target is None else 0.0 if target.kind == "hearing test" else target.value
     basis = "the brief names no limit" if target is None else f"{target.basis}{of}"
     shares = "; ".join(
-        f"{situation}: fans {fan:.0%}, moving air {flow:.0%}, everything else {rest:.0%} of the background"
+        f"{situation}: fans {100 * fan:.0f} %, moving air {100 * flow:.0f} %, everything else {100 * rest:.0f} % of the"
+        " background"
         for situation, fan, flow, rest in found.shares
     )
     loudest = sorted(found.terminals, key=lambda end: -end.level_a)[:2]
     ends = ", ".join(f"{end.end} of {_spoken(end.run)} {end.level_a:.0f} dB(A)" for end in loudest)
-    hint = "; ".join(text for text in (f"sound power at the loudest ends: {ends}", shares) if text)
+    hint = "; ".join(text for text in (f"quieten what sends out most: {ends}", shares) if text)
     return Case(found.state, found.state, evaluation.quantities[f"{key}/{found.state}"], limit, basis, place, hint=hint)
 
 

@@ -44,7 +44,7 @@ def _told(held: AnchorResult, *, crash: bool) -> str:
     """Loads, fixings and plate of the anchor that is used most."""
     if not crash:
         return f"{held.name}: {held.cargo_load:.0f} N on the anchor that is loaded most"
-    other = f"; under the cargo rule {held.cargo_used:.0%}"
+    other = f"; under the cargo rule {100 * held.cargo_used:.0f} %"
     blow = f", {held.blow:.1f} times the even push by the gap of the snubbers" if held.blow > 1.0 else ""
     pushed = f"{held.name}, {held.mass:.0f} kg, pushed {held.direction}"
     return (f"{pushed}: {held.load:.0f} N{blow}, on one of {held.anchors} anchors that carries {held.strength:.0f}"

@@ -111,7 +111,8 @@ def _on_the_road(evaluation: Evaluation) -> list[MassResult]:
 def _wheel(evaluation: Evaluation) -> tuple[Case, ...]:
     def hint(result: MassResult) -> str:
         used, axle = heaviest_wheel(evaluation.build, result)
-        return f"the heaviest is a {axle} wheel, at {used:.0%} of half its axle's plate; tyres have their own limit"
+        share = f"{100 * used:.0f} % of half its axle's plate"
+        return f"the heaviest is a {axle} wheel, at {share}; tyres have their own limit"
 
     return _by_limit(evaluation, "wheel load use", "wheel", "vehicle.plated", hint)
 

@@ -66,7 +66,8 @@ def _snubbers(evaluation: Evaluation) -> tuple[Case, ...]:
     limit, basis = _limit(evaluation, "snubber gap")
     return tuple(
         Case(found.state, found.state, evaluation.quantities[f"snubber/{found.state}"], limit, basis,
-             f"{_group(evaluation, found.group)[2]}.snubber_gap", hint="a snubber that touches is a bridge",
+             f"{_group(evaluation, found.group)[2]}.snubber_gap",
+             hint="a wider gap, or mounts that sink and creep less; a snubber that touches is a bridge",
              caution=_CRASH)
         for found in evaluation.mounts
         if found.snubber_clear is not None

@@ -12,7 +12,7 @@ _NEIGHBOUR = "Local rules on noise decide what neighbours have to bear, at which
 
 
 def _weakest(paths: tuple[PathLevel, ...], count: int = 3) -> str:
-    named = [f"{path.name} {path.share:.0%}" for path in paths[:count] if path.share >= 0.005]
+    named = [f"{path.name} {100 * path.share:.0f} %" for path in paths[:count] if path.share >= 0.005]
     return "begin with what lets most through: " + ", ".join(named) if named else ""
 
 
