@@ -184,10 +184,10 @@ def _snubbers(build: Build, floating: Floating | None, mass: float) -> SnubberRe
 
 
 def _bridges(build: Build) -> tuple[tuple[str, str], ...]:
-    """Fittings fixed to the floating room and to another body: each passes sound round the mounts."""
+    """Fittings fixed to the floating room and to another body; cables are asked for their loops with the routes."""
     found = {
         item.fitting: item.place
         for item in build.masses
-        if "quiet" in item.fixed_to and set(item.fixed_to) & {"body", "control"}
+        if item.fitting and "quiet" in item.fixed_to and set(item.fixed_to) & {"body", "control"}
     }
     return tuple(found.items())
