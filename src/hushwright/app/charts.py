@@ -98,7 +98,8 @@ def axle_chart(evaluation: Evaluation, system: System) -> Chart:
                        "itemStyle": {"color": _COLOURS[index]}, "label": {"show": True, "position": "insideLeft",
                                                                          "color": "#fff"}})  # fmt: skip
     return {
-        **_frame(), "xAxis": {"type": "value", "name": unit, "min": 0}, "yAxis": {"type": "category", "data": states,
+        **_frame(), "xAxis": {"type": "value", "name": unit, "min": 0, "splitLine": _RULE},
+        "yAxis": {"type": "category", "data": states,
                                                                               "inverse": True},
         "series": series,
     }  # fmt: skip
@@ -125,7 +126,7 @@ def headroom_chart(evaluation: Evaluation, system: System) -> Chart:
     frame = _frame()
     frame["grid"] = {"left": 8, "right": 60, "top": 24, "bottom": 30, "containLabel": True}
     return {
-        **frame, "xAxis": {"type": "value", "name": unit_of("length", system)},
+        **frame, "xAxis": {"type": "value", "name": unit_of("length", system), "splitLine": _RULE},
         "yAxis": {"type": "category", "data": names, "inverse": True}, "series": [blank, bars],
     }  # fmt: skip
 
@@ -143,7 +144,8 @@ def session_chart(evaluation: Evaluation) -> Chart:
         series.append({**_curve(room.replace("_", " "), index), "data": points})
     if series:
         series[0]["markArea"] = _phases([(state, begin / 60.0, end / 60.0) for state, begin, end in session.phases])
-    return {**_frame(), "xAxis": {"type": "value", "name": "min"}, "yAxis": {"type": "value", "name": "ppm"},
+    return {**_frame(), "xAxis": {"type": "value", "name": "min", "splitLine": _RULE},
+            "yAxis": {"type": "value", "name": "ppm", "splitLine": _RULE},
             "series": series}  # fmt: skip
 
 
@@ -163,8 +165,9 @@ def heat_chart(evaluation: Evaluation, name: str, system: System) -> Chart:
     series.append({**_curve("outdoors", 4), "data": outdoors, "lineStyle": {"type": "dashed", "color": "#8b9498"}})
     series[0]["markArea"] = _phases([(state, begin / 3600.0, end / 3600.0) for state, begin, end in day.phases])
     return {
-        **_frame(), "xAxis": {"type": "value", "name": "h", "min": 0, "max": 24},
-        "yAxis": {"type": "value", "name": unit_of("temperature", system), "scale": True}, "series": series,
+        **_frame(), "xAxis": {"type": "value", "name": "h", "min": 0, "max": 24, "splitLine": _RULE},
+        "yAxis": {"type": "value", "name": unit_of("temperature", system), "scale": True, "splitLine": _RULE},
+        "series": series,
     }  # fmt: skip
 
 
@@ -218,11 +221,15 @@ def _level(level: float) -> float | None:
     return round(level, 1) if level >= _LOWEST else None
 
 
+_RULE = {"lineStyle": {"color": "rgba(128,138,142,.35)"}}
+
+
 def _over_bands(series: list[Chart], unit: str) -> Chart:
     bands = [f"{each:g}" for each in THIRD_OCTAVE_BANDS]
     return {
         **_frame(), "xAxis": {"type": "category", "data": bands, "name": "Hz", "boundaryGap": False},
-        "yAxis": {"type": "value", "name": unit, "scale": True}, "series": series,
+        "yAxis": {"type": "value", "name": unit, "scale": True, "splitLine": _RULE},
+        "series": series,
     }  # fmt: skip
 
 

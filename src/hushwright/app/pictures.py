@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 from hushwright.app.handles import STEP, handles_of
+from hushwright.evaluation.results import Evaluation
 from hushwright.model.build import Build
 from hushwright.units import System
 
@@ -54,6 +55,19 @@ def _names(build: Build) -> dict[str, str]:
         for surface in room.surfaces
         for layer in surface.layers
     }
+
+
+def swept_shapes(evaluation: Evaluation, state: str) -> list[dict[str, Any]]:
+    """Room that things take in a state, as outlines of the plan; what strikes is marked."""
+    found = next((one for one in evaluation.use.clearances if one.state == state), None)
+    if found is None:
+        return []
+    striking = {name for one in found.strikes for name in one[:2]}
+    return [
+        {"name": one.name.replace("_", " "), "points": [[x, -y] for x, y in one.outline], "moves": one.moves,
+         "strikes": one.name in striking}
+        for one in found.swept
+    ]  # fmt: skip
 
 
 def stations_of(build: Build) -> tuple[tuple[str, float], ...]:

@@ -30,6 +30,7 @@ class Views:
         self.verdict = ""
         self.station: float | None = None
         self.face = ""
+        self.state = ""
         self.paper = ""
         self.hidden: set[str] | None = None
         self.tabs: dict[str, Any] = {}
@@ -78,6 +79,7 @@ class Views:
         self.drawing = Drawing()
         self.drawing.on("move", self._move)
         self.drawing.on("pick", self._pick)
+        self.drawing.on("state", self._choose_state)
 
     def _cut(self, station: float) -> None:
         self.station = station
@@ -98,7 +100,24 @@ class Views:
         build = self.page.open.reading.build
         if build is None:
             return
-        self.drawing.show(**pictures.picture(build, _DRAWN[self.name], self._station(), self.page.system))
+        shown = pictures.picture(build, _DRAWN[self.name], self._station(), self.page.system)
+        self.drawing.show(**shown, shapes=self._shapes(), states=self._states(), state=self.state)
+
+    def _states(self) -> list[str]:
+        computed = self.page.open.computed
+        if self.name != "Plan" or computed is None or computed.evaluation is None:
+            return []
+        return [one.state for one in computed.evaluation.use.clearances]
+
+    def _shapes(self) -> list[dict[str, Any]]:
+        computed, states = self.page.open.computed, self._states()
+        if computed is None or computed.evaluation is None or self.state not in states:
+            return []
+        return pictures.swept_shapes(computed.evaluation, self.state)
+
+    def _choose_state(self, event: Any) -> None:
+        self.state = str(event.args["state"])
+        self.refresh()
 
     def _station(self) -> float:
         build = self.page.open.reading.build

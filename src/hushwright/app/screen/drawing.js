@@ -11,8 +11,11 @@ export default {
     step: { type: Number, default: 0.005 },
     names: { type: Object, default: () => ({}) },
     us: Boolean,
+    shapes: { type: Array, default: () => [] },
+    states: { type: Array, default: () => [] },
+    state: String,
   },
-  emits: ["move", "pick"],
+  emits: ["move", "pick", "state"],
   created() {
     this.words = { wall: "walls", boundary: "room ends", fitting: "fittings", opening: "openings", duct: "ducts", cut: "cuts", route: "routes" };
   },
@@ -22,6 +25,13 @@ export default {
   computed: {
     kinds() {
       return [...new Set(this.handles.map((one) => one.kind))];
+    },
+    outlines() {
+      return this.shapes.map((one) => {
+        const points = one.points.map(([x, y]) => [(x * 1000) / this.scale - this.left, this.top - (y * 1000) / this.scale]);
+        const middle = [0, 1].map((i) => points.reduce((sum, each) => sum + each[i], 0) / points.length);
+        return { ...one, points: points.map((each) => each.join(",")).join(" "), at: middle };
+      });
     },
     marks() {
       return this.handles.filter((one) => !this.off[one.kind]).map((one) => ({ ...one, cx: (one.x * 1000) / this.scale - this.left, cy: this.top - (one.y * 1000) / this.scale }));
@@ -88,10 +98,14 @@ export default {
   template: `
     <figure class="hw-figure">
       <div class="hw-legend"><span>Handles:</span>
-        <label v-for="one in kinds"><input type="checkbox" :checked="!off[one]" @change="off[one] = !$event.target.checked" /> {{ words[one] || one }}</label></div>
+        <label v-for="one in kinds"><input type="checkbox" :checked="!off[one]" @change="off[one] = !$event.target.checked" /> {{ words[one] || one }}</label>
+        <label v-if="states.length">Moving in state <select :value="state" @change="$emit('state', { state: $event.target.value })">
+          <option value="">none shown</option><option v-for="one in states" :value="one">{{ one.replaceAll('_', ' ') }}</option></select></label></div>
       <div class="hw-sheet" :style="{ maxWidth: 'calc(max(320px, 100vh - 300px) * ' + width / height + ')' }">
         <div class="hw-under" v-html="svg" @mousemove="over" @click="press"></div>
         <svg ref="over" class="hw-over" :viewBox="'0 0 ' + width + ' ' + height" @pointermove="drag" @pointerup="drop" @pointercancel="held = null">
+          <g v-for="one in outlines" :class="['hw-swept', { moves: one.moves, strikes: one.strikes }]"><polygon :points="one.points" />
+            <text :x="one.at[0]" :y="one.at[1]">{{ one.strikes ? '▲ ' : '' }}{{ one.name }}</text></g>
           <g v-for="one in marks" :key="one.id" :class="['hw-handle', one.kind]" tabindex="0" role="button" :data-handle="one.id"
             :aria-label="one.label + ', move with the arrow keys'" :transform="shift(one)" @pointerdown.prevent="take($event, one)"
             @keydown="key($event, one)" @mouseenter="shown = one.label" @mouseleave="shown = ''" @focus="shown = one.label" @blur="shown = ''">
