@@ -1,10 +1,10 @@
 // The verdicts in sight: one tile a group, with its worst margin and what the last edit did to it.
 export default {
-  props: { groups: Array, busy: Boolean, stale: Boolean, message: String, chosen: String },
+  props: { groups: { type: Array, default: () => [] }, busy: Boolean, stale: Boolean, message: String, chosen: String },
   emits: ["choose", "cancel", "problems"],
   template: `
     <section :class="['hw-strip', { stale: stale || busy }]" aria-label="Verdicts">
-      <div class="hw-tiles">
+      <div class="hw-tiles" :style="{ '--columns': groups.length > 11 ? Math.ceil(groups.length / 2) : groups.length || 1 }">
         <button v-for="one in groups" type="button" :key="one.group" :class="['hw-tile', one.outcome]" :data-group="one.group"
           :aria-pressed="one.group === chosen" @click="$emit('choose', { group: one.group })">
           <span class="hw-tile-head"><span class="hw-sign" aria-hidden="true">{{ one.sign }}</span>
