@@ -302,7 +302,7 @@ def unnoticed(text: str, but: frozenset[tuple[type[Section], str]] = frozenset()
             continue
         if spec.form == "choice" and len(spec.choices) == 1:  # `skin: body` is what makes it a skin
             continue
-        if is_of_money(path):  # prices and jobs are many and alike: the first ones of each field stand for all
+        if is_of_money(path) or path[0] in MANY:  # many and alike: the first ones of each field stand for all
             tried[section, named(path)] += 1
             if tried[section, named(path)] > _ALIKE:
                 continue
@@ -312,6 +312,7 @@ def unnoticed(text: str, but: frozenset[tuple[type[Section], str]] = frozenset()
 
 
 _ALIKE = 5
+MANY = ("power", "signals", "fittings", "routes", "safety", "cuts", "restraint", "papers", "venue")
 
 
 def named(path: Path) -> str:
