@@ -54,7 +54,7 @@ def test_other_impossible_files_are_refused_or_resolved_but_never_break(change: 
 def test_what_is_odd_is_remarked_and_still_built(change: tuple[str, str], reference: str, path: str) -> None:
     text = edited(DEMO, change)
     if reference == "several-rooms":
-        text = text.replace("fixed_to: [control]", "fixed_to: [body]")
+        text = text.replace("fixed_to: [control]", "fixed_to: [body]").replace("[quiet, control]", "[quiet, body]")
     found = only(text, reference)
     assert found.place.dotted == path
     assert found.severity == "warning"
@@ -104,7 +104,7 @@ def test_a_build_without_a_room_is_remarked_and_built() -> None:
     text = head[: head.index("  session:")] + head[head.index("\nvehicle:") :] + "tolerances: {mass: 5 %}\n"
     build, found = resolved(text)
     assert build is not None
-    assert [each.reference for each in found] == ["no-room"]
+    assert [each.reference for each in found if not each.place.dotted.startswith("brief.")] == ["no-room"]
 
 
 def test_rooms_without_a_wall_between_are_told() -> None:

@@ -158,8 +158,9 @@ def _linings(
             for name in _in_reach(opening.layers, depth):
                 reached.setdefault(name, opening.place)
     told = {plain(name): (name, each) for name, each in typed.linings.items()}
+    whole = all(each.severity != "error" for each in taker.diagnostics)  # else a layer may be left out
     for name, _ in told.values():
-        if plain(name) not in map(plain, reached):
+        if whole and plain(name) not in map(plain, reached):
             taker.say("key-without-effect", (*_AT, "linings", name), name, "is in reach of no room's air",
                       f"there are {', '.join(reached) or 'none'}", severity="warning")  # fmt: skip
     found = []
