@@ -100,8 +100,9 @@ def _broken(plan: Plan, typed: WayOut) -> str:
         after = OUTDOORS if behind else plan.beyond(opening, here)
         if after is None:
             return f"{name} is in no face of {here}"
-        known = opening.behind in plan.openings  # one that is not there is told under its opening
-        here, behind = after, opening.behind if known and not opening.in_vehicle else ""
+        if opening.behind and opening.behind not in plan.openings:
+            return ""  # told under that opening
+        here, behind = after, "" if opening.in_vehicle else opening.behind
     if behind:
         return f"it ends before {behind}"
     return "" if here in (OUTDOORS, CAB) else f"it ends in {here}"
