@@ -7,10 +7,13 @@ import pytest
 from hushwright.cli.main import run
 
 
-def test_new_writes_the_example_byte_for_byte(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_new_leaves_out_the_tale_of_the_example_s_results(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file = tmp_path / "my-van.yaml"
     assert run(["new", str(file)]) == 0
-    assert file.read_bytes() == (Path(__file__).parents[2] / "examples" / "archive-van.yaml").read_bytes()
+    written, example = (each.read_text(encoding="utf-8").splitlines()
+                        for each in (file, Path(__file__).parents[2] / "examples" / "archive-van.yaml"))  # fmt: skip
+    assert [line[0] for line in written[:3]] == ["#", "#", "h"]
+    assert written[2:] == example[example.index("hushwright: 1") :]
     assert f"hushwright check {file}" in capsys.readouterr().out
 
 

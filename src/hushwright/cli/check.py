@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from hushwright.verdicts.verdict import Verdict
 
 SOMETHING_OPEN = 1
+_NEAR_SHOWN = 3
 
 
 def check(
@@ -115,7 +116,8 @@ def _named(verdicts: Sequence[Verdict], name: str) -> Verdict:
 
     found = {one.id: one for one in verdicts}
     if name not in found:
-        near = get_close_matches(name, found, n=3, cutoff=0.4)
-        hint = f"perhaps {' or '.join(near)}?" if near else f"there are {', '.join(found)}."
+        near = [each for each in found if each.startswith(name)][:_NEAR_SHOWN]
+        near = near or get_close_matches(name, found, n=_NEAR_SHOWN, cutoff=0.4)
+        hint = f"perhaps {' or '.join(near)}?" if near else "`check` without --explain shows the name of each verdict."
         refuse(f"No verdict is called {name!r}; {hint}")
     return found[name]

@@ -34,8 +34,20 @@ def new(
     chosen = (example or USUAL).removesuffix(".yaml")
     if chosen not in examples:
         refuse(f"No example is called {chosen!r}; there are {', '.join(examples)}.")
-    written = write_new(path or f"{chosen}.yaml", examples[chosen].read_bytes())
+    begun = with_own_head(examples[chosen].read_bytes(), chosen)
+    written = write_new(path or f"{chosen}.yaml", begun)
     say(f"{written} is written, from the example {chosen}.\nNext: hushwright check {written}")
+
+
+def with_own_head(content: bytes, name: str) -> bytes:
+    """An example for somebody's own van: its head of comments, which tells its results, gives way to what to do."""
+    lines = content.splitlines(keepends=True)
+    first = next(index for index, line in enumerate(lines) if not line.startswith(b"#"))
+    head = (
+        f"# Begun with the example {name}, an invented scenario: put in your own van, part by part.\n"
+        "# `hushwright check` judges it, `hushwright measure` says what to measure on the van first.\n"
+    )
+    return head.encode() + b"".join(lines[first:])
 
 
 def write_new(path: str, content: bytes) -> str:

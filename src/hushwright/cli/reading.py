@@ -23,7 +23,7 @@ def read_build(file: str, *, as_json: bool = False) -> tuple[Build, tuple[Diagno
 
     document, read_problems = read_document(file)
     if document is None:
-        refuse_file(read_problems, as_json=as_json)
+        refuse_file(_of_other_kind(file, read_problems, "layers"), as_json=as_json)
     build, resolve_problems = resolve(document, read_library())
     diagnostics = merged(read_problems, resolve_problems)
     if build is None or any(one.severity == "error" for one in diagnostics):
@@ -62,7 +62,7 @@ def read_partition(file: str, *, as_json: bool = False) -> SinglePartition:
 
     document, read_problems = read_document(file, PartitionFile)
     if document is None:
-        refuse_file(read_problems, as_json=as_json)
+        refuse_file(_of_other_kind(file, read_problems, "brief"), as_json=as_json)
     from hushwright.evaluation.single import evaluate_partition
     from hushwright.library.read import read_library
 
@@ -73,3 +73,19 @@ def read_partition(file: str, *, as_json: bool = False) -> SinglePartition:
     if not as_json:
         tell_remarks(diagnostics)
     return single
+
+
+_OTHER_COMMAND = {
+    "layers": ("this is one build-up on its own, not the file of a van", "hushwright partition"),
+    "brief": ("this is the file of a van, not one build-up on its own", "hushwright check"),
+}
+
+
+def _of_other_kind(file: str, problems: tuple[Diagnostic, ...], key: str) -> tuple[Diagnostic, ...]:
+    """One problem in place of all where a file with this key at the top belongs to the other command."""
+    from hushwright.errors import Diagnostic, Place
+
+    if not any(one.reference == "unknown-key" and one.place.path == (key,) for one in problems):
+        return problems
+    note, command = _OTHER_COMMAND[key]
+    return (Diagnostic("other-kind-of-file", Place(file), "", note, f"`{command} {file}` takes it"),)
