@@ -102,11 +102,9 @@ def test_the_workbook_opens_in_an_office_program(run: Run, file: Path, tmp_path:
         pytest.skip("no office program on this machine")
     path = tmp_path / "cost.xlsx"
     run("cost", str(file), "--xlsx", str(path))
-    subprocess.run(
-        [office, "--headless", f"-env:UserInstallation=file://{tmp_path}/profile", "--convert-to", "csv", "--outdir",
-         str(tmp_path), str(path)],
-        check=True, capture_output=True, timeout=120,
-    )  # fmt: skip
+    profile = f"-env:UserInstallation={(tmp_path / 'profile').as_uri()}"
+    call = [office, "--headless", profile, "--convert-to", "csv", "--outdir", str(tmp_path), str(path)]
+    subprocess.run(call, check=True, capture_output=True, timeout=120)
     text = (tmp_path / "cost.csv").read_text(encoding="utf-8")
     node = json.loads(run("cost", str(file), "--json").out)["cost"]
     assert node["with_tax"] in text.replace(",", "").replace('"', "")
