@@ -14,7 +14,7 @@ from tests.plain_builds import plain_build, two_rooms
 from hushwright.app import charts, glance
 from hushwright.app.blanks import blank_of, item_of
 from hushwright.app.changes import differences, values_of
-from hushwright.app.computing import Computed, compute, read
+from hushwright.app.computing import Computed, Reading, compute, read
 from hushwright.app.desk import Desk, OpenBuild
 from hushwright.app.form import GENERAL, form_of, parts_of
 from hushwright.app.gate import COOKIE, Gate
@@ -258,10 +258,10 @@ class Inline:
     def __init__(self) -> None:
         self.texts: list[str] = []
 
-    async def compute(self, text: str, name: str) -> Computed | None:
+    async def compute(self, text: str, name: str, already: Reading | None = None) -> Computed | None:
         self.texts.append(text)
         await asyncio.sleep(0)
-        return compute(text, name)
+        return compute(text, name, already)
 
     def cancel(self) -> None:
         """Nothing to give up."""

@@ -46,27 +46,35 @@ class Computed:
 
 def read(text: str, name: str) -> Reading:
     """Read and resolve a text."""
-    from hushwright.document.explain import merged
     from hushwright.document.read import read_document_text
+
+    return _resolved(*read_document_text(text, name))
+
+
+def _resolved(document: Document | None, problems: tuple[Diagnostic, ...]) -> Reading:
+    from hushwright.document.explain import merged
     from hushwright.library.read import read_library
     from hushwright.model.resolve import resolve
 
-    document, problems = read_document_text(text, name)
     if document is None:
         return Reading(None, None, problems)
     build, more = resolve(document, read_library())
     return Reading(document, build, merged(problems, more))
 
 
-def compute(text: str, name: str) -> Computed:
-    """Take a text through all four verbs; nothing that a file can hold is raised."""
+def compute(text: str, name: str, read_already: Reading | None = None) -> Computed:
+    """Take a text through all four verbs; nothing that a file can hold is raised.
+
+    What was read of it already spares reading it again; it is resolved anew, with the records of this process.
+    """
     from hushwright.evaluation.couple import evaluate
     from hushwright.evaluation.guard import CannotEvaluate
     from hushwright.verdicts.judge import judge
     from hushwright.verdicts.measure_next import measure_next
 
     begin = time.perf_counter()
-    reading = read(text, name)
+    known = read_already.document if read_already is not None else None
+    reading = read(text, name) if read_already is None else _resolved(known, read_already.problems)
     if reading.build is None or reading.errors:
         return Computed(text, None, (), (), reading.problems, time.perf_counter() - begin)
     try:
@@ -87,11 +95,11 @@ def serve(connection: Connection) -> None:
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     while True:
         try:
-            text, name = connection.recv()
+            text, name, already = connection.recv()
         except (EOFError, OSError, KeyboardInterrupt):
             return
         try:
-            connection.send(compute(text, name))
+            connection.send(compute(text, name, already))
         except (BrokenPipeError, KeyboardInterrupt):
             return
         except Exception as problem:

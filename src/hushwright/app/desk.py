@@ -20,8 +20,8 @@ _MOST_KEPT = 64
 class Computer(Protocol):
     """Whatever computes a text for the screen."""
 
-    async def compute(self, text: str, name: str) -> Computed | None:
-        """Compute a text; `None` where it was cancelled."""
+    async def compute(self, text: str, name: str, already: Reading | None = None) -> Computed | None:
+        """Compute a text, or what was read of it already; `None` where it was cancelled."""
 
     def cancel(self) -> None:
         """Give up what is being computed."""
@@ -81,7 +81,7 @@ class OpenBuild:
         while self.is_stale and not self.cancelled and not self._is_hopeless():
             self.busy = True
             self._tell()
-            found = await self.computer.compute(self.session.text, self.session.name)
+            found = await self.computer.compute(self.session.text, self.session.name, self.reading)
             self.busy = False
             if found is None:
                 self.cancelled = True

@@ -8,7 +8,7 @@ from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnProcess
 from typing import Any
 
-from hushwright.app.computing import Computed, serve
+from hushwright.app.computing import Computed, Reading, serve
 
 
 class Worker:
@@ -20,14 +20,16 @@ class Worker:
         self._connection: Connection[Any, Any] | None = None
         self._cancelled = False
 
-    async def compute(self, text: str, name: str) -> Computed | None:
-        """Compute a text; `None` where it was cancelled."""
+    async def compute(self, text: str, name: str, already: Reading | None = None) -> Computed | None:
+        """Compute a text, or what was read of it already; `None` where it was cancelled."""
+        # The build stays here: it is resolved there with the records of that process.
+        already = None if already is None else Reading(already.document, None, already.problems)
         async with self._lock:
             self._cancelled = False
             for attempt in (1, 2):
                 connection = self._begun()
                 try:
-                    connection.send((text, name))
+                    connection.send((text, name, already))
                     found: Computed = await asyncio.get_running_loop().run_in_executor(None, connection.recv)
                 except (EOFError, OSError):
                     self.stop()

@@ -32,7 +32,6 @@ _PROBLEMS: tuple[tuple[str, str, str], ...] = (
 )  # fmt: skip
 
 
-@lru_cache(maxsize=6)
 def compose(text: str, file: str) -> Node:
     """Compose the one YAML document of a text; the nodes are shared by all who ask again and are never changed.
 
@@ -41,6 +40,18 @@ def compose(text: str, file: str) -> Node:
     UnreadableDocument
         If the text is no YAML, holds more than one document, is nested or shared beyond measure or uses tags.
     """
+    try:
+        return _composed(text)
+    except UnreadableDocument:
+        return _compose(text, file)  # once more, so that what is refused names its file
+
+
+@lru_cache(maxsize=6)
+def _composed(text: str) -> Node:
+    return _compose(text, "")
+
+
+def _compose(text: str, file: str) -> Node:
     _refuse_deep_brackets(text, file)
     from ruamel.yaml import YAML
     from ruamel.yaml.error import MarkedYAMLError, ReusedAnchorWarning, YAMLError
