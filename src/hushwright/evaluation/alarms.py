@@ -12,7 +12,7 @@ from hushwright.evaluation.results import SILENCE, Background, Bands, BetweenRoo
 from hushwright.evaluation.results_safety import AlarmInRoom
 from hushwright.evaluation.sound import Network, Standing, received
 from hushwright.evaluation.uncertainty import path_levels, weighted_uncertainty
-from hushwright.evaluation.ways import source_levels, source_spread, spread_of, sum_levels
+from hushwright.evaluation.ways import Arrivals, source_levels, source_spread, spread_of, sum_levels
 from hushwright.library.safety import SafetyLimit
 from hushwright.model.build import Build, Room
 from hushwright.model.safety_in_place import SounderInPlace, VisualSignalInPlace
@@ -22,6 +22,8 @@ from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
 
 _SOUNDER = 3.0
 """dB, standard uncertainty of a sounder's level: its place on the wall, its battery; common practice, no source."""
+
+level_a = lru_cache(maxsize=1024)(a_weighted_level)
 
 _SPHERE = 10.0 * math.log10(4.0 * math.pi)
 
@@ -62,19 +64,19 @@ def _alarm(
     noise = _noise(room, backgrounds)
     played = _played(room, between)
     heard = [(each, *_heard(network, build, each, room)) for each in build.safety.sounders]
-    best = max(heard, key=lambda each: a_weighted_level(each[1]), default=None)
+    best = max(heard, key=lambda each: level_a(each[1]), default=None)
     lights = [each for each in build.safety.visual_signals if each.room == room.name]
     seen = sum(flashes(build, each) for each in lights)
     state = standing.state.name
     if best is None:
-        return AlarmInRoom(room.name, state, "", SILENCE, a_weighted_level(noise), SILENCE, 0.0, None, None, seen,
+        return AlarmInRoom(room.name, state, "", SILENCE, level_a(noise), SILENCE, 0.0, None, None, seen,
                            len(lights), "safety.sounders")  # fmt: skip
     sounder, levels, u = best
     quiet = _over(levels, noise)
     loud = None if played is None else _over(levels, tuple(energy_sum_level([noise, played], axis=0).tolist()))
     return AlarmInRoom(
-        room.name, state, sounder.room, quiet.level, a_weighted_level(noise), quiet.margin, u,
-        None if played is None else a_weighted_level(played), None if loud is None else loud.margin, seen, len(lights),
+        room.name, state, sounder.room, quiet.level, level_a(noise), quiet.margin, u,
+        None if played is None else level_a(played), None if loud is None else loud.margin, seen, len(lights),
         sounder.place,
     )  # fmt: skip
 
@@ -118,7 +120,12 @@ def _heard(network: Network, build: Build, sounder: SounderInPlace, room: Room) 
     found = received(network, build, room, dict(at_face), closed=(source.name,))
     if not found.links:
         return (SILENCE,) * N_BANDS, _SOUNDER
-    u = weighted_uncertainty(path_levels(found), spread_of(found), vehicle_allowance(build), A_WEIGHTING)
+    return _arrived(found, vehicle_allowance(build))
+
+
+@lru_cache(maxsize=512)
+def _arrived(found: Arrivals, allowance: float) -> tuple[Bands, float]:
+    u = weighted_uncertainty(path_levels(found), spread_of(found), allowance, A_WEIGHTING)
     return sum_levels(found), float(np.hypot(_SOUNDER, u))
 
 

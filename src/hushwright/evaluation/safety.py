@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from functools import lru_cache
 
 from hushwright.evaluation.results import REPORTED, Quantity
 from hushwright.evaluation.results_air import AirResults
@@ -203,7 +202,6 @@ def _alarm_quantities(alarms: tuple[AlarmInRoom, ...], quantities: dict[str, Qua
         quantities[f"alarm-seen/{key}"] = Quantity(float(each.seen), "count")
 
 
-@lru_cache(maxsize=256)
 def _doses(safety: SafetyInPlace) -> tuple[Dose, ...]:
     exchange = _EXCHANGE.get(safety.noise_rule, float(EQUAL_ENERGY))
     return tuple(_dose(each, exchange) for each in safety.exposures)
@@ -224,7 +222,6 @@ def _dose_quantities(safety: SafetyInPlace, doses: tuple[Dose, ...], quantities:
             quantities[f"peak/{each.who}"] = Quantity(each.peak, "level", _PEAK)
 
 
-@lru_cache(maxsize=256)
 def _exhausts(safety: SafetyInPlace) -> tuple[ExhaustNear, ...]:
     """Each exhaust with the intake nearest to it; the straight way, which errs on the safe side."""
     found = []

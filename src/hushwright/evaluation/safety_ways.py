@@ -43,13 +43,19 @@ def doors_on_ways(build: Build, structure: tuple[DoorResult, ...]) -> tuple[Door
     )
 
 
-@lru_cache(maxsize=512)
+@lru_cache(maxsize=8)
+def _rules(library: Library) -> tuple[float, float, float]:
+    """Sides of the body that has to pass [m], and moves that may open a door."""
+    names = ("passing width of a way out", "passing height of a way out", "moves that open a door")
+    width, height, moves = (library.find(SafetyLimit, name).value.value for name in names)
+    return width, height, moves
+
+
 def _door(
     door: WayDoorInPlace, hung: DoorInPlace | None, closed: DoorResult | None, push: float, level: float,
     library: Library,
 ) -> DoorOnWay:  # fmt: skip
-    width = library.find(SafetyLimit, "passing width of a way out").value.value
-    height = library.find(SafetyLimit, "passing height of a way out").value.value
+    width, height, moves = _rules(library)
     sides = sorted((door.clear_width, door.clear_height))
     passes = min(sides[1] / width, sides[0] / height)
     load = road = None
@@ -59,16 +65,15 @@ def _door(
         # Inertia acts at the middle of the leaf, the keep at its edge: half of it is the keep's.
         road = seals + level * _GRAVITY * hung.mass / 2.0 if level > 0.0 else None
     return DoorOnWay(
-        door.name, door.said, door.lock == "fail-secure", obstacles_of(door, library),
+        door.name, door.said, door.lock == "fail-secure", obstacles_of(door, moves),
         load if door.lock in (*_ELECTRIC, "mechanical") else None, road, passes, door.place,
     )  # fmt: skip
 
 
-def obstacles_of(door: WayDoorInPlace, library: Library) -> tuple[str, ...]:
+def obstacles_of(door: WayDoorInPlace, most: float) -> tuple[str, ...]:
     """What keeps a person inside from opening a door by one plain move."""
     if not door.said:
         return ()
-    most = library.find(SafetyLimit, "moves that open a door").value.value
     found = []
     if door.inside not in _BY_HAND:
         found.append("nothing opens it from inside" if door.inside == "none" else f"it takes a {door.inside}")
@@ -104,7 +109,6 @@ def ways_walked(build: Build, doors: tuple[DoorOnWay, ...]) -> tuple[WayWalked, 
     )
 
 
-@lru_cache(maxsize=512)
 def _walked(safety: SafetyInPlace, way: WayOutInPlace, state: StateOfUse, doors: tuple[DoorOnWay, ...]) -> WayWalked:
     known = {each.name: each for each in doors}
     hindrances: list[str] = []
