@@ -100,9 +100,10 @@ class Chart:
 
 @dataclass(frozen=True, slots=True)
 class Drawn:
-    """A sheet of the drawings on a page of its own, lying."""
+    """A sheet of the drawings on a page of its own, lying; which one of how many."""
 
     sheet: Sheet
+    number: tuple[int, int] = (1, 1)
 
 
 @dataclass(frozen=True, slots=True)

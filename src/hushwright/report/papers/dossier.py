@@ -145,4 +145,4 @@ def _drawings(case: Case) -> list[Block]:
     lead = "Sheets on the pages that follow; `hushwright draw` prints templates and parts at true size."
     return [Heading("Drawings", fresh=True), Say(lead),
             Table(("sheet", "shows"), tuple((sheet.name, sheet.title) for sheet in chosen), (1, 3)),
-            *(Drawn(sheet) for sheet in chosen), PageBreak()]  # fmt: skip
+            *(Drawn(sheet, (at, len(chosen))) for at, sheet in enumerate(chosen, start=1)), PageBreak()]  # fmt: skip

@@ -20,7 +20,7 @@ from hushwright.report.papers.blocks import (
 )
 from hushwright.report.papers.common import Case, cautions, spoken, title_of
 from hushwright.report.units_out import shown, shown_spread
-from hushwright.report.verdict_text import SENSES
+from hushwright.report.verdict_text import SENSES, worst_first
 from hushwright.verdicts.verdict import Verdict
 
 _MOST_ROWS = 30
@@ -104,7 +104,7 @@ def fuse_chart(case: Case, blanks: tuple[str, ...] = ()) -> Block:
     columns = ("circuit", "fuse", "conductor", "voltage", "from", "to", *blanks)
     if not rows:
         return Say("The build file names no circuits, so there is no chart of fuses.")
-    return Table(columns, tuple(rows), (1.5, 1.2, 1.5, 0.9, 1.2, 2, *(0.9,) * len(blanks)), small=True)
+    return Table(columns, tuple(rows), (1.4, 2, 1.1, 0.9, 1.1, 1.9, *(0.8,) * len(blanks)), small=True)
 
 
 HOLD_POINTS = (
@@ -186,6 +186,7 @@ def _sheet(case: Case, point: HoldPoint) -> list[Block]:
     ours = [
         one for one in case.verdicts if one.value is not None and one.limit is not None and _begins(one, point.verdicts)
     ]
+    ours = _worst_each(ours)
     extra = point.tables(case)
     blocks: list[Block] = [
         Heading(f"Hold point: {point.name}"),
@@ -203,6 +204,14 @@ def _sheet(case: Case, point: HoldPoint) -> list[Block]:
         Signatures(("checked by", "released by")),
     ]
     return blocks
+
+
+def _worst_each(verdicts: list[Verdict]) -> list[Verdict]:
+    """Of one question with one limit the case that comes out worst: what holds there holds everywhere."""
+    chosen: dict[tuple[str, float | None], Verdict] = {}
+    for one in worst_first(verdicts):
+        chosen.setdefault((one.question, one.limit), one)
+    return list(chosen.values())
 
 
 def _begins(one: Verdict, beginnings: tuple[str, ...]) -> bool:

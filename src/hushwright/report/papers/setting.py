@@ -30,6 +30,7 @@ from hushwright.report.papers.charts import chart_source
 from hushwright.units import System
 
 _TINTS: Final = {"MEETS": "#2b6e4f", "UNPROVEN": "#9a6400", "FAILS": "#a8322a", "NOT APPLICABLE": "#5b6670"}
+_ONE_CARD = 2500  # characters, up to which a card is never parted by a page break
 _INK, _FAINT = "#20262b", "#5b6670"
 
 _LOOK: Final = """
@@ -45,7 +46,7 @@ _LOOK: Final = """
 #let _word(word, colour) = box(text(weight: "bold", size: 0.92em, fill: rgb(colour), word))
 #let _caution(body) = block(breakable: false, width: 100%, inset: 2.4mm, radius: 0.8mm,
   stroke: (left: 1mm + rgb("#9a6400"), rest: 0.15mm + rgb("#9aa3aa")), body)
-#let _card(colour, body) = block(breakable: true, width: 100%, above: 2.6mm, below: 2.6mm,
+#let _card(colour, whole, body) = block(breakable: not whole, width: 100%, above: 2.6mm, below: 2.6mm,
   inset: (left: 3mm, y: 0.6mm), stroke: (left: 0.9mm + rgb(colour)), body)
 #let _blank(label, body) = block(breakable: false, width: 100%, below: 1mm)[
   #text(size: 0.85em, fill: rgb("#5b6670"), label) #v(-2mm) #block(width: 100%, height: 6mm,
@@ -123,7 +124,8 @@ def _plain(block: Block) -> str:
         return _fixed(block.lines)
     if isinstance(block, Blanks):
         cells = ", ".join(f"_blank({literal(name)}, [{text(value)}])" for name, value in block.fields)
-        return f"#grid(columns: (1fr,) * {block.columns}, column-gutter: 6mm, row-gutter: 2mm, {cells})"
+        grid = f"#grid(columns: (1fr,) * {block.columns}, column-gutter: 6mm, row-gutter: 2mm, {cells})"
+        return f"#block(sticky: true, width: 100%)[{grid}]"
     if isinstance(block, Checks):
         return "\n".join(f"#_tick[{text(each)}]" for each in block.texts)
     if isinstance(block, Signatures):
@@ -189,7 +191,8 @@ def _judged(block: Judged) -> str:
         f" *{text(block.question)}*"
         f' #h(2mm) #text(size: 8pt, fill: rgb("{_FAINT}"))[{text(block.name)}]]'
     )
-    return f'#_card("{colour}")[{head}\n{numbers}\n#text(size: 8.8pt)[{grid}]]'
+    whole = sum(len(told) for _, told in block.lines) < _ONE_CARD
+    return f'#_card("{colour}", {str(whole).lower()})[{head}\n{numbers}\n#text(size: 8.8pt)[{grid}]]'
 
 
 def _fixed(lines: Sequence[str]) -> str:
@@ -213,4 +216,4 @@ def _signatures(block: Signatures) -> str:
 def _drawn(block: Drawn, build: Build, system: System) -> str:
     """A sheet on a lying page; what comes after stands upright again."""
     paper = PAPERS["Letter" if system == "us" else "A4"]
-    return f"#[{sheet_source(block.sheet, build, paper, system)}]\n"
+    return f"#[#set page(footer: none)\n{sheet_source(block.sheet, build, paper, system, block.number)}]\n"
