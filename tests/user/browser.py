@@ -18,8 +18,8 @@ CHROMIUM = next(
     (found for name in ("chromium", "chromium-browser", "google-chrome") if (found := shutil.which(name))), ""
 )
 FLAGS = [
-    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
+    "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
+    "--disable-background-networking", "--disable-component-update", "--disable-sync",
 ]  # fmt: skip
 
 

@@ -6,7 +6,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
 from tests.plain_builds import two_rooms
 from tests.user.browser import CHROMIUM, FLAGS, needs_browser, running_app
 
@@ -238,7 +237,8 @@ def test_every_field_of_the_form_has_an_input_with_a_label(window: Window, addre
                 break
         bare = page.evaluate("""() => [...document.querySelectorAll('.hw-entries [data-field]')].filter((field) => {
           const input = field.querySelector('.hw-input input, .hw-input select');
-          return !input || !field.querySelector(`label[for="${CSS.escape(input.id)}"]`); }).map((one) => one.dataset.field)""")
+          return !input || !field.querySelector(`label[for="${CSS.escape(input.id)}"]`);
+        }).map((one) => one.dataset.field)""")
         assert bare == []
         assert page.locator(".hw-entries [data-field]").count() > 3
 
@@ -268,8 +268,67 @@ CONTRAST = """() => {
     return 'rgb(255, 255, 255)'; };
   const found = new Set();
   for (const node of document.querySelectorAll('.hw-head *, .hw-strip *, .hw-tabs *, .hw-form *')) {
-    if (!node.innerText || !node.offsetParent || node.closest('[disabled], svg, option') || node.children.length) continue;
+    if (!node.innerText || !node.offsetParent || node.children.length) continue;
+    if (node.closest('[disabled], svg, option')) continue;
     const [a, b] = [light(getComputedStyle(node).color), light(ground(node))].sort((x, y) => y - x);
     if ((a + 0.05) / (b + 0.05) < 4.5) found.add(node.className + ' ' + node.innerText.slice(0, 20));
   }
   return [...found]; }"""
+
+
+def test_a_new_build_is_begun_copied_and_taken_in_and_nothing_leads_out(
+    window: Window, address: str, folder: Path, tmp_path: Path
+) -> None:
+    page = window.page
+    page.goto(address)
+    name = page.locator('input[aria-label="Name of a new build"]')
+    name.fill("../outside")
+    page.get_by_role("button", name="Begin").click()
+    page.get_by_text("cannot lead to another folder").wait_for()
+    (tmp_path / "huge.yaml").write_bytes(b"a: " + b"x" * 50_000_000)
+    (tmp_path / "sent.yaml").write_text(BUILD, encoding="utf-8")
+    page.locator("input[type=file]").set_input_files(tmp_path / "huge.yaml")
+    page.get_by_text("That is no build file").wait_for()
+    page.locator("input[type=file]").set_input_files(tmp_path / "sent.yaml")
+    page.wait_for_selector('[data-build="sent.yaml"]')
+    page.locator('[data-build="sent.yaml"]').get_by_role("button", name="Duplicate").click()
+    page.wait_for_selector('[data-build="sent 2.yaml"]')
+    with page.expect_download() as taken:
+        page.locator('[data-build="sent.yaml"]').get_by_role("button", name="Download").click()
+    assert Path(taken.value.path()).read_text(encoding="utf-8") == BUILD
+    name.fill("Choir van")
+    page.get_by_role("button", name="Begin").click()
+    page.wait_for_selector(".hw-form nav button")
+    assert (folder / "Choir van.yaml").is_file()
+    assert not (folder.parent / "outside.yaml").exists()
+    assert not (folder / "huge.yaml").exists()
+
+
+def test_a_bomb_and_a_broken_file_are_told_and_the_app_lives_on(window: Window, address: str, folder: Path) -> None:
+    bomb = "a0: &a0 [x, x]\n" + "".join(f"a{n}: &a{n} [{', '.join([f'*a{n - 1}'] * 9)}]\n" for n in range(1, 30))
+    file_in(folder, "bomb.yaml", bomb)
+    file_in(folder, "broken.yaml", "brief: {tallest: 1.8 m\n")
+    page = window.page
+    for name in ("bomb.yaml", "broken.yaml"):
+        page.goto(f"{address}/build/{name}")
+        page.get_by_role("tab", name="Problems").click()
+        page.get_by_text("▲ Problem").first.wait_for()
+    window.open(address, "one.yaml" if (folder / "one.yaml").exists() else file_in(folder, "one.yaml").name)
+
+
+def test_units_and_look_are_switched_and_a_verdict_opens_to_its_reasons(
+    window: Window, address: str, folder: Path
+) -> None:
+    file_in(folder, "us.yaml")
+    page = window.open(address, "us.yaml")
+    page.get_by_role("button", name="Units: metric").click()
+    page.get_by_role("button", name="Units: US").wait_for()
+    page.wait_for_selector('[data-group="Space"]')
+    assert re.search(r"\din\b|\d in", page.locator('[data-group="Space"]').inner_text())
+    page.locator('[data-group="Space"]').click()
+    page.locator(".hw-verdict .hw-turn").first.click()
+    page.wait_for_selector(".hw-verdict dl")
+    page.get_by_role("button", name="Light or dark").click()
+    assert page.evaluate("document.documentElement.dataset.look") == "dark"
+    page.locator(".hw-verdict .hw-link").first.click()
+    page.wait_for_function("document.activeElement && document.activeElement.closest('[data-field], [data-part]')")
