@@ -148,8 +148,8 @@ def test_a_refused_value_leaves_text_file_and_history_alone(session: Session) ->
 
 @pytest.mark.parametrize(
     "name",
-    ["../out", "..", "a/b", "a\\b", "/etc/passwd", ".hidden", "c:\\x", "", "   ", "a\0b", "con", "x" * 200, "a\nb", "-rf",
-     "<b>.yaml", "..%2f..\\x"],
+    ["../out", "..", "a/b", "a\\b", "/etc/passwd", ".hidden", "c:\\x", "", "   ", "a\0b", "con", "x" * 200, "a\nb",
+     "-rf", "<b>.yaml", "..%2f..\\x"],
 )  # fmt: skip
 def test_no_name_leads_out_of_the_folder(name: str, tmp_path: Path) -> None:
     workspace = Workspace(tmp_path)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from nicegui import ui
 
@@ -11,10 +11,8 @@ from hushwright.app import charts, glance, pictures
 from hushwright.app.elements import Drawing, Verdicts
 from hushwright.app.frame import Button, button
 from hushwright.app.handles import dragged, handles_of
+from hushwright.app.roles import Page
 from hushwright.errors import InvalidInput
-
-if TYPE_CHECKING:
-    from hushwright.app.build_page import BuildPage
 
 NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", "Papers", "Problems", "Text")
 _DRAWN = {"Plan": "plan", "Left side": "left", "Right side": "right", "Section": "section"}
@@ -23,7 +21,7 @@ _DRAWN = {"Plan": "plan", "Left side": "left", "Right side": "right", "Section":
 class Views:
     """The tabs of a build and what they show."""
 
-    def __init__(self, page: BuildPage) -> None:
+    def __init__(self, page: Page) -> None:
         self.page = page
         self.name = "Plan"
         self.group = ""

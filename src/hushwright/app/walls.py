@@ -8,14 +8,14 @@ from nicegui import ui
 
 from hushwright.app import charts
 from hushwright.app.frame import Button
+from hushwright.app.roles import View
 from hushwright.report.units_out import restated, shown
 
 if TYPE_CHECKING:
-    from hushwright.app.views import Views
     from hushwright.evaluation.results import FacePrediction
 
 
-def draw_walls(views: Views) -> None:
+def draw_walls(views: View) -> None:
     """Draw the curve of the chosen face before the others, and the table of all."""
     computed = views.page.open.computed
     if computed is None or computed.evaluation is None:
@@ -42,7 +42,7 @@ def _weakest(faces: tuple[FacePrediction, ...]) -> FacePrediction | None:
     return min(outside, key=lambda one: one.rw) if outside else None
 
 
-def _face(views: Views, one: FacePrediction, *, chosen: bool) -> None:
+def _face(views: View, one: FacePrediction, *, chosen: bool) -> None:
     system = views.page.system
 
     def choose() -> None:
