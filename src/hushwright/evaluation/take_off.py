@@ -50,7 +50,8 @@ def things_of(build: Build) -> tuple[Thing, ...]:
         found += _opening(opening, _purpose(build, opening.room))
     for door in build.doors:
         at = f"openings.{door.name}.hardware"
-        buys = "isolation"
+        rooms = [each.room for each in build.openings if each.name == door.name]
+        buys = _purpose(build, rooms[0]) if rooms else "rooms"
         found += [Thing(kind, kind, None, OPENINGS, buys, (("piece", float(number)),), at)
                   for kind, number in (("latch", door.latches), ("hinge", door.hinges)) if number]  # fmt: skip
     found += [_mount(group) for group in build.mounts]

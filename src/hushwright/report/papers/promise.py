@@ -45,10 +45,13 @@ def promise(case: Case) -> Paper:
         blocks += _between(case, room)
     if not quiet and not evaluation.between_rooms:
         blocks.append(Say("This build has no quiet room, so no level difference is promised."))
-    blocks += [Heading("How it is measured", 2), *(Say(text) for text in _METHOD),
-               Heading("What is not promised", 2), *(Say(text) for text in _NOT)]  # fmt: skip
-    blocks += [Caution("A promise of both, not a certificate; the finished van is measured before it is signed off."),
-               Signatures(("workshop", "client"))]  # fmt: skip
+        return Paper("promise", "Promise sheet", tuple(blocks))
+    blocks += [
+        Heading("How it is measured", 2), *(Say(text) for text in _METHOD),
+        Heading("What is not promised", 2), *(Say(text) for text in _NOT),
+        Caution("A promise of both, not a certificate; the finished van is measured before it is signed off."),
+        Signatures(("workshop", "client")),
+    ]  # fmt: skip
     return Paper("promise", "Promise sheet", tuple(blocks))
 
 
