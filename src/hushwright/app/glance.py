@@ -73,7 +73,10 @@ def _change(old: Verdict, now: Verdict, system: System) -> dict[str, str]:
         assert now.margin is not None
         assert old.margin is not None
         better = now.margin > old.margin
-    return {"before": texts[0], "change": "↑ better," if better else "↓ worse,"}
+    was = texts[0]
+    if old.verdict == now.verdict and old.margin is not None:
+        was = shown_difference(old.margin, old.kind, system, signed=True)
+    return {"before": was, "change": "↑ better," if better else "↓ worse,"}
 
 
 def _standing(one: Verdict) -> tuple[int, float]:

@@ -11,7 +11,7 @@ export default {
             <b>{{ one.group }}</b> <span class="hw-word">{{ one.word }}</span></span>
           <span class="hw-tile-margin">{{ one.margin }}</span>
           <span class="hw-tile-what">{{ one.what }}</span>
-          <span v-if="one.before" class="hw-tile-before">{{ one.change }} before {{ one.before }}</span>
+          <span v-if="one.before" class="hw-tile-before">{{ one.change }} was {{ one.before }}</span>
         </button>
       </div>
       <p class="hw-busy" role="status" aria-live="polite">
