@@ -1,0 +1,164 @@
+"""Pages without a browser: what they hold, and that what a person does there ends in the file."""
+
+import asyncio
+import time
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from pathlib import Path
+from typing import Any
+
+import pytest
+from tests.plain_builds import plain_build
+
+pytest.importorskip("nicegui", reason="nicegui is not installed here")
+
+from nicegui import ElementFilter
+from nicegui.testing import User
+from nicegui.testing.user_simulation import user_simulation
+
+from hushwright.app.computing import Computed, Reading, compute
+from hushwright.app.desk import Desk
+from hushwright.app.elements import Drawing, Form, Listing, Question, Strip
+from hushwright.app.frame import Button
+from hushwright.app.server import root_of
+from hushwright.app.worker import Worker
+from hushwright.app.workspace import Workspace
+
+pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")
+
+
+class Inline:
+    """Computes at once in this process."""
+
+    async def compute(self, text: str, name: str, already: Reading | None = None) -> Computed | None:
+        await asyncio.sleep(0)
+        return compute(text, name, already)
+
+    def cancel(self) -> None:
+        """Nothing to give up."""
+
+    def stop(self) -> None:
+        """Nothing to end."""
+
+
+@asynccontextmanager
+async def opened(folder: Path, path: str) -> AsyncIterator[User]:
+    (folder / "van.yaml").write_text(plain_build(), encoding="utf-8")
+    root = root_of(Desk(Workspace(folder), Inline()), {"plain": plain_build()})
+    async with user_simulation(root=root) as user:
+        await user.open(path)
+        yield user
+
+
+def of_kind(user: User, kind: type) -> Any:
+    with user:
+        return next(iter(ElementFilter(kind=kind)))
+
+
+def tell(element: Any, event: str, told: dict[str, Any]) -> None:
+    """Let an element hear what its script in the browser would tell."""
+    from nicegui.events import GenericEventArguments, handle_event
+
+    for listener in element._event_listeners.values():
+        if listener.type == event:
+            handle_event(listener.handler, GenericEventArguments(sender=element, client=element.client, args=told))
+
+
+def run(act: Any) -> None:
+    asyncio.run(act)
+
+
+def test_the_list_holds_every_build_with_its_verdict_at_a_glance(tmp_path: Path) -> None:
+    async def act() -> None:
+        async with opened(tmp_path, "/") as user:
+            listing = of_kind(user, Listing)
+            for _ in range(200):
+                if listing._props["builds"][0]["groups"]:
+                    break
+                await asyncio.sleep(0.01)
+            (build,) = listing._props["builds"]
+            assert build["name"] == "van.yaml"
+            assert "meet" in build["glance"]
+            tell(listing, "duplicate", {"name": "van.yaml"})
+            assert (tmp_path / "van 2.yaml").is_file()
+            tell(listing, "duplicate", {"name": "../../etc/passwd"})
+            assert len(list(tmp_path.iterdir())) == 2
+
+    run(act())
+
+
+def test_a_build_has_verdicts_drawing_and_form_and_takes_edits(tmp_path: Path) -> None:
+    async def act() -> None:
+        async with opened(tmp_path, "/build/van.yaml") as user:
+            form, strip, drawing = (of_kind(user, kind) for kind in (Form, Strip, Drawing))
+            for _ in range(300):
+                if strip._props.get("groups"):
+                    break
+                await asyncio.sleep(0.01)
+            assert "Space" in [one["group"] for one in strip._props["groups"]]
+            assert drawing._props["svg"].startswith("<svg")
+            tell(form, "set", {"path": ["brief", "tallest"], "typed": "1.75 m", "seen": "1700"})
+            assert "tallest: 1.75 m" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
+            tell(form, "set", {"path": ["brief", "tallest"], "typed": "two ells", "seen": "1.75 m"})
+            assert form._props["refused"]["id"] == "brief.tallest"
+            tell(form, "choose", {"part": "fittings"})
+            tell(form, "add", {"path": ["fittings"], "kind": "", "called": ""})
+            assert "fittings: [{name: new, station:" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
+            tell(form, "parts", {"path": ["brief", "tallest"], "parts": {"is": "1.75 m", "from": "measured"}})
+            tell(form, "remove", {"path": ["fittings"]})
+            text = (tmp_path / "van.yaml").read_text(encoding="utf-8")
+            assert text.rstrip("\n") == plain_build().replace("1700", "{is: 1.75 m, from: measured}").rstrip("\n")
+            tell(drawing, "move", {"id": "end quiet_room rear", "dx": -0.1, "dy": 0.0})
+            assert "rear: 2330" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
+            tell(drawing, "move", {"id": "nothing of that name", "dx": 1.0, "dy": 1.0})
+            for view in ("Section", "Walls", "Verdicts", "Problems", "Text"):
+                with user:
+                    tab = next(one for one in ElementFilter(kind=Button) if one._text == view)
+                tell(tab, "click", {})
+                assert tab._props["aria-selected"] == "true"
+
+    run(act())
+
+
+def test_a_question_is_asked_when_another_program_has_written(tmp_path: Path) -> None:
+    async def act() -> None:
+        async with opened(tmp_path, "/build/van.yaml") as user:
+            form, question = of_kind(user, Form), of_kind(user, Question)
+            (tmp_path / "van.yaml").write_text(plain_build().replace("75 kg", "76 kg"), encoding="utf-8")
+            tell(form, "set", {"path": ["brief", "tallest"], "typed": "1750", "seen": "1700"})
+            assert question.visible
+            assert [one["path"] for one in question._props["differing"]] == ["brief.tallest", "brief.person_mass"]
+            tell(question, "answer", {"choice": "something else"})
+            assert question.visible
+            tell(question, "answer", {"choice": "theirs"})
+            assert not question.visible
+            assert "76 kg" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
+
+    run(act())
+
+
+def test_a_file_that_cannot_be_opened_is_told(tmp_path: Path) -> None:
+    async def act() -> None:
+        async with opened(tmp_path, "/build/nothing.yaml") as user:
+            await user.should_see("there is no such file")
+
+    run(act())
+
+
+def test_what_is_computed_can_be_given_up_and_begun_again() -> None:
+    async def act() -> None:
+        worker = Worker()
+        try:
+            first = asyncio.create_task(worker.compute(plain_build(), "van.yaml"))
+            await asyncio.sleep(0.2)
+            worker.cancel()
+            assert await first is None
+            begin = time.perf_counter()
+            second = await worker.compute(plain_build(), "van.yaml")
+            assert second is not None
+            assert second.verdicts
+            assert time.perf_counter() - begin < 60.0
+        finally:
+            worker.stop()
+
+    run(act())
