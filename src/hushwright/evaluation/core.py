@@ -117,6 +117,31 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     )  # fmt: skip
 
 
+def couple_sound(build: Build, sounding: Build, known: Core) -> dict[str, Quantity]:
+    """Quantities that hang on the sound of one Build alone, where all else is as it was.
+
+    Parameters
+    ----------
+    build : Build
+        What is there: the Build of ``known`` but for slits, or for what faces turned away from a source get.
+    sounding : Build
+        The same for the sound, with shapes held.
+    known : Core
+        Doors and air of the Build as the file has it.
+
+    Returns
+    -------
+    dict
+        Quantities of sound, and of alarms through the build's own walls.
+    """
+    build, sounding = with_cables(build), with_cables(sounding)
+    air = Air(build.brief.air_temperature)
+    quantities: dict[str, Quantity] = {}
+    sound = _sound(sounding, air, {state.name: floating_room(build, state, air) for state in build.states}, quantities)
+    safety_of_build(build, known.structure.doors, known.air, sound.alarms, quantities)
+    return quantities
+
+
 def setting_of(build: Build, air: Air) -> Setting:
     """What all faces of a Build share."""
     return _setting(air, build.brief.air_temperature, build.vehicle, build.library)

@@ -6,10 +6,11 @@ import math
 from dataclasses import replace
 
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.core import Core, couple
+from hushwright.evaluation.core import Core, couple, couple_sound
 from hushwright.evaluation.guard import CannotEvaluate
 from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.results import Contribution, Quantity
+from hushwright.model.brief import SHADOWS
 from hushwright.model.build import Build, Input
 from hushwright.model.resolve import resolve
 
@@ -44,7 +45,7 @@ def with_contributions(build: Build, core: Core, *, hold: bool = True) -> tuple[
     found: dict[str, list[Contribution]] = {key: [] for key in core.quantities}
     notes = []
     for each in build.inputs:
-        moved = _moved(build, each, hold)
+        moved = _moved(build, core, each, hold)
         if moved is None:
             notes.append(
                 f"{each.label} ({each.path}): no law takes it {each.standard_uncertainty:.3g} higher or lower than "
@@ -79,13 +80,13 @@ def _changes(moved: _Moved, nominal: dict[str, Quantity]) -> dict[str, float]:
     return found
 
 
-def _moved(build: Build, uncertain: Input, hold: bool) -> _Moved | None:
+def _moved(build: Build, core: Core, uncertain: Input, hold: bool) -> _Moved | None:
     """Quantities with one input moved, and the direction; `None` where it can go neither way."""
     found = []
     for sign in (1.0, -1.0):
         if sign < 0.0 and 0.0 <= uncertain.value <= uncertain.standard_uncertainty:
             continue  # below zero is no size, no loss and no share
-        quantities = _with_shift(build, uncertain.path, sign * uncertain.standard_uncertainty, hold)
+        quantities = _with_shift(build, core, uncertain.path, sign * uncertain.standard_uncertainty, hold)
         if quantities is not None:
             found.append((sign, quantities))
             if not uncertain.path.endswith(_STEEP):
@@ -93,12 +94,15 @@ def _moved(build: Build, uncertain: Input, hold: bool) -> _Moved | None:
     return tuple(found) or None
 
 
-def _with_shift(build: Build, path: str, shift: float, hold: bool) -> dict[str, Quantity] | None:
+def _with_shift(build: Build, core: Core, path: str, shift: float, hold: bool) -> dict[str, Quantity] | None:
     """Quantities with one input shifted; `None` where file, model or a law do not take it."""
     try:
         moved, _ = resolve(build.document, build.library, shifts={path: shift})
         if moved is None:
             return None
-        return couple(moved, held_geometry(moved, build) if hold else moved).quantities
+        sounding = held_geometry(moved, build) if hold else moved
+        if path.endswith(_STEEP) or path.endswith(SHADOWS):
+            return couple_sound(moved, sounding, core)
+        return couple(moved, sounding).quantities
     except (InvalidInput, CannotEvaluate):
         return None

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hushwright.evaluation.absorption import room_field
 from hushwright.evaluation.air_ways import run_links
@@ -34,7 +35,7 @@ from hushwright.physics.acoustics.rooms import RoomField
 _FACES_OF_CAB = ("front", "left", "right", "ceiling", "floor")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Standing:
     """A Build as it stands in one state, mounts loaded, with what all its sounds share: fields and roundabout ways."""
 
@@ -45,7 +46,7 @@ class Standing:
     shared: tuple[Link, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Network:
     """The ways between all spaces, for the angles of one outdoor situation or for diffuse sound."""
 
@@ -60,7 +61,7 @@ class Network:
 
     def into(self, room: Room) -> Ways:
         """Ways into a room."""
-        return ways_into(self.straight, self.shared, room, self.fields[room.name])
+        return _into(self, room)
 
     def arrivals(self, room: Room, levels: Mapping[Side, Bands]) -> Arrivals:
         """Level that each way makes in a room, for given levels (those that go with R) on the far sides."""
@@ -69,6 +70,11 @@ class Network:
     def levels_at_faces(self, room: Room, level: Bands) -> dict[Side, Bands]:
         """Level that goes with R at each face of a room whose space-mean level is known."""
         return dict(at_faces(room, self.fields[room.name], level))
+
+
+@lru_cache(maxsize=256)
+def _into(network: Network, room: Room) -> Ways:
+    return ways_into(network.straight, network.shared, room, network.fields[room.name])
 
 
 def standing_in(build: Build, state: StateOfUse, setting: Setting, floating: Floating | None) -> Standing:
@@ -85,6 +91,7 @@ def standing_in(build: Build, state: StateOfUse, setting: Setting, floating: Flo
     return Standing(loaded, state, setting, fields, tuple(shared))
 
 
+@lru_cache(maxsize=64)
 def network_of(standing: Standing, outside: Outside | None) -> Network:
     """All ways, with the angles of one outdoor situation or for diffuse sound."""
     incidence = outside.incidence if outside is not None else None
