@@ -212,7 +212,7 @@ def all_outputs(build: Build) -> object:
                             power=core.power)  # fmt: skip
     return (
         core.quantities, core.backgrounds, core.between_rooms, core.neighbours, core.mounts, core.structure, core.air,
-        core.heat, core.signals, core.power, cost, options_of(build), judge(evaluation),
+        core.heat, core.signals, core.power, cost, judge(evaluation),
     )  # fmt: skip
 
 

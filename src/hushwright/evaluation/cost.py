@@ -11,7 +11,7 @@ from hushwright.costing.money import NOTHING, exact, payable, smallest_coin
 from hushwright.costing.purchase import hours_worked
 from hushwright.costing.quote import QuoteLine, quoted
 from hushwright.document.schema.costs import BUYS
-from hushwright.evaluation.pricing import Naming, divided, first_unit, naming_of, owned, priced
+from hushwright.evaluation.pricing import Naming, alike, divided, first_unit, naming_of, owned, priced
 from hushwright.evaluation.results import REPORTED, Contribution, Quantity
 from hushwright.evaluation.results_cost import (
     NO_COST,
@@ -88,7 +88,10 @@ def _missing(cost: CostResult) -> tuple[str, ...]:
 
 def _job(operation: OperationInPlace, things: Sequence[Thing], naming: Naming, coin: Decimal) -> Job:
     """Hours of an operation on everything it is done to."""
-    done = [thing for thing in things if any(naming.fits(name, thing) for name in operation.to)]
+    meant = {
+        (thing.name, thing.kind) for thing in alike(things) if any(naming.fits(name, thing) for name in operation.to)
+    }
+    done = [thing for thing in things if (thing.name, thing.kind) in meant]
     weights: dict[tuple[str, str], Decimal] = {}
     amount = NOTHING if operation.per != "job" else Decimal(1)
     for thing in done:
@@ -184,16 +187,17 @@ def _job_spread(jobs: Sequence[Job], share: float) -> float:
 def _notes(build: Build, lines: Sequence[PurchaseLine], things: Sequence[Thing], naming: Naming) -> tuple[str, ...]:
     """Old prices, prices that nothing uses, and jobs without anything to do."""
     notes = []
+    distinct = alike(things)
     today = _date(build.document.root.date)
     old = [line.name for line in lines if today and (of := _date(line.date)) and (today - of).days > _OLD]
     if old:
         notes.append(f"{REPORTED}prices older than half a year: {', '.join(old)}")
-    idle = [price.of for price in build.costs.prices if not any(naming.fits(price.of, thing) for thing in things)]
+    idle = [price.of for price in build.costs.prices if not any(naming.fits(price.of, thing) for thing in distinct)]
     if idle:
         notes.append(f"{REPORTED}prices that nothing in the build has: {', '.join(idle)}")
     lost = [
         f"{name} ({operation.name})" for operation in build.costs.operations for name in operation.to
-        if not any(naming.fits(name, thing) for thing in things)
+        if not any(naming.fits(name, thing) for thing in distinct)
     ]  # fmt: skip
     if lost:
         notes.append(f"{REPORTED}jobs on what the build has not: {', '.join(lost)}")

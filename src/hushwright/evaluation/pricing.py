@@ -62,11 +62,32 @@ class Naming:
         return found
 
 
+def alike(things: Iterable[Thing]) -> tuple[Thing, ...]:
+    """One thing of each name and kind: what names and kinds decide needs no more."""
+    return tuple({(thing.name, thing.kind): thing for thing in reversed(tuple(things))}.values())[::-1]
+
+
+class _Prices:
+    """Prices of things, looked up once for each name, kind and size."""
+
+    def __init__(self, naming: Naming, prices: Sequence[PriceInPlace]) -> None:
+        self._naming, self._prices = naming, prices
+        self._found: dict[tuple[str, str, float | None], PriceInPlace | None] = {}
+
+    def of(self, thing: Thing) -> PriceInPlace | None:
+        """Price of a thing, `None` where it has none."""
+        key = (thing.name, thing.kind, thing.size)
+        if key not in self._found:
+            self._found[key] = self._naming.price_of(thing, self._prices)
+        return self._found[key]
+
+
 def owned(things: Iterable[Thing], costs: Costs, naming: Naming) -> tuple[Thing, ...]:
     """Things with what they buy as their price says it, where it says so."""
     found = []
+    prices = _Prices(naming, costs.prices)
     for thing in things:
-        price = naming.price_of(thing, costs.prices)
+        price = prices.of(thing)
         found.append(thing if price is None or not price.buys else replace(thing, buys=price.buys))
     return tuple(found)
 
@@ -81,10 +102,11 @@ def priced(things: Iterable[Thing], costs: Costs, naming: Naming, coin: Decimal)
     """Purchase lines, what something else pays for, and what has no price, in order of first use."""
     lots: dict[tuple[str, float | None, str], list[Thing]] = {}
     chosen: dict[str, PriceInPlace] = {}
+    prices = _Prices(naming, costs.prices)
     for thing in things:
         if not thing.is_bought:
             continue
-        price = naming.price_of(thing, costs.prices)
+        price = prices.of(thing)
         place = "" if price is None else price.place
         if price is not None:
             chosen[place] = price
