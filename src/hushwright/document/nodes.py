@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from hushwright.document.files import refusal
+from hushwright.document.pieces import composed_in_pieces
 from hushwright.errors import UnreadableDocument
 
 Node = Any  # ruamel's nodes carry no types
@@ -48,6 +49,14 @@ def compose(text: str, file: str) -> Node:
 
 @lru_cache(maxsize=6)
 def _composed(text: str) -> Node:
+    root = composed_in_pieces(text, _alone)
+    if root is None:
+        return _alone(text)
+    _refuse_bombs(root, text, "")
+    return root
+
+
+def _alone(text: str) -> Node:
     return _compose(text, "")
 
 

@@ -51,7 +51,7 @@ class BuildFile(Section):
     power: Power | None = section("Bank, converter, sources, loads, and the plan of a day.", default=None)
     signals: Signals | None = section("Lines, headphones, earths, and gear near microphones.", default=None)
     fittings: tuple[Fitting, ...] = section("Things built in.", default=())
-    workplace: Workplace | None = section("The seat at the desk: what is reached, seen and heard from it.", default=None)
+    workplace: Workplace | None = section("The seat at the desk: what it reaches, sees, hears.", default=None)
     restraint: Restraint | None = section("How the floating room and heavy fittings are held.", default=None)
     states: dict[str, State] = section("States of use by name.", default={})
     safety: Safety | None = section("What keeps people safe.", default=None)
