@@ -15,7 +15,7 @@ from hushwright.app.changes import differences
 from hushwright.app.history import History
 from hushwright.app.session import Overtaken, Session, Sessions
 from hushwright.app.workspace import LARGEST_FILE, Workspace, safe_name
-from hushwright.document.parts import add_item, remove_part, set_deep
+from hushwright.document.parts import add_item, lift_item, remove_part, set_deep
 from hushwright.errors import InvalidInput, UnreadableDocument
 
 SMALL = """\
@@ -233,6 +233,33 @@ def test_an_item_is_added_where_its_list_is_or_would_be(path: tuple[str, ...], n
     after = add_item(SMALL, path, new)
     assert there in after
     assert differences(SMALL, after)
+
+
+@pytest.mark.parametrize(
+    ("path", "before", "new", "there"),
+    [
+        (
+            ("fittings",),
+            1,
+            "{name: lamp, station: 2 m}",
+            "station: 1 m}\n  - {name: lamp, station: 2 m}\n  - name: bank",
+        ),
+        (("fittings",), 0, "{name: lamp}", "fittings:\n  - {name: lamp}\n  - {name: desk"),
+        (("states", "record", "open"), 0, "quiet_door", "open: [quiet_door, side_door]"),
+    ],
+)
+def test_an_item_goes_before_another_one(path: tuple[str, ...], before: int, new: str, there: str) -> None:
+    assert there in add_item(SMALL, path, new, before)
+
+
+def test_an_item_is_moved_up_and_one_over_several_lines_is_left() -> None:
+    two = add_item(SMALL, ("fittings",), "{name: lamp}", 0)
+    assert "fittings:\n  - {name: desk, mass: 20 kg, station: 1 m}\n  - {name: lamp}\n" in lift_item(
+        two, ("fittings", 1)
+    )
+    for path in (("fittings", 0), ("fittings", 1), ("fittings", 7), ("fittings",), ()):
+        with pytest.raises(InvalidInput):
+            lift_item(SMALL, path)
 
 
 def test_a_value_deep_in_sections_that_are_not_there_begins_them() -> None:

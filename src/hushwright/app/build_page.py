@@ -81,6 +81,7 @@ class BuildPage:
         self.form.on("set", self._set)
         self.form.on("parts", self._parts)
         self.form.on("add", self._add)
+        self.form.on("lift", lambda event: self.change(lambda: self.session.lift(_path(event))))
         self.form.on("remove", lambda event: self.change(lambda: self.session.remove(_path(event))))
 
     def refresh(self) -> None:
@@ -197,13 +198,17 @@ class BuildPage:
     def _add(self, event: GenericEventArguments) -> None:
         path = _path(event)
         kind, called = str(event.args.get("kind", "")), str(event.args.get("called", ""))
+        before = event.args.get("before")
 
         def add() -> None:
             root = self.session.outline()
             entry = root.find(path)
             if entry is None or entry.spec is None:
                 raise InvalidInput(f"there is no {'.'.join(map(str, path))}")
-            self._begin(entry, root, kind, called)
+            if isinstance(before, int):
+                self.session.add(path, item_of(entry, root, read_library(), kind), before)
+            else:
+                self._begin(entry, root, kind, called)
 
         self.change(add)
 

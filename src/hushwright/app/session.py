@@ -13,7 +13,7 @@ from hushwright.app.workspace import Workspace
 from hushwright.document.files import read_text
 from hushwright.document.nodes import Path
 from hushwright.document.outline import Entry, outline
-from hushwright.document.parts import add_item, remove_part, set_deep
+from hushwright.document.parts import add_item, lift_item, remove_part, set_deep
 from hushwright.document.save import digest, save_atomically, typed_text
 from hushwright.errors import UnreadableDocument
 
@@ -120,9 +120,13 @@ class Session:
                     text = remove_part(text, (*path, key))
         return self.change(text, ".".join(map(str, path)))
 
-    def add(self, path: Path, new: str) -> bool:
-        """Add an item to a list."""
-        return self.change(add_item(self.text, path, new), f"add to {'.'.join(map(str, path))}")
+    def add(self, path: Path, new: str, before: int | None = None) -> bool:
+        """Add an item to a list, at its end or before another one."""
+        return self.change(add_item(self.text, path, new, before), f"add to {'.'.join(map(str, path))}")
+
+    def lift(self, path: Path) -> bool:
+        """Move a list item one place up."""
+        return self.change(lift_item(self.text, path), f"move {'.'.join(map(str, path))} up")
 
     def remove(self, path: Path) -> bool:
         """Take a value, section or item out."""

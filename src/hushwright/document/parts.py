@@ -46,8 +46,19 @@ def set_deep(text: str, path: Path, new: str) -> str:
     return set_value(text, path[: there + 1], nested)
 
 
-def add_item(text: str, path: Path, new: str) -> str:
-    """Return the text with one item more at the end of a list, which is begun where it is not there.
+def add_item(text: str, path: Path, new: str, before: int | None = None) -> str:
+    """Return the text with one item more in a list, which is begun where it is not there.
+
+    Parameters
+    ----------
+    text
+        The build file's text.
+    path
+        Keys and list positions that lead to the list.
+    new
+        The item as a person types it.
+    before
+        Position of the item before which it goes; the end when left out.
 
     Raises
     ------
@@ -72,9 +83,48 @@ def add_item(text: str, path: Path, new: str) -> str:
         return set_value(text, path, f"[{_in_brackets(node.value)}, {_in_brackets(new)}]")
     if not is_sequence(node):
         raise InvalidInput(f"{dotted(path)} is no list, so no item can be added to it")
-    changed = _appended(text, node, new)
-    _same_otherwise(root, changed, len(nodes[-1].value), path, added=True)
+    at = len(node.value) if before is None else min(max(before, 0), len(node.value))
+    changed = _appended(text, node, new) if at == len(node.value) else _inserted(text, node, new, at)
+    _same_otherwise(root, changed, at, path, added=True)
     return changed
+
+
+def _inserted(text: str, node: Node, new: str, at: int) -> str:
+    begin = node.value[at].start_mark.index
+    if node.flow_style:
+        return text[:begin] + f"{_in_brackets(new)}, " + text[begin:]
+    newline = "\r\n" if "\r\n" in text else "\n"
+    dash = text.rfind("-", 0, begin)
+    whole = new.lstrip().startswith(("{", "["))
+    typed = typed_text(new, in_flow=False, quote="", whole=whole)
+    return text[:dash] + f"- {typed}{newline}{' ' * node.start_mark.column}" + text[dash:]
+
+
+def lift_item(text: str, path: Path) -> str:
+    """Return the text with a list item moved one place up.
+
+    Raises
+    ------
+    InvalidInput
+        If it is the first, no item, or written over several lines.
+    UnreadableDocument
+        If the text is no YAML.
+
+    Examples
+    --------
+    >>> lift_item("open: [side_door, quiet_door]", ("open", 1))
+    'open: [quiet_door, side_door]'
+    """
+    at = path[-1] if path else ""
+    nodes = walk(compose(text, ""), path)
+    if not isinstance(at, int) or at < 1 or len(nodes) != len(path) + 1:
+        raise InvalidInput(f"{dotted(path)} cannot be moved up")
+    begin, end = nodes[-1].start_mark.index, end_of(nodes[-1], text)
+    item = text[begin:end]
+    if "\n" in item or (is_mapping(nodes[-1]) and not nodes[-1].flow_style and len(nodes[-1].value) > 1):
+        raise InvalidInput(f"{dotted(path)} is written over several lines; move it in an editor")
+    whole = item if is_scalar(nodes[-1]) or nodes[-1].flow_style else f"{{{item}}}"
+    return add_item(remove_part(text, path), path[:-1], whole, before=at - 1)
 
 
 def _appended(text: str, node: Node, new: str) -> str:
@@ -134,9 +184,7 @@ def _position(parent: Node, key: str | int) -> int:
 def _spans(parent: Node, text: str) -> list[tuple[int, int]]:
     """Where each entry of a mapping or list begins and ends, dashes not counted."""
     if is_mapping(parent):
-        return [
-            (name.start_mark.index, max(end_of(part, text), name.end_mark.index)) for name, part in parent.value
-        ]
+        return [(name.start_mark.index, max(end_of(part, text), name.end_mark.index)) for name, part in parent.value]
     return [(part.start_mark.index, end_of(part, text)) for part in parent.value]
 
 

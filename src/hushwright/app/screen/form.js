@@ -146,8 +146,17 @@ const Part = {
     begun() {
       return this.entry.given;
     },
+    place() {
+      const last = this.entry.path[this.entry.path.length - 1];
+      return typeof last === "number" ? last : -1;
+    },
   },
   methods: {
+    insert(event) {
+      const kind = event.target.value;
+      event.target.value = "";
+      if (kind) this.act("add", { path: this.entry.path.slice(0, -1), kind, called: "", before: this.place });
+    },
     turn() {
       this.shared.opened[this.entry.id] = !this.isOpen;
     },
@@ -166,6 +175,12 @@ const Part = {
           <span class="hw-note" v-if="!isOpen && entry.note">{{ entry.note }}</span>
           <span class="hw-note" v-if="!entry.given">not in the file</span>
         </button>
+        <template v-if="place >= 0">
+          <button v-if="place > 0" type="button" class="hw-quiet" @click="act('lift', { path: entry.path })"
+            :aria-label="'Move ' + entry.label + ' up'" title="move up">↑</button>
+          <select v-if="entry.kinds.length" class="hw-insert" :aria-label="'Put something before ' + entry.label" @change="insert">
+            <option value="">put before …</option><option v-for="one in entry.kinds" :value="one">{{ one.replaceAll('_', ' ') }}</option></select>
+        </template>
         <button v-if="entry.given && !entry.required" type="button" class="hw-quiet hw-out"
           @click="act('remove', { path: entry.path })" :aria-label="'Take out ' + entry.label" title="take out">×</button>
       </header>
@@ -206,7 +221,7 @@ const Part = {
 export default {
   components: { Part, Value },
   props: { parts: { type: Array, default: () => [] }, part: String, entries: { type: Array, default: () => [] }, lists: Object, refused: Object },
-  emits: ["choose", "set", "parts", "add", "remove"],
+  emits: ["choose", "set", "parts", "add", "lift", "remove"],
   provide() {
     return { act: (name, told) => this.$emit(name, told), shared: this.shared };
   },
