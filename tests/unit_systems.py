@@ -7,7 +7,8 @@ _LENGTHS = (
     "spacing|between|front|rear|front_axle|rear_axle|bearer_depth|bearer_width|bearer_spacing|fill_thickness|cavity|"
     "sill|offset|reveal|diameter|inset|free_height|snubber_gap|station|headroom|is|reducer|baffle_box|lining|passage|"
     "radius|straight|flexible|from_people|first|at|handle_distance|hinge_spacing|threshold|base_length|base_width|"
-    "base_height|track_width|distance|length|reach"
+    "base_height|track_width|distance|length|reach|seat_height|desk_underside|clear_width|clear_height|from_edge|"
+    "from_skin|bank_to_skin"
 )
 _BARE = re.compile(rf"\b({_LENGTHS}): (-?\d+(?:\.\d+)?)(?=[,}}\s])(?! (?:(?:kg|mm|m|N|dB|s|l/s)\b|%))")
 _NUMBER = r"(-?\d+(?:\.\d+)?)"
