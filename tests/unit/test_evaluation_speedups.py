@@ -11,7 +11,7 @@ import pytest
 from tests.coupled import DEMO, STILL, build_of, edited
 
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.core import couple
+from hushwright.evaluation.core import couple, couple_sound
 from hushwright.evaluation.couple import evaluate
 from hushwright.evaluation.guard import CannotEvaluate
 from hushwright.evaluation.held import held_geometry
@@ -198,3 +198,14 @@ def test_a_floor_pressed_beyond_its_straight_range_stays_unproven() -> None:
     found = couple(build_of(DEMO)).quantities["floor-frequency/record"]
     if found.validity:
         assert not any(note.startswith(REPORTED) for note in found.validity)
+
+
+@pytest.mark.parametrize("path", ["library.limits.roof reduction", "openings.quiet_door.seals.residual_gap"])
+def test_an_input_of_the_sound_alone_changes_nothing_that_is_not_computed_again(path: str) -> None:
+    build = build_of(DEMO)
+    core = couple(build)
+    other = moved(build, next(each for each in build.inputs if each.path == path))
+    sounding = held_geometry(other, build)
+    alone, full = couple_sound(other, sounding, core), couple(other, sounding).quantities
+    for key, quantity in full.items():
+        assert quantity.value == alone.get(key, core.quantities[key]).value, key
