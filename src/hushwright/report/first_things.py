@@ -19,11 +19,11 @@ _THINGS: Final = 3
 
 
 def first_things(ordered: Sequence[Verdict], system: System) -> list[str]:
-    """The worst open verdicts, one a question, each with what to try; nothing where nothing is open."""
+    """The worst open verdict of each group, the worst groups first, with what to try; nothing where none is open."""
     chosen: dict[str, Verdict] = {}
     for one in ordered:
         if one.verdict in ("fails", "unproven") and one.hint:
-            chosen.setdefault(_asked(one), one)
+            chosen.setdefault(one.group, one)
     if not chosen:
         return []
     lines = heading(words("first_things"))
@@ -32,12 +32,6 @@ def first_things(ordered: Sequence[Verdict], system: System) -> list[str]:
         told = f"{number}. {restated(one.question, system)} {advice[0].upper()}{advice[1:]} ({one.id})."
         lines += wrapped(told, indent=2, hanging=5)
     return lines
-
-
-def _asked(one: Verdict) -> str:
-    """What a verdict is about, whatever its state."""
-    state = one.state.replace("_", "-")
-    return one.id.removesuffix(f"-{state}") if state else one.id
 
 
 def without_reports(ordered: Sequence[Verdict]) -> list[Verdict]:

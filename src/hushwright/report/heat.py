@@ -58,6 +58,8 @@ def _unit(unit: UnitDuty, system: System) -> str:
     given, taken = (shown(round(each, -4), "energy", system) for each in (unit.heat, unit.energy))
     most = shown(round(unit.busiest), "power", system)
     text = f"{unit.kind} {unit.room}: {given} a day, at most {most}, takes {taken}"
+    if unit.kind == "cooler" and unit.energy > 0.0:
+        text += f", {label('performance')} {(unit.heat + unit.moisture) / unit.energy:.2f}"
     if unit.condensate > 0.0:
         text += f"; {label('condensate')} {shown(round(unit.condensate, 2), 'mass', system)}"
     return text

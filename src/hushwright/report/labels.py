@@ -144,6 +144,7 @@ LABELS: Final = {
     "lowest": "lowest",
     "highest": "highest",
     "condensate": "condensate",
+    "performance": "COP",
     "without_cooler": "takes with silent cooler",
     "transmittance": "thermal transmittance",
     "water_in_walls": "water in",
