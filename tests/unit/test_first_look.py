@@ -81,7 +81,7 @@ def test_every_answer_changes_the_build() -> None:
     others = {
         "body": "short medium roof, front drive", "use": "voice", "quiet_people": 3, "control_people": 2, "crew": 3,
         "tallest": 1.7, "place": "harbour quay", "outdoor_level": 55.0, "quiet": "NC 20", "latitude": 0.5,
-        "hottest": 20.0, "hours": 3600.0, "gear": 500.0, "budget": "40000 EUR",
+        "hottest": 20.0, "hours": 3600.0, "gear": 500.0, "budget": (40000.0, "EUR"),
     }  # fmt: skip
     text = starting_build(plain, "usual", LIBRARY)
     for name, value in others.items():
@@ -99,7 +99,9 @@ def test_each_topic_tells_its_worst_verdict() -> None:
     assert [each.name for each in look.chosen.topics] == [name for name, _ in TOPICS]
     for each in look.chosen.topics:
         if each.worst is not None:
-            word = {"meets": "feasible", "unproven": "tight", "fails": "not feasible"}[each.worst.verdict]
+            word = {"meets": "feasible", "unproven": "tight", "fails": "not feasible", "not_applicable": "not asked"}[
+                each.worst.verdict
+            ]
             assert each.word == word
 
 

@@ -63,3 +63,16 @@ def test_questions_are_listed_with_their_choices(capsys: pytest.CaptureFixture[s
     told = capsys.readouterr().out
     assert "tallest" in told
     assert "harbour quay" in told
+
+
+def test_the_page_as_pdf_is_one_sheet_with_every_topic(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    from pypdf import PdfReader
+
+    file = tmp_path / "look.pdf"
+    assert run(["first", *ONE, "--pdf", str(file)]) == 0
+    pages = PdfReader(file).pages
+    text = " ".join(pages[0].extract_text().split())
+    assert len(pages) == 1
+    assert all(name in text for name in ("height to stand in", "mass on the road", "hours without a plug", "price"))
+    assert "licensed practice" in text
+    assert f"Written: {file}" in capsys.readouterr().out

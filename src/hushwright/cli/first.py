@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
@@ -27,6 +28,7 @@ def first(
     ] = None,
     show_questions: Annotated[bool, typer.Option("--questions", help="List the questions and stop.")] = False,
     usual: Annotated[bool, typer.Option("--usual", help="Ask nothing; the rest takes its usual answer.")] = False,
+    pdf: Annotated[str, typer.Option("--pdf", metavar="FILE", help="Write the page as PDF, A4 or Letter.")] = "",
     units: UnitsOption = Units.METRIC,
 ) -> None:
     """Take a first look: a dozen questions, a page that says feasible, tight or not, and a build file to go on with.
@@ -55,6 +57,13 @@ def first(
     except CannotLook as problem:
         refuse_file(problem.diagnostics)
     say(first_look_page(look, units.system))
+    if pdf:
+        from hushwright.cli.report import save_paper
+        from hushwright.report.papers.first_look import first_look_paper
+        from hushwright.report.papers.setting import paper_pdf
+
+        say("")
+        save_paper(Path(pdf), paper_pdf(first_look_paper(look, units.system), look.evaluation.build, units.system))
     if path:
         from hushwright.cli.new import write_new
 

@@ -61,7 +61,7 @@ def change(
         return
     from hushwright.report.papers.setting import paper_pdf
 
-    _save(Path(out), paper_pdf(paper, after.evaluation.build, units.system))
+    save_paper(Path(out), paper_pdf(paper, after.evaluation.build, units.system))
 
 
 def _chosen(typed: Sequence[str], known: tuple[str, ...]) -> tuple[str, ...]:
@@ -89,10 +89,11 @@ def _write(path: Path, case: Case, name: str) -> None:
     from hushwright.report.papers.every_paper import PAPERS
     from hushwright.report.papers.setting import paper_pdf
 
-    _save(path, paper_pdf(PAPERS[name](case), case.evaluation.build, case.system))
+    save_paper(path, paper_pdf(PAPERS[name](case), case.evaluation.build, case.system))
 
 
-def _save(path: Path, content: bytes) -> None:
+def save_paper(path: Path, content: bytes) -> None:
+    """Write a paper and say so; folders on the way are made."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(content)

@@ -39,7 +39,7 @@ def first_look_page(look: FirstLook, system: System) -> str:
     title = f"First look: {look.chosen.word}"
     lines = [title, "═" * len(title)]
     lines += wrapped(told_answers(look.answers, system), indent=2, hanging=2, width=_PAGE)
-    lines += ["", *table([_row(each, system) for each in look.chosen.topics], gap=2)]
+    lines += ["", *table(topic_rows(look, system), gap=2)]
     lines.append("")
     for each in look.chosen.topics:
         if each.worst is not None and each.word != "feasible":
@@ -51,9 +51,24 @@ def first_look_page(look: FirstLook, system: System) -> str:
             *table([_TRIALS, *(_trial(each, look.chosen, system) for each in look.trials)]),
         ]
     lines += heading("What to measure first")
-    lines += [f"  {one.label}: now {now(one, system)}, {one.origin}" for one in look.measure[:_MEASURED]]
+    lines += [f"  {line}" for line in measured_first(look, system)]
     lines += _open_ends(look)
     return "\n".join([*lines, "", *wrapped(restated(CAUTION, system), width=_PAGE)])
+
+
+def topic_rows(look: FirstLook, system: System) -> list[list[str]]:
+    """Topic, word, range, what is wanted and how likely, one row each."""
+    return [_row(each, system) for each in look.chosen.topics]
+
+
+def trial_rows(look: FirstLook, system: System) -> list[list[str]]:
+    """Weights of the quiet room that were tried, with quiet and mass."""
+    return [_trial(each, look.chosen, system) for each in look.trials]
+
+
+def measured_first(look: FirstLook, system: System) -> list[str]:
+    """Inputs whose spread keeps verdicts open, what they are now and where that is from."""
+    return [f"{one.label}: now {now(one, system)}, {one.origin}" for one in look.measure[:_MEASURED]]
 
 
 def told_answers(answers: Answers, system: System) -> str:
@@ -80,8 +95,10 @@ def range_of(verdict: Verdict, system: System) -> str:
 
 def _row(topic: Topic, system: System) -> list[str]:
     verdict = topic.worst
-    if verdict is None or verdict.limit is None:
+    if verdict is None:
         return [topic.name, topic.word, "", "", ""]
+    if verdict.limit is None:
+        return [topic.name, topic.word, range_of(verdict, system), "", ""]
     limit = f"{_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}"
     chance = "" if verdict.chance is None else f"{_percent(verdict.chance)} likely"
     return [topic.name, topic.word, range_of(verdict, system), limit, chance]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, fields
 
@@ -48,7 +49,7 @@ class Answers:
     hours: float
     gear: float
     weight: str
-    budget: str
+    budget: tuple[float, str] | None
 
 
 def questions(library: Library) -> tuple[Question, ...]:
@@ -124,7 +125,9 @@ def read_answers(typed: Mapping[str, str], library: Library) -> tuple[Answers | 
 
 def _read(question: Question, text: str, library: Library) -> object:
     if question.instead and text.casefold() == question.instead:
-        return {UNKNOWN: None, USUAL: ""}[question.instead] if question.key != "budget" else ""
+        return {UNKNOWN: None, USUAL: ""}[question.instead]
+    if question.key == "budget":
+        return read_budget(text)
     if question.choices:
         return _chosen(question, text, library)
     if question.kind is not None:
@@ -135,6 +138,28 @@ def _read(question: Question, text: str, library: Library) -> object:
             raise InvalidInput(f"{text!r} is no whole number")
         return int(_within(question, int(text), text))
     return text
+
+
+def read_budget(text: str) -> tuple[float, str]:
+    """Amount and currency of a budget.
+
+    Raises
+    ------
+    InvalidInput
+        If it is no amount with the three letters of a currency.
+
+    Examples
+    --------
+    >>> read_budget("45 000 EUR")
+    (45000.0, 'EUR')
+    """
+    match = _BUDGET.fullmatch(text)
+    if match is None:
+        raise InvalidInput(f"{text!r} is no amount with the three letters of its currency, like 45000 EUR")
+    return float(match[1].replace(" ", "")), match[2].upper()
+
+
+_BUDGET = re.compile(r"([0-9]{1,3}(?: [0-9]{3})+|[0-9]+(?:\.[0-9]+)?) ?([A-Za-z]{3})", re.ASCII)
 
 
 def _chosen(question: Question, text: str, library: Library) -> str:

@@ -6,8 +6,9 @@ import math
 
 from hushwright.library.library import Library
 from hushwright.search.questions import Answers
+from hushwright.search.starting_money import money
 from hushwright.search.starting_plan import LOBBY, PASSAGE, Plan, in_mm, plan_of
-from hushwright.search.starting_services import air, climate, fittings, power
+from hushwright.search.starting_services import air, bank_capacity, climate, fittings, power
 
 # Typical figures of a first look; common practice, no source. The file repeats them as ranges where they matter.
 _ON_A_MOUNT = 48.0  # kg with people in, under which a mount of 130 N/mm stays straight
@@ -61,6 +62,7 @@ def starting_build(answers: Answers, weight: str, library: Library) -> str:
     if plan.has_quiet:
         parts += [_surfaces(plan), _openings(plan), _mounts(plan), _treatments()]
     parts += [air(plan), climate(plan), power(plan), fittings(plan), _restraint(plan), _states(plan), _tolerances()]
+    parts.append(money(plan, bank_capacity(answers)))
     return "\n".join(parts)
 
 
@@ -88,7 +90,7 @@ def _brief(plan: Plan) -> str:
         lines += ["  air: {}", "  session: [{state: record, duration: 50 min}]"]
     lines += ["  heat: {}", f"  power: {{off_grid: {answers.hours / 3600.0:g} h}}"]
     if answers.budget:
-        lines.append(f"  budget: {answers.budget}")
+        lines.append(f"  budget: {{total: {answers.budget[0]:g}}}")
     return "\n".join(lines) + "\n"
 
 

@@ -113,6 +113,11 @@ def bank_energy(answers: Answers) -> float:
     return power * answers.hours / 0.8
 
 
+def bank_capacity(answers: Answers) -> float:
+    """Capacity of the bank that is put in [kWh]."""
+    return 25.6e-3 * _capacity(answers)
+
+
 def _capacity(answers: Answers) -> int:
     """Capacity [Ah] at 25.6 V, in steps of 50."""
     return max(50 * math.ceil(bank_energy(answers) / 3600.0 / 25.6 / 50.0), 100)
@@ -141,7 +146,7 @@ def power(plan: Plan) -> str:
 
 def fittings(plan: Plan) -> str:
     """What is built in, each with a range of mass and how it is held."""
-    bank = 1e-3 * _capacity(plan.answers) * 25.6
+    bank = bank_capacity(plan.answers)
     low, high = (round(each * bank) for each in _PER_KILOWATT_HOUR)
     rows = [
         ("bank", f"{low}..{high}", 400, 200, "body", 4),

@@ -1,0 +1,34 @@
+"""The first look as a paper of one page."""
+
+from __future__ import annotations
+
+from hushwright.report.first_look import CAUTION, measured_first, told_answers, topic_rows, trial_rows
+from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Say, Table
+from hushwright.report.units_out import restated
+from hushwright.search.first_look import FirstLook
+from hushwright.units import System
+
+
+def first_look_paper(look: FirstLook, system: System) -> Paper:
+    """Page of a first look, to lay before a client.
+
+    Parameters
+    ----------
+    look : FirstLook
+        Answers and verdicts.
+    system : {"metric", "us"}
+        Units of every number.
+    """
+    topics = tuple(tuple(row) for row in topic_rows(look, system))
+    blocks: list[Block] = [
+        Heading(f"First look: {look.chosen.word}"),
+        Say(told_answers(look.answers, system)),
+        Table(("", "", "range", "wanted", ""), topics, (1.6, 1.1, 2, 1.6, 1.3)),
+    ]
+    if len(look.trials) > 1:
+        trials = tuple(tuple(row) for row in trial_rows(look, system))
+        columns = ("leaves", "quiet inside", "mass on the road", "")
+        blocks += [Heading("How heavy to build", 2), Table(columns, trials, (0.8, 1.6, 1.6, 2.2))]
+    blocks += [Heading("What to measure first", 2), *(Say(line, "small") for line in measured_first(look, system))]
+    blocks.append(Caution(restated(CAUTION, system)))
+    return Paper("first-look", f"First look: {look.chosen.word}", tuple(blocks))
