@@ -171,6 +171,15 @@ def test_whatever_is_typed_stays_in_the_folder(typed: str) -> None:
     assert name.endswith((".yaml", ".yml", ".YAML", ".YML")) or name.lower().endswith((".yaml", ".yml"))
 
 
+def test_what_killed_saves_have_left_is_taken_away_after_an_hour_and_nothing_else(tmp_path: Path) -> None:
+    for name in (".van.yaml.0123abcd.part", ".mine.part", "van.yaml", ".new.yaml.0123abcd.part"):
+        (tmp_path / name).write_text("x", encoding="utf-8")
+        if not name.startswith(".new"):
+            os.utime(tmp_path / name, (1.0, 1.0))
+    assert Workspace(tmp_path).tidy() == 1
+    assert sorted(path.name for path in tmp_path.iterdir()) == [".mine.part", ".new.yaml.0123abcd.part", "van.yaml"]
+
+
 def test_a_link_that_leads_out_is_neither_listed_nor_opened(tmp_path: Path) -> None:
     outside, inside = tmp_path / "outside.yaml", tmp_path / "shop"
     outside.write_text(SMALL, encoding="utf-8")

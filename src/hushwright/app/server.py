@@ -61,6 +61,7 @@ def serve(desk: Desk, examples: dict[str, str], *, host: str, port: int, token: 
 def prepare(desk: Desk, token: str) -> None:
     """Set up what every page needs: the gate, the letters, the end."""
     app.add_middleware(Gate, token=token)
+    desk.workspace.tidy()
     fonts = font_folder()
     if fonts is not None:
         app.add_static_files("/letters", fonts)

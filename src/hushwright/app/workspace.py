@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import time
 import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,6 +13,8 @@ from hushwright.document.save import save_atomically
 from hushwright.errors import Diagnostic, Place, UnreadableDocument
 
 LONGEST_NAME = 80
+_LEFT_BEHIND = 3600.0  # s
+_LEFT_OVER = re.compile(r"\..+\.ya?ml\.[0-9a-f]{8}\.part", re.IGNORECASE)
 _SUFFIXES = (".yaml", ".yml")
 _RESERVED = re.compile(r"(con|prn|aux|nul|com[0-9]|lpt[0-9])(\..*)?", re.IGNORECASE)
 
@@ -76,6 +79,16 @@ class Workspace:
         if path.resolve().parent != self.folder:
             raise refuse(name, "this leads out of the folder", "copy the file into the folder")
         return path
+
+    def tidy(self) -> int:
+        """Take away what saves that were killed have left for more than an hour; returns how many."""
+        old = [
+            path for path in self.folder.glob(".*.part")
+            if _LEFT_OVER.fullmatch(path.name) and time.time() - path.lstat().st_mtime > _LEFT_BEHIND
+        ]  # fmt: skip
+        for path in old:
+            path.unlink(missing_ok=True)
+        return len(old)
 
     def listed(self) -> tuple[Listed, ...]:
         """Build files by name; what cannot be listed is left out."""
