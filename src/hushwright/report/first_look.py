@@ -41,10 +41,8 @@ def first_look_page(look: FirstLook, system: System) -> str:
     lines += wrapped(told_answers(look.answers, system), indent=2, hanging=2, width=_PAGE)
     lines += ["", *table(topic_rows(look, system), gap=2)]
     lines.append("")
-    for each in look.chosen.topics:
-        if each.worst is not None and each.word != "feasible":
-            told = restated(each.worst.hint or each.worst.reason, system)
-            lines += labelled(each.name, told, column=24, width=_PAGE)
+    for name, told in begin_with(look, system):
+        lines += labelled(name, told, column=24, width=_PAGE)
     if len(look.trials) > 1:
         lines += [
             *heading("How heavy to build"),
@@ -64,6 +62,15 @@ def topic_rows(look: FirstLook, system: System) -> list[list[str]]:
 def trial_rows(look: FirstLook, system: System) -> list[list[str]]:
     """Weights of the quiet room that were tried, with quiet and mass."""
     return [_trial(each, look.chosen, system) for each in look.trials]
+
+
+def begin_with(look: FirstLook, system: System) -> list[tuple[str, str]]:
+    """Topics that are not feasible, with what to begin with."""
+    return [
+        (each.name, restated(each.worst.hint or each.worst.reason, system))
+        for each in look.chosen.topics
+        if each.worst is not None and each.word in ("tight", "not feasible")
+    ]
 
 
 def measured_first(look: FirstLook, system: System) -> list[str]:
