@@ -28,6 +28,7 @@ PRINTED: dict[str, tuple[str, float]] = {
     "detector from an appliance": ("1", 1.0),
     "detector near an appliance": ("3", 1.0),
     "alarm level": ("65", 1.0),
+    "alarm level for sleepers": ("75", 1.0),
     "alarm over noise": ("15", 1.0),
     "alarm over noise in an octave": ("10", 1.0),
     "alarm over noise in a third octave": ("13", 1.0),

@@ -14,7 +14,7 @@ from hushwright.evaluation.sound import Network, Standing, received
 from hushwright.evaluation.uncertainty import path_levels, weighted_uncertainty
 from hushwright.evaluation.ways import Arrivals, source_levels, source_spread, spread_of, sum_levels
 from hushwright.library.safety import SafetyLimit
-from hushwright.model.build import Build, Room
+from hushwright.model.build import Build, Room, StateOfUse
 from hushwright.model.safety_in_place import SounderInPlace, VisualSignalInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS, energy_sum_level
 from hushwright.physics.acoustics.danger_signals import SignalOverNoise, signal_over_noise
@@ -40,7 +40,8 @@ def alarms_in(
     network : Network
         Its ways for diffuse sound.
     backgrounds : list of Background
-        Noise in the quiet room in this state, rain included.
+        Noise in the quiet room in this state, rain included; where no takes are recorded, only rooms in which
+        people rest are looked at.
     between : BetweenRooms or None
         What is played in the quiet room and on the monitors.
 
@@ -52,7 +53,9 @@ def alarms_in(
     build = standing.build
     if build.safety is None or not (build.safety.sounders or build.safety.visual_signals):
         return []
-    peopled = [room for room in build.rooms if standing.state.people_in(room.name) > 0]
+    state = standing.state
+    peopled = [room for room in build.rooms
+               if (state.people_in(room.name) > 0 if takes_in(build, state) else state.rest_in(room.name))]  # fmt: skip
     return [_alarm(standing, network, room, backgrounds, between) for room in peopled]
 
 
@@ -79,6 +82,11 @@ def _alarm(
         None if played is None else level_a(played), None if loud is None else loud.margin, seen, len(lights),
         sounder.place,
     )  # fmt: skip
+
+
+def takes_in(build: Build, state: StateOfUse) -> bool:
+    """Whether takes are recorded in a quiet room in a state."""
+    return state.takes and build.room_for("quiet") is not None
 
 
 @lru_cache(maxsize=512)

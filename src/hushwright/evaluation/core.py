@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from hushwright.evaluation.air import air_states, fan_sound_in
-from hushwright.evaluation.alarms import alarms_in
+from hushwright.evaluation.alarms import alarms_in, takes_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.envelopes import use_of
 from hushwright.evaluation.faces import Setting
@@ -157,7 +157,7 @@ def first_take(build: Build) -> StateOfUse:
 
 @dataclass(frozen=True, slots=True)
 class _Sounds:
-    """Sound of all states in which takes are recorded."""
+    """Sound of all states in which takes are recorded; alarms also where people rest."""
 
     backgrounds: list[Background] = field(default_factory=list)
     between_rooms: list[BetweenRooms] = field(default_factory=list)
@@ -169,11 +169,12 @@ class _Sounds:
 
 def _sound(build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]) -> _Sounds:
     found = _Sounds()
-    if build.room_for("quiet") is None:
-        return found
     setting = setting_of(build, air)
     for state in build.states:
-        if not state.takes:
+        if not takes_in(build, state):
+            if any(state.rest_in(room.name) for room in build.rooms):  # alarms have to wake them
+                standing = standing_in(build, state, setting, floats[state.name])
+                found.alarms.extend(alarms_in(standing, network_of(standing, None), [], None))
             continue
         standing = standing_in(build, state, setting, floats[state.name])
         backgrounds = _backgrounds(standing, quantities)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
+from hushwright.evaluation.alarms import takes_in
 from hushwright.evaluation.results import REPORTED, Quantity
 from hushwright.evaluation.results_air import AirResults
 from hushwright.evaluation.results_mass import DoorResult
@@ -92,7 +93,7 @@ def safety_of_build(
     _way_quantities(build, walked, quantities)
     _found_quantities(build, air, quantities)
     _detector_quantities(build, safety, quantities)
-    _alarm_quantities(found.alarms, quantities)
+    _alarm_quantities(build, found.alarms, quantities)
     _dose_quantities(safety, found.doses, quantities)
     _thing_quantities(safety, found.exhausts, quantities)
     return found
@@ -193,9 +194,14 @@ def _within(build: Build, _detector: DetectorInPlace, distance: float) -> float:
     return min(distance - least, most - distance)
 
 
-def _alarm_quantities(alarms: tuple[AlarmInRoom, ...], quantities: dict[str, Quantity]) -> None:
+def _alarm_quantities(build: Build, alarms: tuple[AlarmInRoom, ...], quantities: dict[str, Quantity]) -> None:
+    states = {state.name: state for state in build.states}
     for each in alarms:
         key = f"{each.room}/{each.state}"
+        if states[each.state].rest_in(each.room):
+            quantities[f"alarm-wakes/{key}"] = Quantity(max(each.level, 0.0), "level_a", each.uncertainty)
+        if not takes_in(build, states[each.state]):
+            continue  # sleepers alone: noise is not computed there
         quantities[f"alarm-heard/{key}"] = Quantity(each.margin, "margin", each.uncertainty)
         if each.margin_played is not None:
             quantities[f"alarm-played/{key}"] = Quantity(each.margin_played, "margin", each.uncertainty)

@@ -100,7 +100,7 @@ def resolve_brief(taker: Taker, root: BuildFile) -> BriefInPlace:
     """Resolve the `brief` section."""
     brief, at = root.brief, ("brief",)
     sources = brief.sources or Sources()
-    if brief.sources is None:
+    if brief.sources is None and any(room.purpose == "quiet" for room in root.rooms.values()):
         taker.assume((*at, "sources"), f"a {DEFAULT_SOURCE} sounds in the quiet room", COMMON)
     source = taker.record(RoomSource, sources.quiet_room, (*at, "sources", "quiet_room"))
     level = sources.quiet_room_level

@@ -59,6 +59,10 @@ class StateOfUse:
         """Number of people in a room."""
         return dict(self.people).get(room, 0)
 
+    def rest_in(self, room: str) -> bool:
+        """Whether somebody rests in a room, and may be asleep."""
+        return any(each.room == room and each.activity == "resting" for each in self.who)
+
 
 @dataclass(frozen=True, slots=True)
 class Target:

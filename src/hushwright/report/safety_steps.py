@@ -26,6 +26,7 @@ SAFETY_STEPS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
                     ("over noise from outside and fans, with upward masking", "ISO 7731")),
     "alarm-noticed": (("over what is played as well; else lights that are bright and slow enough",
                        "ISO 7731; ISO 11428; NFPA 72"),),
+    "alarm-wakes": (("sounder's power, field of the room, ways between rooms", "docs/methods/paths.md"),),
     "alarm-tone": (("tone of the sounder, as the file says", "ISO 7731"),),
     "noise-exposure": (("level over eight hours at the rule's exchange rate", "ISO 9612; 29 CFR 1910.95"),),
     "noise-peak": (("peak level, as the file says", "Directive 2003/10/EC"),),

@@ -64,13 +64,30 @@ def _heard(evaluation: Evaluation) -> tuple[Case, ...]:
              0.0, f"65 dB(A), and 15 dB over the noise or the rule by bands; {basis}", each.place, hint=_level(each),
              caution=ALARM, question=f"Is the alarm heard in the {spoken(each.room)} while nobody plays?")
         for each in _alarms(evaluation)
-        if each.sounder
+        if each.sounder and f"alarm-heard/{each.room}/{each.state}" in evaluation.quantities
+    )  # fmt: skip
+
+
+def _wakes(evaluation: Evaluation) -> tuple[Case, ...]:
+    """The alarm where people rest: light does not wake them, so it has to be heard."""
+    return tuple(
+        library_case(evaluation, f"{each.room}/{each.state}", each.state, f"alarm-wakes/{each.room}/{each.state}",
+                     "alarm level for sleepers", each.place, hint=_from(each), caution=ALARM,
+                     question=f"Does the alarm wake people in the {spoken(each.room)}?")
+        for each in _alarms(evaluation)
+        if f"alarm-wakes/{each.room}/{each.state}" in evaluation.quantities
     )  # fmt: skip
 
 
 def _level(each: AlarmInRoom) -> str:
+    return f"{_from(each)}, over noise of {max(each.noise, 0.0):.0f} dB(A)"
+
+
+def _from(each: AlarmInRoom) -> str:
+    if not each.sounder:
+        return "no sounder is named"
     own = "its own sounder" if each.sounder == each.room else f"the sounder in the {spoken(each.sounder)}, by the walls"
-    return f"{each.level:.0f} dB(A) from {own}, over noise of {max(each.noise, 0.0):.0f} dB(A)"
+    return f"{each.level:.0f} dB(A) from {own}"
 
 
 def _noticed(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -81,8 +98,8 @@ def _noticed(evaluation: Evaluation) -> tuple[Case, ...]:
         played = evaluation.quantities.get(f"alarm-played/{key}")
         question = f"Is the alarm noticed in the {spoken(each.room)} while people play and listen?"
         sure = played is not None and played.value - 2.0 * played.standard_uncertainty >= 0.0
-        if each.sounder and played is None:
-            continue  # nothing is played there: the rule above is all
+        if f"alarm-seen/{key}" not in evaluation.quantities or (each.sounder and played is None):
+            continue  # people sleep there, or nothing is played there: the rule above is all
         if sure and played is not None:
             cases.append(Case(key, each.state, played, 0.0, limit_of(evaluation, "alarm over noise")[1], each.place,
                               hint=_over(each), caution=ALARM, question=question))  # fmt: skip
@@ -155,6 +172,8 @@ CHECKS = (
           "no sounder is named, or no takes are recorded"),
     Check("alarm-noticed", "Safety", "Is the alarm noticed while people play and listen?", "at_least", _noticed,
           "no alarm is named, or nothing is played"),
+    Check("alarm-wakes", "Safety", "Does the alarm wake people who sleep?", "at_least", _wakes,
+          "nobody rests in any state, or no alarm is named"),
     Check("alarm-tone", "Safety", "Is the tone of the alarm low enough?", "at_most", _tone, "no sounder is named"),
     Check("noise-exposure", "Safety", "Is the noise of a day bearable?", "at_most", _dose,
           "no noise of a day is named"),
