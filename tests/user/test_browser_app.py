@@ -332,3 +332,24 @@ def test_units_and_look_are_switched_and_a_verdict_opens_to_its_reasons(
     assert page.evaluate("document.documentElement.dataset.look") == "dark"
     page.locator(".hw-verdict .hw-link").first.click()
     page.wait_for_function("document.activeElement && document.activeElement.closest('[data-field], [data-part]')")
+
+
+def test_a_first_look_becomes_a_build_in_the_folder(window: Window, address: str, folder: Path) -> None:
+    page = window.page
+    page.goto(f"{address}/")
+    page.get_by_role("button", name="First look").click()
+    question = page.locator('[data-question="tallest"]')
+    question.locator("input").fill("9")
+    people = page.locator('[data-question="quiet_people"] input')
+    people.fill("0")  # a van without a quiet room is computed in a moment
+    page.get_by_role("button", name="Look", exact=True).click()
+    question.get_by_text("has no unit").wait_for()
+    question.locator("input").fill("6 ft")
+    page.get_by_role("button", name="Look", exact=True).click()
+    page.get_by_text("Where to begin").wait_for()
+    assert page.locator("table.hw-table").first.locator("tr").count() == 9
+    page.locator('input[aria-label="Name of the build"]').fill("idea")
+    page.get_by_role("button", name="Keep and open").click()
+    page.wait_for_url("**/build/idea.yaml")
+    page.wait_for_selector(".hw-form nav button")
+    assert "tallest: 1829" in (folder / "idea.yaml").read_text(encoding="utf-8")

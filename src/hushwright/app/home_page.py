@@ -12,6 +12,7 @@ from nicegui.events import GenericEventArguments, UploadEventArguments
 from hushwright.app import glance
 from hushwright.app.desk import Desk
 from hushwright.app.elements import Listing
+from hushwright.app.first_page import FIRST
 from hushwright.app.frame import Frame, button, say
 from hushwright.document.files import LARGEST_FILE, read_text
 from hushwright.errors import UnreadableDocument
@@ -41,6 +42,8 @@ class HomePage:
         self._alive = False
 
     def _draw_new(self) -> None:
+        with ui.element("div").classes("hw-row"):
+            button("First look: a dozen questions", lambda: ui.navigate.to(FIRST))
         with ui.element("div").classes("hw-row"):
             with ui.element("label").classes("hw-newname"):
                 ui.label("Name of a new build")

@@ -11,6 +11,7 @@ from nicegui import app, ui
 
 from hushwright.app.build_page import BuildPage
 from hushwright.app.desk import Desk
+from hushwright.app.first_page import FIRST, FirstPage
 from hushwright.app.frame import Frame
 from hushwright.app.gate import Gate
 from hushwright.app.home_page import HomePage
@@ -30,6 +31,8 @@ def root_of(desk: Desk, examples: dict[str, str]) -> Callable[[], None]:
         system: System = "us" if request.query_params.get("units") == "us" else "metric"
         if path.startswith("/build/"):
             _build(desk, path.removeprefix("/build/"), system)
+        elif path == FIRST:
+            FirstPage(desk, Frame("First look", system))
         else:
             HomePage(desk, Frame("", system, home=True), examples)
 

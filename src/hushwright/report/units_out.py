@@ -100,7 +100,9 @@ def _digits(value: float, kind: Kind) -> int | None:
     """Significant digits of a report: nobody weighs a van to the gram or a room to the litre."""
     if kind == "mass":
         return 4 if abs(value) >= 1000.0 else 3
-    return 3 if kind in ("area", "volume", "frequency", "count") and abs(value) < 1000.0 else None
+    if kind == "frequency":
+        return 3
+    return 3 if kind in ("area", "volume", "count") and abs(value) < 1000.0 else None
 
 
 def _length(value: float, system: System) -> str:
