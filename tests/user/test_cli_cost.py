@@ -3,7 +3,6 @@
 import csv
 import io
 import json
-import shutil
 import subprocess
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -13,6 +12,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 from tests.coupled import edited
+from tests.needs import office
 from tests.reference.test_hand_cost import BUILD
 
 from hushwright.cli.main import run as call
@@ -97,13 +97,11 @@ def test_the_workbook_holds_no_formula_and_is_the_same_every_time(run: Run, file
 
 
 def test_the_workbook_opens_in_an_office_program(run: Run, file: Path, tmp_path: Path) -> None:
-    office = shutil.which("soffice")
-    if office is None:
-        pytest.skip("no office program on this machine")
+    program = office()
     path = tmp_path / "cost.xlsx"
     run("cost", str(file), "--xlsx", str(path))
     profile = f"-env:UserInstallation={(tmp_path / 'profile').as_uri()}"
-    call = [office, "--headless", profile, "--convert-to", "csv", "--outdir", str(tmp_path), str(path)]
+    call = [program, "--headless", profile, "--convert-to", "csv", "--outdir", str(tmp_path), str(path)]
     subprocess.run(call, check=True, capture_output=True, timeout=120)
     text = (tmp_path / "cost.csv").read_text(encoding="utf-8")
     node = json.loads(run("cost", str(file), "--json").out)["cost"]

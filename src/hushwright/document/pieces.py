@@ -70,14 +70,15 @@ def _moved(node: Node, by: int, lines: int) -> Node:
 
 def _copy(node: Node) -> Node:
     copy = object.__new__(type(node))
-    for name in _slots(type(node)):
+    kind: type = type(node)
+    for name in _slots(kind):
         if hasattr(node, name):
             setattr(copy, name, getattr(node, name))
     return copy
 
 
 @lru_cache(maxsize=8)
-def _slots(kind: Any) -> tuple[str, ...]:
+def _slots(kind: type) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for each in kind.__mro__ for name in getattr(each, "__slots__", ())))
 
 

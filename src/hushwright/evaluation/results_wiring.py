@@ -9,8 +9,9 @@ from dataclasses import dataclass
 class CircuitResult:
     """One circuit: currents [A], drop as a share of the voltage, length one way [m], mass [kg], area [m²].
 
-    ``gauge`` is the thinnest wire gauge that is not thinner. ``chosen`` says that the file leaves the conductor out; ``fuse_chosen`` likewise of the fuse. ``guarded_by`` is the
-    circuit whose fuse protects this one, ``guard`` its rating.
+    ``gauge`` is the thinnest wire gauge that is not thinner. ``chosen`` says that the file leaves the conductor out;
+    ``fuse_chosen`` likewise of the fuse. ``guarded_by`` is the circuit whose fuse protects this one, ``guard`` its
+    rating.
     """
 
     name: str

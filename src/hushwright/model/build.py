@@ -15,7 +15,7 @@ from hushwright.model.anchoring_in_place import Anchoring
 from hushwright.model.climate_in_place import ClimateInPlace
 from hushwright.model.costs_in_place import EMPTY_COSTS, Costs
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
-from hushwright.model.drawn_in_place import DrawnInPlace
+from hushwright.model.drawn_in_place import NOTHING_DRAWN, DrawnInPlace
 from hushwright.model.faces import (
     BODIES,
     FACES,
@@ -44,8 +44,8 @@ from hushwright.model.power_in_place import PowerInPlace
 from hushwright.model.routes_in_place import RouteInPlace
 from hushwright.model.safety_in_place import PaperInPlace, SafetyInPlace, VenueInPlace
 from hushwright.model.signals_in_place import SignalsInPlace
-from hushwright.model.wiring_in_place import WiringInPlace
 from hushwright.model.use_in_place import NO_USE, UseInPlace
+from hushwright.model.wiring_in_place import WiringInPlace
 from hushwright.model.wishes import (
     Assumption,
     BriefInPlace,
@@ -117,7 +117,7 @@ class Build:
     safety: SafetyInPlace | None = None
     venues: tuple[VenueInPlace, ...] = ()
     papers: tuple[PaperInPlace, ...] = ()
-    drawn: DrawnInPlace = DrawnInPlace("", "", (), "", "", ())
+    drawn: DrawnInPlace = NOTHING_DRAWN
     costs: Costs = EMPTY_COSTS
     routes: tuple[RouteInPlace, ...] = ()
     wiring: WiringInPlace | None = None

@@ -34,3 +34,6 @@ class DrawnInPlace:
     def revision_date(self) -> str:
         """Date of the revision, else of the file."""
         return (self.revisions[-1].date if self.revisions else "") or self.date
+
+
+NOTHING_DRAWN = DrawnInPlace("", "", (), "", "", ())
