@@ -147,7 +147,9 @@ def _dose(evaluation: Evaluation) -> tuple[Case, ...]:
 
 def _parts(shares: tuple[tuple[float, float, float], ...]) -> str:
     ranked = sorted(shares, key=lambda each: -each[2])[:2]
-    told = ", ".join(f"{level:.0f} dB(A) for {time / 3600.0:.3g} h {100 * share:.0f} %" for level, time, share in ranked)
+    told = ", ".join(
+        f"{level:.0f} dB(A) for {time / 3600.0:.3g} h {100 * share:.0f} %" for level, time, share in ranked
+    )
     return f"most of it comes from {told}; turn down, or take turns"
 
 
