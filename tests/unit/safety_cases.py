@@ -100,7 +100,7 @@ CASES: dict[str, Pair] = {
     "detector-place": (but(("fixed_on: ceiling, from_edge: 400", "fixed_on: ceiling, from_edge: 100")), SAFE),
     "alarm-heard": (but(("level: 90 dB(A), distance: 1 m", "level: 41 dB(A), distance: 1 m")), SAFE),
     "alarm-noticed": (PLAYED, SEEN),
-    "alarm-wakes": (but(RESTING, ("level: 90 dB(A), distance: 1 m", "level: 60 dB(A), distance: 1 m")), but(RESTING)),
+    "alarm-wakes": (but(RESTING, ("level: 90 dB(A), distance: 1 m", "level: 41 dB(A), distance: 1 m")), but(RESTING)),
     "alarm-tone": (but(("tone: 1 kHz", "tone: 3.2 kHz")), SAFE),
     "noise-exposure": (but(("level: 84 dB(A), duration: 3 h", "level: 99 dB(A), duration: 3 h")), SAFE),
     "noise-peak": (but(("peak: 120 dB", "peak: 150 dB")), SAFE),
