@@ -18,7 +18,9 @@ def outcomes(name: str) -> dict[str, str]:
     return {each.id: each.verdict for each in judge(evaluation_of(text)) if each.group in GROUPS}
 
 
-@pytest.mark.parametrize("name", ["archive-van", "voice-booth-short-van", "hearing-screening-van", "repair-workshop-van"])
+@pytest.mark.parametrize(
+    "name", ["archive-van", "voice-booth-short-van", "hearing-screening-van", "repair-workshop-van"]
+)
 def test_finished_vans_stand_hold_and_close(name: str) -> None:
     found = outcomes(name)
     assert {each for each, verdict in found.items() if verdict in ("fails", "unproven")} == set()
