@@ -15,7 +15,8 @@ from tests.coupled import DEMO, build_of, library
 from hushwright.document.document import Document
 from hushwright.document.fields import Section
 from hushwright.document.read import read_document_text
-from hushwright.document.shapes import fields_of
+from hushwright.document.schema import BuildFile
+from hushwright.document.shapes import fields_of, walk_fields
 from hushwright.document.values import Value, unknown_value
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.core import couple
@@ -26,12 +27,11 @@ from hushwright.model.resolve import resolve
 
 _NUMBER = r"-?\d+(?:\.\d+)?"
 _KILOGRAM = 0.45359237  # kg in a pound, exact (international yard and pound agreement, 1959)
-_LENGTH_KEYS = (
-    "tallest|shoes|clearance|shoulder_width|load_length|is|floor_over_ground|height|width|depth|spacing|between|front|rear"
-    "|front_axle|rear_axle|thickness|cavity|bearer_depth|bearer_width|bearer_spacing|fill_thickness|sill|offset|reveal"
-    "|diameter|inset|free_height|snubber_gap|first|at|track_width|handle_distance|hinge_spacing|threshold|base_length|base_width|base_height"
-    "|station|reducer|baffle_box|lining|passage|radius|straight|flexible"
-)
+_LENGTHS = {path[-1] for path, one in walk_fields(BuildFile) if one.spec.kind == "length"}
+_BARE = {
+    path[-1] for path, one in walk_fields(BuildFile) if one.spec.form == "count" or one.spec.kind in ("count", "money")
+}
+_LENGTH_KEYS = "|".join(sorted((_LENGTHS - _BARE) | {"is"}))
 
 
 def in_inches_and_pounds(text: str) -> str:
@@ -198,6 +198,7 @@ def _replacement(one: Any, old: Any) -> st.SearchStrategy[Any]:
     return st.one_of(*default, st.sampled_from(words))
 
 
+@pytest.mark.filterwarnings("ignore:Generating overly large repr")
 @settings(max_examples=300)
 @given(legal_documents())
 def test_any_legal_file_gives_a_build_or_says_why_not(document: Document) -> None:
@@ -206,6 +207,7 @@ def test_any_legal_file_gives_a_build_or_says_why_not(document: Document) -> Non
     assert all(each.note and each.reference and each.place.file for each in found)
 
 
+@pytest.mark.filterwarnings("ignore:Generating overly large repr")
 @settings(max_examples=25)
 @given(legal_documents())
 def test_any_build_can_be_coupled_or_says_where_a_law_ends(document: Document) -> None:

@@ -114,7 +114,8 @@ def test_svg_is_true_to_scale_and_names_the_parts_it_shows() -> None:
 
 
 def test_hostile_text_stays_text_in_svg() -> None:
-    text = DEMO.replace("{name: bank,", "{name: '<script>alert(1)</script> & \"b\" ]]>',")
+    named = "'<script>alert(1)</script> & \"b\" ]]>'"
+    text = DEMO.replace("{name: bank,", f"{{name: {named},").replace("fitting: bank,", f"fitting: {named},")
     root = ET.fromstring(svg(plan(build_of(edited(text, ("title: Song archive van", "title: '</title><x/>'"))))))
     assert not list(root.iter(f"{SVG}script"))
     assert '<script>alert(1)</script> & "b" ]]>' in {each.attrib.get("data-part") for each in root.iter()}

@@ -95,7 +95,12 @@ def test_the_inner_leaf_belongs_to_the_quiet_room_and_the_rest_to_the_body() -> 
 
 def test_openings_are_cut_out_of_their_face() -> None:
     build, without = (
-        build_of(text) for text in (DEMO, edited(DEMO, ("width: 740\n    height: 560", "width: 370\n    height: 560")))
+        build_of(text)
+        for text in (
+            DEMO,
+            edited(DEMO, ("width: 740\n    height: 560", "width: 370\n    height: 560"),
+                   ("clear_width: 700", "clear_width: 350")),
+        )
     )
     name = "quiet_room front, inner leaf"
     density = face(build, "quiet_room.front").inner_surface_density
