@@ -47,6 +47,7 @@ class CircuitResult:
     isolator: str
     isolator_distance: float | None
     mass: float
+    fixed_to: tuple[str, ...]
     place: str
 
 

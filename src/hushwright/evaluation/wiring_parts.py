@@ -158,7 +158,7 @@ def circuit_result(wiring: WiringInPlace, circuit: CircuitInPlace) -> CircuitRes
         wire.guarded_by, wire.guard,
         fuse_limit(wire.conductor, wire.ampacity.current, rules, alternating=circuit.alternating), fault, least,
         breaks.current, breaks.notes, circuit.residual, "" if switch is None else switch.reached_from,
-        None if switch is None else switch.distance, cable_mass(circuit, wire), circuit.place,
+        None if switch is None else switch.distance, cable_mass(circuit, wire), circuit.fixed_to, circuit.place,
     )  # fmt: skip
 
 
