@@ -347,7 +347,7 @@ def test_a_first_look_becomes_a_build_in_the_folder(window: Window, address: str
     question.locator("input").fill("6 ft")
     page.get_by_role("button", name="Look", exact=True).click()
     page.get_by_text("Where to begin").wait_for()
-    assert page.locator("table.hw-table").first.locator("tr").count() == 9
+    assert page.locator("table.hw-table").first.locator("tr").count() == 10
     page.locator('input[aria-label="Name of the build"]').fill("idea")
     page.get_by_role("button", name="Keep and open").click()
     page.wait_for_url("**/build/idea.yaml")

@@ -104,6 +104,8 @@ def _row(topic: Topic, system: System) -> list[str]:
     verdict = topic.worst
     if verdict is None:
         return [topic.name, topic.word, "", "", ""]
+    if verdict.kind == "count":  # how many things are wrong says less than the word
+        return [topic.name, topic.word, "", "", ""]
     if verdict.limit is None:
         return [topic.name, topic.word, range_of(verdict, system), "", ""]
     limit = f"{_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}"

@@ -160,7 +160,8 @@ def wiring_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
 
 def _node(one: CircuitResult, system: System) -> dict[str, Any]:
     return {
-        "name": one.name, "from": one.takes_from, "to": list(one.gives_to), "route": one.route, "fixed_to": list(one.fixed_to),
+        "name": one.name, "from": one.takes_from, "to": list(one.gives_to), "route": one.route,
+        "fixed_to": list(one.fixed_to),
         "side": "ac" if one.alternating else "dc", "voltage_v": one.voltage, "current_a": round(one.current, 3),
         "length": bare_number(one.length, "length", system), "cores": one.cores,
         "conductor": restated(one.conductor, system),

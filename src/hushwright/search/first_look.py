@@ -26,6 +26,7 @@ TOPICS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("air to breathe", ("co2-steady", "co2-session")),
     ("heat", ("warmest", "coldest")),
     ("hours without a plug", ("off-grid",)),
+    ("ways out", ("ways-out", "way-clear", "opens-from-inside", "lock-without-power")),
     ("price", ("budget",)),
 )
 """What a first talk with a client is about, with the checks that answer it."""

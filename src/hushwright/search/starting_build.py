@@ -8,6 +8,7 @@ from hushwright.library.library import Library
 from hushwright.search.questions import Answers
 from hushwright.search.starting_money import money
 from hushwright.search.starting_plan import LOBBY, PASSAGE, Plan, in_mm, plan_of
+from hushwright.search.starting_safety import safety
 from hushwright.search.starting_services import air, bank_capacity, climate, fittings, power
 
 # Typical figures of a first look; common practice, no source. The file repeats them as ranges where they matter.
@@ -62,6 +63,7 @@ def starting_build(answers: Answers, weight: str, library: Library) -> str:
     if plan.has_quiet:
         parts += [_surfaces(plan), _openings(plan), _mounts(plan), _treatments()]
     parts += [air(plan), climate(plan), power(plan), fittings(plan), _restraint(plan), _states(plan), _tolerances()]
+    parts.append(safety(plan))
     parts.append(money(plan, bank_capacity(answers)))
     return "\n".join(parts)
 
@@ -158,8 +160,8 @@ def _openings(plan: Plan) -> str:
   window:
     kind: window
     face: quiet_room.front
-    width: 600
-    height: 450
+    width: 700
+    height: 540
     sill: 1000
     layers: [{{glass: laminated glass, thickness: 10.8}}, {{cavity: 100}}, {{glass: laminated glass, thickness: 8.8}}]
     frames: separate
@@ -169,6 +171,13 @@ def _openings(plan: Plan) -> str:
     face: vehicle.rear
     width: 1450
     height: {in_mm(plan.height - 0.25)}
+    seals: {{seal: vehicle door seal}}
+  side_door:
+    kind: vehicle door
+    face: vehicle.right
+    width: 1000
+    height: {in_mm(plan.height - 0.25)}
+    offset: {in_mm(min(plan.control_rear / 2.0 + 0.1, 0.7))}
     seals: {{seal: vehicle door seal}}
   tie_lines:
     kind: gland

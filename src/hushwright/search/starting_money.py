@@ -18,7 +18,8 @@ _PRICES = (
     ("converter and chargers", "1200..2600", "piece"), ("desk and gear", "2500..8000", "piece"),
     ("cable", "250..700", "piece"), ("panels on the roof", "350..800", "piece"),
     ("quiet furniture", "400..1200", "piece"), ("mounts and brackets", "500..1100", "piece"),
-    ("fans and boxes", "100..300", "piece"),
+    ("fans and boxes", "100..300", "piece"), ("detector", "35..60", "piece"), ("alarm", "30..50", "piece"),
+    ("warning light", "40..70", "piece"),
 )  # fmt: skip
 _COVERED = {"converter": "converter and chargers", "shore charger": "converter and chargers",
             "panels": "panels on the roof"}  # fmt: skip
@@ -31,7 +32,7 @@ _HOURS = (
     ("doors and windows", "16..40", ("door", "window", "glass", "seal", "latch", "hinge", "gland")),
     ("air and warmth", "20..50", ("grille", "duct", "lined duct", "flexible duct", "lined flexible duct", "bend",
                                   "baffle box", "fan", "heater", "cooler")),
-    (_WITH_DEVICES, "24..60", ("converter", "shore charger", "panels")),
+    (_WITH_DEVICES, "24..60", ("converter", "shore charger", "panels", "detector", "alarm", "warning light")),
     ("finish", "30..80", ("absorber", "covering", "fitting")),
     ("prove and hand over", "8..16", ()),
 )  # fmt: skip
