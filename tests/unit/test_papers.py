@@ -2,6 +2,7 @@
 
 import io
 import json
+import math
 import re
 import unicodedata
 from functools import lru_cache
@@ -13,6 +14,7 @@ from tests.plain_builds import plain_build
 from tests.reference.test_hand_cost import BUILD
 
 from hushwright.evaluation.options import options_of
+from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.as_json import check_json
 from hushwright.report.papers.as_text import paper_text
 from hushwright.report.papers.blocks import Heading, Judged
@@ -127,6 +129,33 @@ def test_the_promise_sheet_names_state_bands_method_and_what_is_not_promised() -
             if row[at]:
                 kept = 0 if row[at + 5] == "not promised" else int(row[at + 5].split()[0])
                 assert kept <= max(int(row[at + 3]) - int(row[at + 4][1:]) + 1, 0)
+
+
+def test_what_comes_in_from_outside_is_promised_without_fans_and_never_more_with_a_door_open() -> None:
+    evaluation = evaluation_of(DEMO)
+    row = THIRD_OCTAVE_BANDS.index(1000.0)
+    for one in evaluation.backgrounds:
+        own = [each.levels[row] for each in one.paths if each.kind not in ("fan", "flow", "gear")]
+        summed = 10.0 * math.log10(sum(10.0 ** (level / 10.0) for level in own))
+        assert one.from_outside[row] == pytest.approx(summed, abs=0.2)
+        assert all(alone <= whole + 1e-9 for alone, whole in zip(one.from_outside, one.levels, strict=True))
+    tables = [
+        block for block in PAPERS["promise"](case_of(DEMO)).blocks if getattr(block, "columns", ())[:1] == ("Hz",)
+    ]
+    shut, opened = ([row[at + 5] for row in each.rows for at in (0, 6)] for each in tables[:2])  # type: ignore[union-attr]
+    kept = [[0 if text in ("", "not promised") else int(text.split()[0]) for text in each] for each in (shut, opened)]
+    assert all(more >= less for more, less in zip(*kept, strict=True))
+    assert max(kept[0]) > 50
+
+
+def test_jobs_of_the_demo_come_in_an_order_that_their_hold_points_allow() -> None:
+    jobs = evaluation_of(DEMO).cost.jobs
+    order = [job.name for job in jobs]
+    before = [job.name for job in jobs].index(next(job.name for job in jobs if job.hold_point == "before lining"))
+    assert before < order.index("boards")
+    for name in ("door and window", "glands", "air ways and boxes", "wire", "signal lines"):
+        assert order.index(name) < order.index("boards")
+    assert order.index("set the floor on its mounts") < order.index("battens")
 
 
 def test_every_hold_point_has_a_sheet_with_lines_to_sign() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -40,6 +41,9 @@ _TONES = (125, 250, 500)
 _OCTAVES = (63.0, 125.0, 250.0, 500.0, 1000.0, 2000.0, 4000.0, 8000.0)
 """Hz, octaves of the classic NC curves."""
 
+_OF_THE_VAN = ("fan", "flow", "gear")
+"""Kinds of ways that begin in the van: fans, moving air, devices."""
+
 _LOWEST_OCTAVE = 31.5
 """Hz, lowest octave of the NR curves (ISO/R 1996:1971), and of the NC curves of 2019 in our bands."""
 
@@ -69,7 +73,21 @@ def background_from(
 ) -> tuple[Background, Quantity]:
     """Background and its quantity from the ways that arrive, with the uncertainty of the sound outside [dB]."""
     allowance = float(np.hypot(vehicle_allowance(build), condition_uncertainty))
-    return _background((key, name, state.name, room.name), outside, assumed, found, target, validity, allowance)
+    found_background, quantity = _background(
+        (key, name, state.name, room.name), outside, assumed, found, target, validity, allowance
+    )
+    alone, unsure = _from_outside(found, vehicle_allowance(build))
+    return replace(found_background, from_outside=alone, from_outside_uncertainty=unsure), quantity
+
+
+@lru_cache(maxsize=512)
+def _from_outside(found: Arrivals, allowance: float) -> tuple[Bands, Bands]:
+    """Level by the ways from outside alone, and its uncertainty where the sound outside is measured as well."""
+    kept = [row for row, link in enumerate(found.links) if link.kind not in _OF_THE_VAN]
+    if not kept:
+        return (), ()
+    outer = found.only(kept)
+    return sum_levels(outer), combined_uncertainty(path_levels(outer), spread_of(outer), allowance)
 
 
 @lru_cache(maxsize=512)

@@ -94,6 +94,8 @@ class Background:
     lines: tuple[Line, ...]
     audibility: tuple[str, ...]
     validity: tuple[str, ...]
+    from_outside: Bands = ()  # by the ways from outside alone: no fan, no moving air, no device
+    from_outside_uncertainty: Bands = ()  # of the difference between outside and that level
 
 
 @dataclass(frozen=True, slots=True)

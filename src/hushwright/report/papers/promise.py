@@ -19,7 +19,8 @@ _METHOD = (
     "ISO 16283-3 as far as a van allows.",
     "Between the rooms: a loudspeaker in the quiet room, mean levels of both rooms, in the manner of ISO 16283-1.",
     "Sound level meter of class 1 or 2 after IEC 61672-1, checked before and after; what is heard without the "
-    "loudspeaker lies at least 10 dB under what is measured in every band, else the band does not count.",
+    "loudspeaker lies at least 10 dB under what is measured in every band, else the band does not count. Fans and "
+    "devices are no way from outside: a band that they cover is taken again with them off, the ducts as they are.",
     "The number that counts is the measured level difference of each band; it keeps the promise when it is not less "
     "than the promised one.",
 )
@@ -35,12 +36,15 @@ def promise(case: Case) -> Paper:
     evaluation = case.evaluation
     lead = (
         "Promised is the predicted level difference less twice its uncertainty, in whole decibels: what is surely "
-        "kept. It holds for the state of doors and fans that is named and no other."
+        "kept. It holds for the state of doors and fans that is named and no other. From outside counts what comes "
+        "in through faces, openings, ducts and mounts; fans, moving air and devices aboard are judged on their own."
     )
     blocks: list[Block] = [*title_of(case, "Promise sheet"), Say(lead)]
-    quiet = [one for one in evaluation.backgrounds if not one.key.startswith("rain/")]
-    for one in _one_a_state(quiet):
-        blocks += _from_outside(case, one, [each for each in quiet if each.state == one.state])
+    quiet = [one for one in evaluation.backgrounds if not one.key.startswith("rain/") and one.from_outside]
+    chosen = _one_a_state(quiet)
+    for one in chosen:
+        shut = [each for each in chosen if _opened(case, each) < _opened(case, one)]
+        blocks += _from_outside(case, one, [each for each in quiet if each.state == one.state], _least(shut))
     for room in evaluation.between_rooms:
         blocks += _between(case, room)
     if not quiet and not evaluation.between_rooms:
@@ -66,41 +70,59 @@ def _one_a_state(backgrounds: list[Background]) -> list[Background]:
 
 
 def _kept_of(one: Background) -> list[float]:
-    differences = [outside - inside for outside, inside in zip(one.outside, one.levels, strict=True)]
-    return [difference - 2.0 * u for difference, u in zip(differences, one.uncertainty, strict=True)]
+    return [each - 2.0 * u for each, u in zip(_differences(one), one.from_outside_uncertainty, strict=True)]
 
 
-def _from_outside(case: Case, one: Background, situations: list[Background]) -> list[Block]:
+def _differences(one: Background) -> Bands:
+    """Between the level outside and what comes in from there alone."""
+    return tuple(outside - inside for outside, inside in zip(one.outside, one.from_outside, strict=True))
+
+
+def _opened(case: Case, one: Background) -> frozenset[str]:
+    return frozenset(next(each.open for each in case.evaluation.build.states if each.name == one.state))
+
+
+def _least(backgrounds: list[Background]) -> Bands:
+    """What is kept at least, band by band: more open doors never promise more than fewer."""
+    kept = [_kept_of(one) for one in backgrounds]
+    return tuple(map(min, zip(*kept, strict=True))) if kept else (math.inf,) * len(THIRD_OCTAVE_BANDS)
+
+
+def _from_outside(case: Case, one: Background, situations: list[Background], most: Bands) -> list[Block]:
     """One state: its doors and fans, the bands, and every situation in words."""
     blocks: list[Block] = [Heading(f"From outside into the {spoken(one.room)}, state {spoken(one.state)}", 2),
                            Say(state_told(case, one.state), "strong")]  # fmt: skip
     for each in situations:
-        inside = next((line.value for line in each.lines if line.name == "dB(A)"), None)
-        if inside is not None:
-            outside = a_weighted_level(each.outside)
-            told = f"of {outside:.0f} dB(A) in front of the van about {inside:.0f} dB(A) are expected inside."
-            blocks.append(Say(f"{spoken(each.situation)}: {told}"))
-    differences = tuple(outside - inside for outside, inside in zip(one.outside, one.levels, strict=True))
-    blocks.append(_bands(one.outside, one.levels, differences, one.uncertainty, ("outside", "inside")))
-    return blocks
+        outside, alone = a_weighted_level(each.outside), a_weighted_level(each.from_outside)
+        told = f"of {outside:.0f} dB(A) in front of the van about {alone:.0f} dB(A) come in"
+        told += f"; with fans and devices {a_weighted_level(each.levels):.0f} dB(A) are expected inside."
+        blocks.append(Say(f"{spoken(each.situation)}: {told}"))
+    names = ("outside", "comes in")
+    return [
+        *blocks,
+        _bands(one.outside, one.from_outside, _differences(one), one.from_outside_uncertainty, names, most),
+    ]
 
 
 def _between(case: Case, one: BetweenRooms) -> list[Block]:
     lead = f"{state_told(case, one.state)} Predicted DnT,w {one.standardized_rating} dB."
     return [
         Heading(f"Between the rooms, state {spoken(one.state)}", 2), Say(lead, "strong"),
-        _bands(one.source_levels, one.received, one.level_difference, one.uncertainty, ("source room", "other room")),
+        _bands(one.source_levels, one.received, one.level_difference, one.uncertainty, ("source room", "other room"),
+               _least([])),
     ]  # fmt: skip
 
 
-def _bands(loud: Bands, quiet: Bands, differences: Bands, uncertainty: Bands, names: tuple[str, str]) -> Table:
-    """Bands side by side in two halves, so that a sheet holds them."""
+def _bands(
+    loud: Bands, quiet: Bands, differences: Bands, uncertainty: Bands, names: tuple[str, str], most: Bands
+) -> Table:
+    """Bands side by side in two halves, so that a sheet holds them; ``most`` is what may be promised at all."""
     rows = []
-    for band, outside, inside, difference, u in zip(
-        THIRD_OCTAVE_BANDS, loud, quiet, differences, uncertainty, strict=True
+    for band, outside, inside, difference, u, highest in zip(
+        THIRD_OCTAVE_BANDS, loud, quiet, differences, uncertainty, most, strict=True
     ):
         if PROMISED[0] <= band <= PROMISED[1]:
-            kept = math.floor(difference - 2.0 * u)
+            kept = math.floor(min(difference - 2.0 * u, highest))
             promised = f"{kept} dB" if kept > 0 else "not promised"
             rows.append(
                 (f"{band:g}", f"{outside:.0f}", f"{inside:.0f}", f"{difference:.0f}", f"±{2.0 * u:.0f}", promised)

@@ -49,8 +49,8 @@ _LOOK: Final = """
 #let _card(colour, whole, body) = block(breakable: not whole, width: 100%, above: 2.6mm, below: 2.6mm,
   inset: (left: 3mm, y: 0.6mm), stroke: (left: 0.9mm + rgb(colour)), body)
 #let _blank(label, body) = block(breakable: false, width: 100%, below: 1mm)[
-  #text(size: 0.85em, fill: rgb("#5b6670"), label) #v(-2mm) #block(width: 100%, height: 6mm,
-    stroke: (bottom: 0.15mm + rgb("#5b6670")), inset: (bottom: 1mm), align(bottom, body))]
+  #text(size: 0.85em, fill: rgb("#5b6670"), label) #v(-2mm) #block(width: 100%,
+    stroke: (bottom: 0.15mm + rgb("#5b6670")), inset: (bottom: 1mm))[#box(width: 0mm, height: 4.2mm)#body]]
 #let _tick(body) = grid(columns: (5mm, 1fr), rect(width: 3mm, height: 3mm, stroke: 0.25mm + rgb("#20262b")), body)
 """
 
