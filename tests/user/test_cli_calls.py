@@ -118,3 +118,11 @@ def test_an_unexpected_error_is_a_sentence_with_a_reference(
 
 def test_the_reference_page_is_up_to_date() -> None:
     assert (ROOT / PAGE).read_text(encoding="utf-8") == reference_page()
+
+
+def test_the_reference_page_names_every_command() -> None:
+    from hushwright.cli.main import app
+    from hushwright.cli.reference import COMMANDS
+
+    names = {each.name or each.callback.__name__.replace("_", "-") for each in app.registered_commands if each.callback}
+    assert set(COMMANDS) == names
