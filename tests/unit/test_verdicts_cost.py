@@ -8,11 +8,14 @@ from tests.plain_builds import plain_build
 from tests.reference.test_hand_cost import BUILD, MONEY
 
 from hushwright.document.read import read_document_text
+from hushwright.document.save import set_value
 from hushwright.evaluation.cost import cost_of, cost_quantities
+from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.options import options_of
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.results_cost import NO_COST
 from hushwright.evaluation.take_off import things_of, together
+from hushwright.evaluation.wiring import with_cables
 from hushwright.model.resolve import resolve
 from hushwright.verdicts.check import verdicts_of
 from hushwright.verdicts.cost import CHECKS
@@ -165,3 +168,13 @@ def test_devices_of_power_signals_and_safety_and_their_cables_are_counted() -> N
     assert build.signals is not None
     lines = sum(each.amount("m") or 0.0 for each in things if each.kind == "signal line")
     assert lines == pytest.approx(sum(line.length * line.number for line in build.signals.lines))
+
+
+def test_the_mass_of_an_option_is_that_of_the_same_edit_in_a_check() -> None:
+    text = DEMO
+    path, new = "fittings.13.mass", "0 kg"
+    (option,) = [each for each in options_of(build_of(text)) if each.name == "Without the awning"]
+    before, after = (with_cables(build_of(one)) for one in (text, set_value(text, path, new)))
+    for state, other in zip(before.states, after.states, strict=True):
+        change = masses_in(after, other).total - masses_in(before, state).total
+        assert option.mass == pytest.approx(change, abs=1e-6)

@@ -11,11 +11,16 @@ from hushwright.document.read import read_document_text
 from hushwright.document.save import set_value
 from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.evaluation.cost import cost_of
+from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.results_cost import CostResult
+from hushwright.evaluation.wiring import with_cables
 from hushwright.library.library import Library
 from hushwright.library.read import read_library
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
+
+Totals = tuple[tuple[str, float], ...]
+"""Total mass [kg] by state."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,12 +51,11 @@ def options_of(build: Build) -> tuple[OptionResult, ...]:
     """
     if not build.costs.options:
         return ()
-    base = cost_of(build)
-    own_mass = sum(item.mass for item in build.masses)
+    base, own = _cost_and_mass(build)
     found = []
     for option in build.costs.options:
-        other, mass, problem = (
-            _edited(build.document.text, build.file, option.edits) if option.edits else (None, 0.0, "")
+        other, masses, problem = (
+            _edited(build.document.text, build.file, option.edits) if option.edits else (None, (), "")
         )
         coin = smallest_coin(build.costs.currency)
         net = option.price
@@ -60,7 +64,7 @@ def options_of(build: Build) -> tuple[OptionResult, ...]:
             net += other.quote.net - base.quote.net
             gross += other.quote.gross - base.quote.gross
         problem = problem or _without_price(base, other)
-        change = mass - own_mass if other is not None else 0.0
+        change = _largest_change(own, masses) if other is not None else 0.0
         found.append(OptionResult(option.name, option.note, payable(net, coin), gross, change, problem, option.place))
     return tuple(found)
 
@@ -76,21 +80,33 @@ def _without_price(base: CostResult, other: CostResult | None) -> str:
 
 
 @lru_cache(maxsize=64)
-def _edited(text: str, file: str, edits: tuple[tuple[str, str], ...]) -> tuple[CostResult | None, float, str]:
-    """Cost and added mass of the file with some values changed, or what stands against it."""
+def _edited(text: str, file: str, edits: tuple[tuple[str, str], ...]) -> tuple[CostResult | None, Totals, str]:
+    """Cost and masses of the file with some values changed, or what stands against it."""
     try:
         for path, new in edits:
             text = set_value(text, path, new)
     except (InvalidInput, UnreadableDocument) as refused:
-        return None, 0.0, str(refused)
+        return None, (), str(refused)
     document, problems = read_document_text(text, file)
     if document is None:
-        return None, 0.0, problems[0].note if problems else "the file cannot be read with it"
+        return None, (), problems[0].note if problems else "the file cannot be read with it"
     build, more = resolve(document, _library())
     errors = [each for each in (*problems, *more) if each.severity == "error"]
     if build is None or errors:
-        return None, 0.0, f"{errors[0].place.dotted}: {errors[0].note}" if errors else "no build"
-    return cost_of(build), sum(item.mass for item in build.masses), ""
+        return None, (), f"{errors[0].place.dotted}: {errors[0].note}" if errors else "no build"
+    return (*_cost_and_mass(build), "")
+
+
+def _cost_and_mass(build: Build) -> tuple[CostResult, Totals]:
+    """Cost, and total mass of every state: with its cables and what is not listed, as in a check."""
+    whole = with_cables(build)
+    return cost_of(whole), tuple((state.name, masses_in(whole, state).total) for state in whole.states)
+
+
+def _largest_change(own: Totals, other: Totals) -> float:
+    """Change of the total mass [kg] in the state where it is largest: not everything is aboard in all of them."""
+    known = dict(own)
+    return max((mass - known[state] for state, mass in other if state in known), key=abs, default=0.0)
 
 
 @lru_cache(maxsize=1)
