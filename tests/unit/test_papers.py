@@ -13,11 +13,13 @@ from tests.coupled import DEMO, edited, evaluation_of, verdicts_of
 from tests.plain_builds import plain_build
 from tests.reference.test_hand_cost import BUILD
 
+from hushwright.evaluation.floor import on_the_first_day
 from hushwright.evaluation.options import options_of
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.physics.air import Air
 from hushwright.report.as_json import check_json
 from hushwright.report.papers.as_text import paper_text
-from hushwright.report.papers.blocks import Heading, Judged
+from hushwright.report.papers.blocks import Heading, Judged, Table
 from hushwright.report.papers.change import change_order
 from hushwright.report.papers.common import Case
 from hushwright.report.papers.every_paper import PAPERS
@@ -167,6 +169,38 @@ def test_every_hold_point_has_a_sheet_with_lines_to_sign() -> None:
     assert text.count(bare("released by: place, date, signature")) == len(names)
     known = {job.hold_point for job in evaluation_of(DEMO).cost.jobs if job.hold_point}
     assert known <= names
+
+
+def test_the_floor_push_has_the_numbers_of_the_day_it_is_tested() -> None:
+    evaluation = evaluation_of(DEMO)
+    alone, empty = on_the_first_day(evaluation.build, Air(evaluation.build.brief.air_temperature))
+    drive = next(one for one in evaluation.mounts if one.state == "drive")
+    assert alone.mass < 0.5 * empty.mass
+    assert empty.mass == pytest.approx(drive.mass)  # nobody sits in the room on the road
+    assert all(first.deflection < later.deflection for first, later in zip(empty.loads, drive.loads, strict=True))
+    text = words_of(DEMO, "hold-points")
+    for part in ("floor alone, a minute after it is set down", "with its people, after 1 year", "with air"):
+        assert bare(part) in text
+    assert bare("after 1 year of creep") in words_of(DEMO, "handover")
+
+
+def test_a_run_that_stands_still_has_no_row_to_measure() -> None:
+    point = next(each for each in HOLD_POINTS if each.name == "airflow")
+    table = point.tables(case_of(DEMO))[0]
+    assert isinstance(table, Table)
+    assert "drive" not in {row[0] for row in table.rows}
+    assert all(not row[3].startswith("0 ") for row in table.rows)
+
+
+def test_the_client_reads_which_octaves_count_and_no_numbers_of_papers() -> None:
+    text = paper_text(PAPERS["client"](case_of(DEMO)))
+    assert "octaves from 250 Hz up" in " ".join(text.split())
+    assert "0 ±0" not in text
+    assert "octaves from 250 Hz up" in " ".join(paper_text(PAPERS["hold-points"](case_of(DEMO))).split())
+
+
+def test_the_handover_book_says_what_it_was_prepared_from() -> None:
+    assert bare("Prepared from the file of 2026-05-04") in words_of(DEMO, "handover")
 
 
 def test_the_handover_book_has_its_parts() -> None:

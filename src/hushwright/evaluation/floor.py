@@ -99,6 +99,44 @@ def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
     return replace(at_rest, result=replace(at_rest.result, state=state.name))
 
 
+@dataclass(frozen=True, slots=True)
+class FirstDay:
+    """A stage of the building a minute after it is set on the mounts, nobody in it: mass [kg], mounts, swing [Hz]."""
+
+    stage: str
+    mass: float
+    loads: tuple[MountLoad, ...]
+    without_air: float
+    with_air: float
+
+
+def on_the_first_day(build: Build, air: Air) -> tuple[FirstDay, ...]:
+    """The floor alone, as it is pushed before walls stand on it, and the finished room before anybody is in it."""
+    room = build.room_for("quiet")
+    floor = room.surface("floor") if room is not None else None
+    group = _group(build, floor)
+    if floor is None or group is None:
+        return ()
+    finished = min((mass_on_mounts(build, each) for each in build.states), key=_mass_of)
+    own = f"{floor.name.replace('.', ' ', 1)}, "
+    alone = tuple(item for item in finished if item.group == "build-ups" and item.name.startswith(own))
+    stages = (("floor alone", alone), ("finished room, empty", finished))
+    return tuple(_first_day(name, items, build, floor, group, air) for name, items in stages if items)
+
+
+def _first_day(
+    stage: str, items: tuple[MassItem, ...], build: Build, floor: Surface, group: MountSet, air: Air
+) -> FirstDay:
+    body = combined_body([box_body(item.mass, (-item.station, item.y, item.z), _size(item.size)) for item in items])
+    with at(group.place):
+        found = _placed(body, floor, group, build.brief.air_temperature, at_once=True)
+    loads = tuple(MountLoad(place, each.load / GRAVITY, each.deflection, each.status)
+                  for place, each in zip(group.places, found.states, strict=True))  # fmt: skip
+    space = under_floor(floor, group, found.mean_height)
+    return FirstDay(stage, body.mass, loads, _vertical(body.mass, found),
+                    floor_resonance(body.mass, found.vertical_stiffness, space, air))  # fmt: skip
+
+
 def _mass_of(items: tuple[MassItem, ...]) -> float:
     return sum(item.mass for item in items)
 

@@ -2,17 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from hushwright.report.bands import spans
 from hushwright.report.cost import coins
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.papers.blocks import Block, Heading, Paper, Say, Table
-from hushwright.report.papers.common import Case, spoken, summary, title_of
+from hushwright.report.papers.common import Case, octaves_told, spoken, summary, title_of
 from hushwright.report.units_out import shown
 from hushwright.report.verdict_text import numbers_of, worst_first
 from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict
 
 _OPEN, _MET, _MINDED = 9, 12, 6
+_ONCE = (
+    "The counts at the head are of every verdict in every state. Below, a question that is asked in several states or "
+    "places stands once, as it comes out worst."
+)
 
 
 def client(case: Case) -> Paper:
@@ -40,7 +46,7 @@ def _verdicts(case: Case) -> list[Block]:
     opened = _from_all_groups(case, ("fails", "unproven"))
     unsure = {one.question for one in case.verdicts if one.verdict in ("fails", "unproven")}
     met = [one for one in _from_all_groups(case, ("meets",)) if one.question not in unsure]
-    blocks: list[Block] = []
+    blocks: list[Block] = [Say(_ONCE, "small")] if opened or met else []
     if opened:
         rows = tuple(_row(case, one) for one in opened[:_OPEN])
         blocks += [
@@ -48,12 +54,14 @@ def _verdicts(case: Case) -> list[Block]:
             Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0),
         ]
         if len(opened) > _OPEN:
-            blocks.append(Say(f"{len(opened) - _OPEN} more stand in the dossier.", "small"))
+            blocks.append(Say(f"{len(opened) - _OPEN} more questions stand in the dossier.", "small"))
+        blocks += octaves_told(case, opened[:_OPEN])
     if met:
         rows = tuple(_row(case, one) for one in met[:_MET])
         blocks += [Heading("What holds", 2), Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0)]
         if len(met) > _MET:
-            blocks.append(Say(f"{len(met) - _MET} more stand in the dossier.", "small"))
+            blocks.append(Say(f"{len(met) - _MET} more questions stand in the dossier.", "small"))
+        blocks += octaves_told(case, met[:_MET])
     return blocks
 
 
@@ -71,8 +79,10 @@ def _from_all_groups(case: Case, outcomes: tuple[str, ...]) -> list[Verdict]:
 
 
 def _row(case: Case, one: Verdict) -> tuple[str, str, str]:
-    numbers = numbers_of(one, case.system)
-    return OUTCOMES[one.verdict], case.told(one.question), ", ".join(numbers[:2])
+    if one.group == "Papers":
+        return OUTCOMES[one.verdict], case.told(one.question), "yes" if one.verdict == "meets" else "not yet"
+    sure = replace(one, uncertainty=None) if one.uncertainty == 0.0 else one
+    return OUTCOMES[one.verdict], case.told(one.question), ", ".join(numbers_of(sure, case.system)[:2])
 
 
 def _people(case: Case) -> list[Block]:

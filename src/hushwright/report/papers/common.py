@@ -7,12 +7,15 @@ from dataclasses import dataclass
 
 from hushwright.evaluation.options import OptionResult
 from hushwright.evaluation.results import Evaluation
+from hushwright.model.wishes import Target
 from hushwright.report.labels import OUTCOMES, label
 from hushwright.report.papers.blocks import Block, Caution, Fixed, Heading, Judged, Say
-from hushwright.report.units_out import restated
+from hushwright.report.units_out import restated, shown
 from hushwright.report.verdict_text import count_of_outcomes, numbers_of, placed
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
+
+_EVERY_OCTAVE = 63.0  # Hz, from which the classic curves begin
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +51,34 @@ def title_of(case: Case, kind: str) -> list[Block]:
 def summary(verdicts: Sequence[Verdict]) -> str:
     """How everything came out, in one line."""
     return count_of_outcomes(verdicts)
+
+
+def octaves_told(case: Case, verdicts: Sequence[Verdict]) -> list[Block]:
+    """Which octaves a limit on a curve counts, and what dB(A) beside it means."""
+    texts = []
+    for one in verdicts:
+        target = _target_at(case, one.place)
+        if target is None or target.kind not in ("NC", "NR") or target.lowest_band <= _EVERY_OCTAVE:
+            continue
+        lowest = shown(target.lowest_band, "frequency", case.system)
+        heard = next((line.value for line in one.lines if line.name == "dB(A)"), None)
+        beside = (
+            f" Beside it {heard:.0f} dB(A) are expected, which count every band from 25 Hz to 10 kHz."
+            if heard is not None
+            else ""
+        )
+        texts.append(
+            f"{case.told(one.question)} The limit {target.text} counts octaves from {lowest} up; what lies "
+            f"lower is not judged by it and may be heard.{beside}"
+        )
+    return [Say(text, "small") for text in dict.fromkeys(texts)]
+
+
+def _target_at(case: Case, place: str) -> Target | None:
+    """Target of the brief that a verdict is held against."""
+    brief = case.evaluation.build.brief
+    targets = [each.target for each in brief.situations] + ([brief.rain[1]] if brief.rain else [])
+    return next((each for each in targets if each is not None and each.place == place), None)
 
 
 def card(case: Case, one: Verdict) -> Judged:

@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from hushwright.evaluation.floor import on_the_first_day
+from hushwright.evaluation.results import MountLoad
 from hushwright.evaluation.results_wiring import CircuitResult
+from hushwright.physics.air import Air
 from hushwright.report.papers.blocks import (
     Blanks,
     Block,
@@ -18,12 +21,14 @@ from hushwright.report.papers.blocks import (
     Signatures,
     Table,
 )
-from hushwright.report.papers.common import Case, cautions, spoken, title_of
+from hushwright.report.papers.common import Case, cautions, octaves_told, spoken, title_of
 from hushwright.report.units_out import shown, shown_spread
 from hushwright.report.verdict_text import SENSES, worst_first
 from hushwright.verdicts.verdict import Verdict
 
 _MOST_ROWS = 30
+_YEAR, _ABOUT_A_YEAR = 365.25 * 86_400.0, 0.95  # s; share of a year from which years are told
+_STILL = 1e-4  # m³/s, under which the air of a run stands still and nothing is to be measured
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,22 +65,58 @@ def _damping(case: Case) -> list[Block]:
 
 
 def _mounts(case: Case) -> list[Block]:
-    rows = []
-    for one in case.evaluation.mounts:
-        depths = [load.deflection for load in one.loads]
-        loads = [load.load for load in one.loads]
-        rows.append((spoken(one.state), shown(one.mass, "mass", case.system),
-                     f"{shown(min(loads), 'mass', case.system)} to {shown(max(loads), 'mass', case.system)}",
-                     f"{shown(min(depths), 'length', case.system)} to {shown(max(depths), 'length', case.system)}",
-                     shown(one.vertical_frequency, "frequency", case.system), "", ""))  # fmt: skip
-    columns = ("state", "on the mounts", "each mount", "pressed by", "swings at", "pressed, found", "swings, found")
-    return [Table(columns, tuple(rows), (1.5, 1, 1.5, 1.5, 0.9, 1, 1), small=True)] if rows else []
+    """What is found on the day, and for later the finished room in use."""
+    build = case.evaluation.build
+    days = [
+        (f"{each.stage}, a minute after it is set down", each.mass, each.loads, (each.without_air, each.with_air))
+        for each in on_the_first_day(build, Air(build.brief.air_temperature))
+    ]
+    crept = creep_told(case)
+    used = [
+        (f"{spoken(one.state)}, finished, with its people, after {crept}", one.mass, one.loads,
+         (one.vertical_frequency, one.with_air)) for one in case.evaluation.mounts
+    ]  # fmt: skip
+    if not used:
+        return []
+    told = (
+        "On the day of the floor push the row of the floor alone holds: no walls, nobody on it, no creep. "
+        f"The other rows, and the limits below, hold for the finished room; creep is counted over {crept}. "
+        "Swings: on the mounts alone, and with the air under the floor, a spring where its edges are shut and a mass "
+        "where it can flow out."
+    )
+    columns = ("stage", "on the mounts", "each mount", "pressed by", "swings: mounts", "with air", "pressed, found",
+               "swings, found")  # fmt: skip
+    rows = tuple(_stage(case, *each) for each in (*days, *used))
+    return [Say(told, "small"), Table(columns, rows, (2, 1, 1.4, 1.4, 0.9, 0.9, 0.9, 0.9), small=True)]
+
+
+def _stage(
+    case: Case, stage: str, mass: float, loads: tuple[MountLoad, ...], swings: tuple[float, float]
+) -> tuple[str, ...]:
+    def between(values: list[float], kind: str) -> str:
+        ends = dict.fromkeys(shown(each, kind, case.system) for each in (min(values), max(values)))
+        return " to ".join(ends)
+
+    return (stage, shown(mass, "mass", case.system), between([each.load for each in loads], "mass"),
+            between([each.deflection for each in loads], "length"),
+            *(shown(each, "frequency", case.system) for each in swings), "", "")  # fmt: skip
+
+
+def creep_told(case: Case) -> str:
+    """How long the file loads the mounts, ``1 year``."""
+    longest = max((each.load_time for each in case.evaluation.build.mounts), default=0.0)
+    years = longest / _YEAR
+    if years < _ABOUT_A_YEAR:
+        return shown(longest, "time", case.system)
+    return f"{years:.2g} year" + ("" if f"{years:.2g}" == "1" else "s")
 
 
 def _flows(case: Case) -> list[Block]:
     rows = []
     for state in case.evaluation.air.states:
         for run in state.runs:
+            if run.flow < _STILL:
+                continue
             wanted = "" if run.wanted is None else shown(run.wanted, "volume_flow", case.system)
             rows.append((spoken(state.state), spoken(run.run), wanted, shown(run.flow, "volume_flow", case.system),
                          shown(run.fan_pressure, "pressure", case.system), ""))  # fmt: skip
@@ -149,6 +190,7 @@ HOLD_POINTS = (
         "cuts-reinforced", "cuts-sealed", "heavy-fittings", "room-anchors", "structure-not-skin")),
     HoldPoint("finished", "before the van is handed over", (
         "Weighed wheel by wheel, tank and load as the file says.",
+        "Mounts read again with the room empty, against that row of the sheet of the floor push.",
         "Levels measured as the promise sheet says, at rest and with fans.",
         "Every door opens from inside without power and in the dark; alarms are heard in every room.",
         "Handover book complete; defects listed.",
@@ -195,7 +237,7 @@ def _sheet(case: Case, point: HoldPoint) -> list[Block]:
         *extra,
     ]
     if ours:
-        blocks += [Heading("Limits", 3), limits(case, ours[:_MOST_ROWS])]
+        blocks += [Heading("Limits", 3), limits(case, ours[:_MOST_ROWS]), *octaves_told(case, ours[:_MOST_ROWS])]
     if len(ours) > _MOST_ROWS:
         blocks.append(Say(f"{len(ours) - _MOST_ROWS} more limits stand in the dossier.", "small"))
     blocks += [Caution(each.text) for each in cautions(case, ours) if isinstance(each, Caution)]
@@ -223,8 +265,8 @@ def limits(case: Case, verdicts: list[Verdict]) -> Table:
     rows = tuple(
         (
             case.told(one.question) + (f" ({spoken(one.state)})" if one.state else ""),
-            f"{shown(one.value or 0.0, one.kind, case.system)}"
-            f" {shown_spread(2.0 * (one.uncertainty or 0.0), one.kind, case.system)}",
+            shown(one.value or 0.0, one.kind, case.system)
+            + (f" {shown_spread(2.0 * one.uncertainty, one.kind, case.system)}" if one.uncertainty else ""),
             f"{SENSES[one.sense]} {shown(one.limit or 0.0, one.kind, case.system)}",
             "",
         )

@@ -18,7 +18,7 @@ from hushwright.report.papers.blocks import (
     Table,
 )
 from hushwright.report.papers.common import Case, cautions, spoken, title_of
-from hushwright.report.papers.hold_points import fuse_chart, limits
+from hushwright.report.papers.hold_points import creep_told, fuse_chart, limits
 from hushwright.report.papers.promise import state_told
 from hushwright.report.units_out import shown
 
@@ -68,7 +68,10 @@ def _venue(case: Case, name: str) -> list[Block]:
 def handover(case: Case) -> Paper:
     """Operating card, fuse chart, keys, spares, inspections, as built, photographs, warranty, defects."""
     book = case.evaluation.build.document.root.handover or Handover()
-    blocks: list[Block] = [*title_of(case, "Handover book"), Contents(), *_operating(case, book)]
+    dated = case.evaluation.build.document.root.date
+    told = f"Prepared from the file of {dated}" if dated else "Prepared from the build file"
+    lead = f"{told}; what is as built, measured and found is filled in at handover."
+    blocks: list[Block] = [*title_of(case, "Handover book"), Say(lead), Contents(), *_operating(case, book)]
     blocks += [
         Heading("Fuse chart", fresh=True),
         fuse_chart(case),
@@ -141,7 +144,8 @@ def _usual(case: Case) -> list[tuple[str, str, str]]:
     pressed = ""
     if mounts:
         worst = max((load.deflection, one.state) for one in mounts for load in one.loads)
-        pressed = f" Planned is {shown(worst[0], 'length', case.system)} in state {spoken(worst[1])}."
+        pressed = f" Computed is at most {shown(worst[0], 'length', case.system)} under"
+        pressed += f" load in state {spoken(worst[1])} after {creep_told(case)} of creep; less on the first day."
     return [
         (
             "Seals of doors and windows",
@@ -184,7 +188,10 @@ def _warranty(case: Case, book: Handover) -> list[Block]:
     if open_ones:
         names = dict.fromkeys(one.group for one in open_ones)
         blocks.append(
-            Say(f"Open at the date of this book: {len(open_ones)} verdicts in {', '.join(names)}; see the dossier.")
+            Say(
+                f"Open in the file that this book was prepared from: {len(open_ones)} verdicts in "
+                f"{', '.join(names)}; see the dossier."
+            )
         )
     return blocks
 
