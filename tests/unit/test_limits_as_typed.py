@@ -1,12 +1,14 @@
 """Limits of the brief as one may type them: NC of either set, hearing tests by any way to the ear."""
 
+import numpy as np
 import pytest
-from tests.coupled import build_of, value_of
+from tests.coupled import build_of, evaluation_of, value_of, verdicts_of
 from tests.plain_builds import ONE_LEAF, plain_build
 
 from hushwright.document.read import read_document_text
 from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
+from hushwright.physics.acoustics.bands import FREQUENCIES
 
 OCTAVES = "{hz_31: 90 dB, hz_63: 80 dB, hz_125: 70 dB, hz_250: 60 dB}"
 KEY = "background/lee/record"
@@ -74,3 +76,19 @@ def test_a_limit_that_no_standard_has_is_told(limit: str) -> None:
     assert document is not None
     _, diagnostics = resolve(document, read_library())
     assert "limit-unreadable" in [each.reference for each in diagnostics]
+
+
+@pytest.mark.parametrize(
+    ("limit", "band"), [("NC 20", "the octave at"), ("hearing test 125 Hz", "the third octave at")]
+)
+def test_advice_names_the_band_that_decides_and_what_lets_most_through_in_it(limit: str, band: str) -> None:
+    text = limited(limit)
+    (found,) = [one for one in evaluation_of(text).backgrounds if one.key == "lee/record"]
+    hint = verdicts_of(text)["background-lee-record"].hint
+    assert f"in {band} " in hint
+    told, _, ways = hint.partition(", which decides: ")
+    middle = float(told.rsplit(band, 1)[1].split()[0])
+    within = np.abs(np.log2(FREQUENCIES / middle)) < (0.5 if "third" not in band else 0.1)
+    loudest = max(found.paths, key=lambda path: float(np.sum(10.0 ** (np.asarray(path.levels)[within] / 10.0))))
+    assert ways.startswith(loudest.name)
+    assert "decides" not in verdicts_of(limited("30 dB(A)"))["background-lee-record"].hint

@@ -35,8 +35,11 @@ def test_first_tells_every_wrong_answer_at_once(capsys: pytest.CaptureFixture[st
     assert "tallest" in told
     assert "colour" in told
     assert "Traceback" not in told
-    assert run(["first", "--answer", "tallest"]) == 2
-    assert "QUESTION=ANSWER" in capsys.readouterr().err
+    assert run(["first", "--answer", "tallest", "--answer", "hours"]) == 2
+    told = capsys.readouterr().err
+    assert "QUESTION=ANSWER, not 'tallest', 'hours'" in told
+    assert run(["first", "--answer", "hours=2", "--answer", "hours=3"]) == 2
+    assert "answered twice" in capsys.readouterr().err
 
 
 def test_first_asks_again_where_an_answer_cannot_be_read(

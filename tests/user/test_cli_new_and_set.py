@@ -54,6 +54,19 @@ def test_set_changes_one_value_and_keeps_every_other_byte(tmp_path: Path, capsys
     assert "1.80 m" in told
     assert "6 ft 3 in" in told
     assert told.index("1.80 m") < told.index("6 ft 3 in")
+    assert f"hushwright check {file}" in told
+    assert f"hushwright change OLD {file}" in told
+
+
+@pytest.mark.parametrize(("path", "meant"), [("breif.tallest", "brief"), ("brief.tallets", "tallest")])
+def test_set_asks_whether_a_misspelt_key_is_another(
+    path: str, meant: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = tmp_path / "van.yaml"
+    file.write_bytes(TYPED)
+    assert run(["set", str(file), path, "1.90 m"]) == 2
+    assert f"did you mean {meant}" in capsys.readouterr().err
+    assert file.read_bytes() == TYPED
 
 
 def test_set_takes_a_value_that_begins_with_a_minus(tmp_path: Path) -> None:

@@ -72,12 +72,16 @@ def first(
 
 
 def _typed(answers: Sequence[str]) -> dict[str, str]:
-    typed = {}
+    """Answers by their question; every one without its sign, and every question answered twice, is told at once."""
+    typed: dict[str, str] = {}
+    wrong = [each for each in answers if "=" not in each]
+    if wrong:
+        named = ", ".join(repr(each) for each in wrong)
+        refuse(f"An answer is written QUESTION=ANSWER, not {named}; --questions lists them.")
     for each in answers:
-        key, sign, value = each.partition("=")
-        if not sign:
-            refuse(f"An answer is written QUESTION=ANSWER, not {each!r}; --questions lists them.")
-        typed[key.strip()] = value.strip()
+        key, _, value = each.partition("=")
+        if typed.setdefault(key.strip(), value.strip()) != value.strip():
+            refuse(f"{key.strip()} is answered twice: {typed[key.strip()]} and {value.strip()}; leave one of them out.")
     return typed
 
 

@@ -42,6 +42,8 @@ def set_command(
     except UnreadableDocument as problem:
         refuse_file(problem.diagnostics)
     say(_change(before, after, path, file))
+    if before != after and not is_one_build_up(after):
+        say(f"Next: hushwright check {file}\n      hushwright change OLD {file}, with OLD a copy of the file as it was")
 
 
 def _problems_brought(before: str, after: str, file: str) -> tuple[Diagnostic, ...]:

@@ -333,6 +333,8 @@ class _Reader:
         name = key.value
         near = _near((name,), [one for one in fields if one not in given])
         hint = f"did you mean {near}?" if near else _belongs(name, self.model)
+        there = "" if hint else _near((name,), [one for one in fields if one in given])
+        hint = hint or (f"did you mean {there}, which is there already?" if there else "")
         note = "there is no such key here; there are " + ", ".join(list(fields)[:12])
         if len(fields) > 12:
             note += " …"

@@ -63,9 +63,19 @@ def set_value(text: str, path: Path | str, new: str) -> str:
         changed = _add(text, parents, keys, new)
     else:
         at = ".".join(str(key) for key in keys[: len(parents)])
-        raise InvalidInput(f"there is no {at} in the file, so {dotted(keys)} cannot be set; add its section first")
+        advice = _meant(parents[-1], keys[len(parents) - 1]) or "add its section first"
+        raise InvalidInput(f"there is no {at} in the file, so {dotted(keys)} cannot be set; {advice}")
     _check(root, changed, keys, new)
     return changed
+
+
+def _meant(node: Node, key: str | int) -> str:
+    """Which key of a section a misspelt one may be."""
+    from difflib import get_close_matches
+
+    known = [name.value for name, _ in node.value if is_scalar(name)] if is_mapping(node) else []
+    close = get_close_matches(str(key), known, n=1, cutoff=0.6)
+    return f"did you mean {close[0]}?" if close else ""
 
 
 def walk(root: Node, keys: Path) -> list[Node]:

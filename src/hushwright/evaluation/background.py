@@ -183,6 +183,17 @@ def criterion_value(levels: Bands, target: Target | None) -> float:
     return _rated(third_to_octave_levels(levels), target).value
 
 
+def deciding_band(levels: Bands, target: Target | None) -> tuple[str, FloatArray] | None:
+    """Band that alone decides a limit on curves or of a hearing test, and the thirds in it; `None` where all count."""
+    if target is None or target.kind == "dB(A)":
+        return None
+    if target.kind == "hearing test":
+        worst = int(np.argmax(_over_limits(levels, target)[0]))
+        return f"the third octave at {THIRD_OCTAVE_BANDS[worst]:g} Hz", np.arange(len(levels)) == worst
+    octave = _rated(third_to_octave_levels(levels), target).governing_band
+    return f"the octave at {octave:g} Hz", octave_weighting(octave, FREQUENCIES) == 0.0
+
+
 def _informing(note: str, value: float, target: Target) -> str:
     """A note about curves below the lowest printed one only informs where the target lies above them."""
     return REPORTED + note if "outside the printed curves" in note and value < _LOWEST_CURVE <= target.value else note

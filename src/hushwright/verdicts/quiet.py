@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+from hushwright.evaluation.background import deciding_band
 from hushwright.evaluation.between import required_margin
 from hushwright.evaluation.results import Background, Evaluation, PathLevel
 from hushwright.model.build import Target
@@ -14,6 +17,22 @@ _NEIGHBOUR = "Local rules on noise decide what neighbours have to bear, at which
 def _weakest(paths: tuple[PathLevel, ...], count: int = 3) -> str:
     named = [f"{path.name} {100 * path.share:.0f} %" for path in paths[:count] if path.share >= 0.005]
     return "begin with what lets most through: " + ", ".join(named) if named else ""
+
+
+def _weakest_for(found: Background, target: Target | None) -> str:
+    """Ways that let most through where the limit is decided: over all bands for dB(A), in one band for curves."""
+    deciding = deciding_band(found.levels, target)
+    if deciding is None:
+        return _weakest(found.paths)
+    band, counts = deciding
+    energies = [sum(10.0 ** (level / 10.0) for level, at in zip(path.levels, counts, strict=True) if at)
+                for path in found.paths]  # fmt: skip
+    whole = sum(energies)
+    if not whole:
+        return ""
+    paths = [replace(path, share=energy / whole) for path, energy in zip(found.paths, energies, strict=True)]
+    told = _weakest(tuple(sorted(paths, key=lambda path: (-round(path.share, 6), path.name))))
+    return told.replace("lets most through:", f"lets most through in {band}, which decides:")
 
 
 def _background(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -33,7 +52,7 @@ def _case(evaluation: Evaluation, found: Background, target: Target | None, plac
     limit = None if target is None else 0.0 if target.kind == "hearing test" else target.value
     basis = target.basis if target is not None else "the brief names no limit"
     return Case(found.key, found.state, evaluation.quantities[f"background/{found.key}"], limit, basis,
-                target.place if target is not None else place, hint=_weakest(found.paths), lines=found.lines,
+                target.place if target is not None else place, hint=_weakest_for(found, target), lines=found.lines,
                 question=question)  # fmt: skip
 
 
@@ -43,9 +62,7 @@ def _rain(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     _, target, place = rain
     return tuple(
-        _case(evaluation, found, target, place)
-        for found in evaluation.backgrounds
-        if found.key.startswith("rain/")
+        _case(evaluation, found, target, place) for found in evaluation.backgrounds if found.key.startswith("rain/")
     )
 
 
