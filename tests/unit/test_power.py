@@ -84,6 +84,19 @@ def test_a_generator_is_no_part_of_the_time_off_grid() -> None:
     assert "supply-set" in judged(set_beside)
 
 
+def test_idle_nights_are_no_hours_of_use() -> None:
+    """Twice the day's use lies about a night: use counts seven hours a day, the clock counts all."""
+    found = power_of(but(("power: 300 W, surge: 600 W", "power: 600 W, surge: 600 W"), ("days: 2", "days: 1"))).power
+    ending = [each for each in found.cases if each.off_grid is not None and each.clock is not None]
+    assert ending
+    for each in ending:
+        assert each.off_grid is not None
+        assert each.clock is not None
+        whole, rest = divmod(each.clock, 86_400.0)
+        assert each.off_grid <= each.clock
+        assert 7.0 * 3600.0 * whole <= each.off_grid <= 7.0 * 3600.0 * whole + min(rest, 7.0 * 3600.0) + 1e-6
+
+
 def test_cells_too_cold_are_not_charged() -> None:
     cold = but(("temperature: 15 °C", "temperature: -5 °C"))
     found = power_of(cold).power

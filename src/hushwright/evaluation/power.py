@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 
 from hushwright.evaluation.power_case import Powered, powered
-from hushwright.evaluation.power_days import days_of, horizon_of
+from hushwright.evaluation.power_days import days_of, horizon_of, use_a_day
 from hushwright.evaluation.power_peaks import charging_of, feeders_of, peaks_of, rating_current
 from hushwright.evaluation.power_weather import seasons_of
 from hushwright.evaluation.results import REPORTED, Quantity
@@ -32,8 +32,6 @@ _COLD = 1.5
 
 _AREA = 0.03
 """Share [-], standard uncertainty of the roof that panels find; common practice, no source."""
-
-_DAY = 86_400.0
 
 
 def power_of_build(build: Build, air: AirResults, heat: HeatResults, quantities: dict[str, Quantity]) -> PowerResults:
@@ -112,9 +110,10 @@ def _unmet(case: Powered, tightest: PowerCase, found: PowerResults) -> Quantity:
 
 
 def _off_grid(case: Powered, worst: PowerCase) -> Quantity:
+    """Hours of use: as sure as the energy that an hour of use takes."""
     if worst.off_grid is None:
-        longest = horizon_of(case) * _DAY
-        note = f"{REPORTED}nothing goes without power; {horizon_of(case)} days are told"
+        longest = horizon_of(case) * use_a_day(case)
+        note = f"{REPORTED}nothing goes without power; the use of {horizon_of(case)} days is told"
         return Quantity(longest, "time", _MEAN * longest, validity=(note,))
     return Quantity(worst.off_grid, "time", _MEAN * worst.off_grid)
 

@@ -15,12 +15,16 @@ from hushwright.evaluation.power_flow import Asked, Grid, asked_of, grid_of, kin
 from hushwright.evaluation.power_loads import OWN
 from hushwright.evaluation.power_weather import Season, seasons_of
 from hushwright.evaluation.results_power import EnergyShare, PowerBalance, PowerCase, PowerCourse
+from hushwright.model.power_in_place import STANDING
 from hushwright.physics.electrical.bank_run import BankLaw, BankRun, run_bank
 
 Array = NDArray[np.float64]
 _DAY = 86_400.0
 _NOTHING = 1.0
 """W that nobody goes without."""
+
+_MOST_DAYS = 60
+"""Days that are followed at most."""
 
 
 class Days(NamedTuple):
@@ -69,7 +73,7 @@ def days_of(case: Powered, law: BankLaw) -> Days:
     grid = grid_of(case)
     with at("power.bank"):
         alone, planned = _runs(case, law, *(asked_of(case, grid, seasons, fed=fed) for fed in (False, True)))
-    lasts = _lasts(alone, case.step)
+    lasts = _lasts(alone, _in_use(grid), case.step)
     cases = _cases(case, seasons, planned, lasts)
     used = [each for each in cases if each.used]
     worst = min(used, key=lambda each: math.inf if each.off_grid is None else each.off_grid)
@@ -81,8 +85,18 @@ def days_of(case: Powered, law: BankLaw) -> Days:
 
 
 def horizon_of(case: Powered) -> int:
-    """Days that are followed to see how long the bank lasts."""
-    return max(case.power.days, math.ceil(case.power.limits.off_grid / _DAY) + 1)
+    """Days that are followed to see how long the bank lasts: those that the wanted hours of use take, and one more."""
+    wanted = math.ceil(case.power.limits.off_grid / use_a_day(case)) + 1
+    return max(case.power.days, min(wanted, _MOST_DAYS))
+
+
+def use_a_day(case: Powered) -> float:
+    """Time in the states of the day plan [s]; the rest of the day the van stands idle."""
+    return float(np.count_nonzero(_in_use(grid_of(case)))) * case.step
+
+
+def _in_use(grid: Grid) -> NDArray[np.bool_]:
+    return ~grid.when((STANDING,))
 
 
 def _runs(case: Powered, law: BankLaw, alone: Asked, planned: Asked) -> tuple[_Run, _Run]:
@@ -121,25 +135,34 @@ def _shared(asked: Asked, run: BankRun, days: int) -> _Run:
     return _Run(asked, run, used, np.where(short > _NOTHING, short, 0.0))
 
 
-def _lasts(run: _Run, step: float) -> list[float | None]:
-    """Time until something goes without power in each case [s]; the part of the step that still holds counts."""
+def _lasts(run: _Run, in_use: NDArray[np.bool_], step: float) -> list[tuple[float, float] | None]:
+    """Time of use, and time by the clock, until something goes without power in each case [s].
+
+    The part of the step that still holds counts.
+    """
     unmet = run.unmet
     days = len(unmet) // len(run.asked.demand)
     whole = np.tile(run.asked.demand + run.asked.without, (days, 1))
-    found: list[float | None] = []
+    used = np.tile(in_use, days)
+    found: list[tuple[float, float] | None] = []
     for column in range(unmet.shape[1]):
         lacking = np.flatnonzero(unmet[:, column] > 0.0)
         if not lacking.size:
             found.append(None)
             continue
         first = int(lacking[0])
-        held = 1.0 - unmet[first, column] / whole[first, column]
-        found.append(step * (first + max(float(held), 0.0)))
+        held = max(1.0 - float(unmet[first, column] / whole[first, column]), 0.0)
+        use = float(np.count_nonzero(used[:first])) + held * bool(used[first])
+        found.append((step * use, step * (first + held)))
     return found
 
 
+def _two(lasts: tuple[float, float] | None) -> tuple[float | None, float | None]:
+    return (None, None) if lasts is None else lasts
+
+
 def _cases(
-    case: Powered, seasons: tuple[Season, ...], run: _Run, lasts: list[float | None]
+    case: Powered, seasons: tuple[Season, ...], run: _Run, lasts: list[tuple[float, float] | None]
 ) -> tuple[PowerCase, ...]:  # fmt: skip
     bank = case.power.bank
     assert bank is not None
@@ -148,7 +171,7 @@ def _cases(
     unmet, cold = run.unmet, run.asked.temperature < bank.coldest_charge
     return tuple(
         PowerCase(
-            season.name, season.month is None or season.month in months, lasts[index],
+            season.name, season.month is None or season.month in months, *_two(lasts[index]),
             float(run.bank.state_of_charge[:, index].min()), float(unmet[:, index].sum() * case.step),
             float(cold[:, index].mean()), float(sun[:, index].sum() * case.step),
         )

@@ -11,7 +11,8 @@ class PowerCase:
 
     name: str
     used: bool  # whether the van is used then
-    off_grid: float | None  # s until something goes without power; `None` when nothing does
+    off_grid: float | None  # s of use until something goes without power; `None` when nothing does
+    clock: float | None  # s by the clock until then, idle hours between included
     lowest_charge: float  # with every source of the day plan
     unmet: float  # J over all days
     locked: float  # share of the time in which the cells are too cold to be charged

@@ -34,17 +34,19 @@ def power(evaluation: Evaluation, system: System) -> list[str]:
 
 
 def _cases(found: PowerResults) -> list[str]:
-    rows = [tuple(label(key) for key in ("month", "off_grid", "lowest_charge", "unmet", "sun", "too_cold"))]
+    keys = ("month", "off_grid", "by_the_clock", "lowest_charge", "unmet", "sun", "too_cold")
+    rows = [tuple(map(label, keys))]
     rows += [
-        (each.name if each.used else f"({each.name})", _lasts(each), percent(each.lowest_charge),
+        (each.name if each.used else f"({each.name})", _lasts(each.off_grid), _lasts(each.clock),
+         percent(each.lowest_charge),
          _watt_hours(each.unmet), _watt_hours(each.solar), percent(each.locked))
         for each in found.cases
     ]  # fmt: skip
-    return table(rows, right=(1, 2, 3, 4, 5))
+    return table(rows, right=(1, 2, 3, 4, 5, 6))
 
 
-def _lasts(case: PowerCase) -> str:
-    return label("holds") if case.off_grid is None else f"{case.off_grid / 3600.0:.1f} h"
+def _lasts(time: float | None) -> str:
+    return label("holds") if time is None else f"{time / 3600.0:.1f} h"
 
 
 def _watt_hours(energy: float) -> str:
@@ -121,6 +123,7 @@ def _case_node(case: PowerCase) -> dict[str, Any]:
         "case": case.name,
         "used": case.used,
         "off_grid_h": None if case.off_grid is None else round(case.off_grid / 3600.0, 2),
+        "off_grid_clock_h": None if case.clock is None else round(case.clock / 3600.0, 2),
         "lowest_charge_percent": round(100.0 * case.lowest_charge, 1),
         "unmet_wh": round(case.unmet / _WATT_HOURS, 1),
         "sun_wh_a_day": round(case.solar / _WATT_HOURS, 1),

@@ -15,12 +15,15 @@ _SUN = (
 )
 _BANK = ("voltage at rest over the charge, with the bank's own resistance", _CELL)
 _DAYS = (_LOADS, _CONVERTER, *_SUN, _BANK)
+_USE = ("time in the states of the day plan, day after day from the first charge on, without shore or generator, until"
+        " something goes without power; idle hours between drain or charge the bank and do not count",
+        "docs/methods/power.md")  # fmt: skip
 _AT_ONCE = ("all loads of a state that may run together", "plain sums")
 _START = ("the largest start on top", "plain sums")
 _SAG = ("current for a power behind a resistance, at the lowest charge", "Ohm's law")
 
 POWER_STEPS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
-    "off-grid": _DAYS,
+    "off-grid": (*_DAYS, _USE),
     "unmet": _DAYS,
     "charge-left": _DAYS,
     "converter-load": (_AT_ONCE, ("power over power factor", "IEC 60050-131")),

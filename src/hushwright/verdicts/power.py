@@ -52,8 +52,11 @@ def _off_grid(evaluation: Evaluation) -> tuple[Case, ...]:
     parts, found = _parts(evaluation), evaluation.power
     if parts is None or found.balance is None:
         return ()
-    ends = any(each.used and each.off_grid is not None for each in found.cases)
-    hint = f"{f'shortest in {found.worst}; ' if ends else ''}most a day goes to {_largest(found.balance.loads)}"
+    worst = found.case(found.worst)
+    ends = ""
+    if worst is not None and worst.clock is not None:
+        ends = f"shortest in {found.worst}, {worst.clock / 3600.0:.1f} h by the clock with idle hours; "
+    hint = f"{ends}most a day goes to {_largest(found.balance.loads)}"
     return _case(evaluation, "off-grid/bank", parts[0].limits.off_grid,
                  _basis(evaluation, "brief.power.off_grid", "wish in the brief"), "power.bank", hint)  # fmt: skip
 
@@ -210,7 +213,7 @@ def _roof(evaluation: Evaluation) -> tuple[Case, ...]:
 _NO_BANK = "the file names no bank"
 _NO_CONVERTER = "the file names no bank with a converter"
 CHECKS = (
-    Check("off-grid", "Power", "How long does the bank last on its own?", "at_least", _off_grid, _NO_BANK),
+    Check("off-grid", "Power", "How many hours of use does the bank last on its own?", "at_least", _off_grid, _NO_BANK),
     Check("unmet", "Power", "Does anything go without power?", "at_most", _unmet, _NO_BANK),
     Check("charge-left", "Power", "Is charge left when it is lowest?", "at_least", _charge_left, _NO_BANK),
     Check("converter-load", "Power", "Does the converter carry all that runs at once?", "at_most", _converter_load,

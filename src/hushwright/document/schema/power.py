@@ -15,8 +15,8 @@ class PowerWishes(Section):
     """How long the van is to run on its own."""
 
     off_grid: Quantity | None = quantity(
-        "time", "How long the bank is to last from the begin of the day without shore or generator.", low=600,
-        high=2_592_000, default=None, fallback="library: limit",
+        "time", "Hours of use by the day plan that the bank is to last without shore or generator; idle hours do not count.",
+        low=600, high=2_592_000, default=None, fallback="library: limit",
     )  # fmt: skip
     unmet: Quantity | None = quantity(
         "energy", "Most that may go without power over all days, with every source of the day plan.", low=0, high=1e9,
