@@ -26,7 +26,10 @@ def sound_charts(case: Case) -> list[Block]:
             continue
         drawn.add(key)
         inside = Curve(f"in the {spoken(one.room)}", _levels(one.levels), _spread(one.levels, one.uncertainty))
-        charts.append(Chart(_BANDS, "dB", (inside, Curve("outside", _levels(one.outside), dashed=True)),
+        others = [Curve("outside", _levels(one.outside), dashed=True)]
+        if one.from_outside:
+            others.append(Curve("what comes in from outside, without fans and devices", _levels(one.from_outside)))
+        charts.append(Chart(_BANDS, "dB", (inside, *others),
                             f"{spoken(one.situation)}, state {spoken(one.state)}"))  # fmt: skip
     for room in evaluation.between_rooms:
         curves = (Curve("difference D", room.level_difference), Curve("DnT at 0.5 s", room.standardized_difference))
