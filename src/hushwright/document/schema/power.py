@@ -15,7 +15,7 @@ class PowerWishes(Section):
     """How long the van is to run on its own."""
 
     off_grid: Quantity | None = quantity(
-        "time", "Hours of use by the day plan that the bank is to last without shore or generator; idle hours do not count.",
+        "time", "Hours of use by the day plan that the bank lasts without shore or generator; idle hours do not count.",
         low=600, high=2_592_000, default=None, fallback="library: limit",
     )  # fmt: skip
     unmet: Quantity | None = quantity(
