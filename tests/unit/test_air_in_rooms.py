@@ -1,13 +1,16 @@
 """Air that absorbs in rooms, and air that stiffens a floor; found in a review."""
 
 import math
+import re
 
 import numpy as np
 import pytest
-from tests.coupled import DEMO, core_of, edited, evaluation_of
+from tests.coupled import DEMO, core_of, edited, evaluation_of, verdicts_of
 from tests.plain_builds import plain_build
+from tests.unit.air_cases import AIRED, SEALED
 
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.report.air_steps import balance
 
 
 def test_the_air_of_a_hard_room_absorbs_what_its_volume_does() -> None:
@@ -24,3 +27,18 @@ def test_where_a_floor_helps_follows_its_resonance_with_the_air_beneath() -> Non
     closed = core_of(edited(DEMO, ("edges: open", "edges: closed"))).mounts[0]
     assert closed.with_air > 1.5 * closed.vertical_frequency
     assert closed.helps_above == pytest.approx(math.sqrt(2.0) * closed.with_air)
+
+
+@pytest.mark.parametrize("text", [AIRED, SEALED])
+def test_an_explanation_has_the_numbers_from_which_carbon_dioxide_is_worked_out(text: str) -> None:
+    evaluation, verdicts = evaluation_of(text), verdicts_of(text)
+    told = "\n".join(balance(verdicts["co2-steady-quiet-room-record"], evaluation, "metric"))
+    assert "breath of 2 people" in told
+    assert "of air, without its people" in told
+    if text is AIRED:
+        flow, outdoors = (float(each) for each in re.findall(r"from outdoors +([\d.]+) l/s +([\d.]+) ppm", told)[0])
+        breath = 2.0 * float(re.findall(r"([\d.]+) l/h each", told)[0])
+        air = evaluation.air.state("record")
+        assert air is not None
+        assert outdoors + 1e6 * breath / (3600.0 * flow) == pytest.approx(1e6 * air.rooms[0].carbon_dioxide, rel=0.01)
+    assert not balance(next(one for one in verdicts.values() if one.group == "Mass"), evaluation, "metric")

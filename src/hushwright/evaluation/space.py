@@ -19,9 +19,15 @@ def space_of(build: Build, room: Room, floating: Floating | None) -> SpaceResult
     width = room.section.width_at(min(shoulder_height, room.section.ceiling_height))
     width -= _side_lining(room, "left") + _side_lining(room, "right")
     return SpaceResult(
-        room.name, centre, shoulder, width, room.section.floor_width * room.length, room.volume,
+        room.name, centre, shoulder, width, _clear_floor(room), room.volume,
         _stack(build, room, given, lining), given,
     )  # fmt: skip
+
+
+def _clear_floor(room: Room) -> float:
+    """Floor to stand on [m²]: without what wheel boxes take of it."""
+    floor = room.surface("floor")
+    return room.section.floor_width * room.length if floor is None else floor.area
 
 
 def _given_back(build: Build, room: Room, floating: Floating | None) -> float:

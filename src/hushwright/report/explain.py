@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from hushwright.evaluation.results import Background, Contribution, Evaluation, FacePrediction, PathLevel
 from hushwright.report import heat, sections, structure, wiring
+from hushwright.report.air_steps import balance
 from hushwright.report.bands import strip_scale
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
@@ -37,6 +38,7 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
         lines += [*heading(words("weakest_paths")), *octaves, *path_rows(paths, most=_ALL_PATHS), f"  {strip_scale()}"]
         lines += _path_notes(paths, evaluation, system) + _faces(paths, evaluation, system)
     lines += _tables(verdict, evaluation, system)
+    lines += balance(verdict, evaluation, system)
     return "\n".join(lines + _sources(verdict, paths, evaluation, system))
 
 
@@ -53,7 +55,7 @@ def _tables(verdict: Verdict, evaluation: Evaluation, system: System) -> list[st
         return structure.doors(evaluation, system)
     if verdict.group == "Mass":
         return [*sections.masses(evaluation, system), *structure.wheels(evaluation, system)]
-    if "mount" in named:
+    if verdict.group == "Mounts" or "mount" in named:
         return sections.mounts(evaluation, system)
     if "headroom" in named or "width" in named or "space" in named:
         return sections.headroom(evaluation, system)
