@@ -259,3 +259,17 @@ def test_the_report_and_json_tell_the_same_circuits() -> None:
 def test_impossible_numbers_are_refused(law) -> None:
     with pytest.raises(InvalidInput):
         law()
+
+
+def test_an_unknown_voltage_is_told_and_nothing_divides_by_it() -> None:
+    from tests.coupled import DEMO, edited, library
+
+    from hushwright.document.read import read_document_text
+    from hushwright.model.resolve import resolve
+
+    text = edited(DEMO, ("    rules: ABYC E-11 ", "    mains: unknown\n    rules: ABYC E-11 "))
+    document, _ = read_document_text(text, "van.yaml")
+    assert document is not None
+    build, problems = resolve(document, library())
+    assert build is None
+    assert any(each.place.path == ("power", "wiring", "mains") for each in problems)

@@ -16,6 +16,8 @@ def current_of(net: Net, name: str) -> float:
     if typed.current is not None and not typed.current.unknown:
         return net.taker.quantity((*at, "current"), typed.current, "current", label=f"{name} current")
     voltage = net.voltage(name)
+    if voltage <= 0.0:  # an unknown voltage, told where it stands
+        return 0.0
     return sum(_fed(net, name, end, voltage) for end in typed.gives_to) / voltage
 
 
