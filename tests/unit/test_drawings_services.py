@@ -9,6 +9,7 @@ from hushwright.drawings.electrical import circuit_schedule, routes, signal_sche
 from hushwright.drawings.paper import PAPERS, paper_named, placed, room_for_drawing
 from hushwright.drawings.primitives import Balloon, Drawing, Polyline, Text
 from hushwright.drawings.things import things_of
+from hushwright.evaluation.chargers import with_chargers
 from hushwright.evaluation.results_wiring import WiringResults
 from hushwright.evaluation.wiring import wiring_of
 from hushwright.model.build import Build
@@ -43,6 +44,25 @@ def test_every_circuit_is_in_the_diagram_with_its_conductor_and_fuse(paper: str)
 def test_the_diagram_fits_on_its_paper(paper: str) -> None:
     width, height = room_for_drawing(paper_named(paper), with_key=False)
     for drawing in single_lines(wiring(), paper_named(paper), "us"):
+        shown = placed(drawing, 1.0, "us")
+        assert shown.width <= width
+        assert shown.height <= height
+
+
+def test_a_charger_stands_between_its_source_and_the_bank() -> None:
+    told = {each.name: each for each in with_chargers(wiring(), demo()).circuits}
+    assert told["charger_in"].gives_to == ("shore_charger",)
+    assert told["charger_out"].takes_from == "shore_charger"
+    assert told["panels_in"].takes_from == "panels_controller"
+    assert told["shore_in"].takes_from == "shore"
+    said = words(single_lines(with_chargers(wiring(), demo(), linked=True), paper_named("A3"), "metric"))
+    assert {"shore", "shore charger", "panels", "panels controller", "engine", "engine charger"} <= said
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_the_diagram_with_chargers_fits_on_its_paper(paper: str) -> None:
+    width, height = room_for_drawing(paper_named(paper), with_key=False)
+    for drawing in single_lines(with_chargers(wiring(), demo(), linked=True), paper_named(paper), "us"):
         shown = placed(drawing, 1.0, "us")
         assert shown.width <= width
         assert shown.height <= height

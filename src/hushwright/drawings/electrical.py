@@ -165,7 +165,7 @@ def _circuit(
         points = ((x0, y0), (bend, y0), (bend, low), (turn, low), (turn, y1), (x1, y1))
         run = (bend if turn > bend else x1 + _BOX[0] + 0.006, low)
     found: list[Element] = [Polyline(points, "power", circuit.name, dashed=circuit.alternating)]
-    return [*found, *_signs(circuit, run, system)] if first else found
+    return [*found, *_signs(circuit, run, system)] if first and circuit.conductor else found
 
 
 def _signs(circuit: CircuitResult, run: tuple[float, float], system: System) -> list[Element]:

@@ -16,6 +16,7 @@ from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import Sheet, Table
 from hushwright.drawings.templates import template_sheets
 from hushwright.errors import InvalidInput
+from hushwright.evaluation.chargers import with_chargers
 from hushwright.evaluation.wiring import wiring_of
 from hushwright.model.build import Build
 from hushwright.units import System
@@ -83,9 +84,10 @@ def _services(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
     if build.routes:
         sheets.append(Sheet("routes", "Routes", routes(build, system)))
     wiring = wiring_of(build, {})
-    sheets += [Sheet(each.name, each.title, each, scale=1.0) for each in single_lines(wiring, paper, system)]
+    sheets += [Sheet(each.name, each.title, each, scale=1.0) for each in
+               single_lines(with_chargers(wiring, build, linked=True), paper, system)]  # fmt: skip
     if wiring.circuits:
-        sheets.append(Sheet("circuits", "Circuits", tables=(circuit_schedule(wiring, system),)))
+        sheets.append(Sheet("circuits", "Circuits", tables=(circuit_schedule(with_chargers(wiring, build), system),)))
     signals = signal_schedule(build, system)
     if len(signals.rows) > 1:
         sheets.append(Sheet("signals", "Signal lines", tables=(signals,)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from hushwright.evaluation.chargers import with_chargers
 from hushwright.evaluation.floor import on_the_first_day
 from hushwright.evaluation.results import MountLoad
 from hushwright.evaluation.results_wiring import CircuitResult
@@ -137,7 +138,7 @@ def _conductor(case: Case, one: CircuitResult) -> str:
 def fuse_chart(case: Case, blanks: tuple[str, ...] = ()) -> Block:
     """Every circuit with its fuse and conductor."""
     rows = []
-    for one in case.evaluation.wiring.circuits:
+    for one in with_chargers(case.evaluation.wiring, case.evaluation.build).circuits:
         fuse = "none" if one.fuse is None else f"{one.fuse:g} A {one.fuse_type}".strip()
         kind = "AC" if one.alternating else "DC"
         rows.append((spoken(one.name), fuse, _conductor(case, one), f"{one.voltage:g} V {kind}",
