@@ -69,7 +69,7 @@ def judged(text: str) -> dict[str, Any]:
     return found
 
 
-@pytest.mark.parametrize("seed", [1, 2])
+@pytest.mark.parametrize("seed", [1])
 def test_a_chain_of_edits_ends_where_a_fresh_computation_does(seed: int, tmp_path: Path) -> None:
     chance, text = random.Random(seed), DEMO
     for _ in range(EDITS):
