@@ -6,7 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.electrical._guard import positive
+from hushwright.physics._guard import positive
 
 FloatArray = NDArray[np.float64]
 

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.electrical._guard import positive, share
+from hushwright.physics._guard import positive, share
 from hushwright.physics.electrical.bank import HOUR, open_circuit_voltage, stored_energy
 
 FloatArray = NDArray[np.float64]

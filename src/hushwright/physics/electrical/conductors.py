@@ -9,8 +9,8 @@ from functools import lru_cache
 from typing import Literal, get_args
 
 from hushwright.errors import InvalidInput
+from hushwright.physics._guard import not_negative, positive
 from hushwright.physics.electrical import _wiring_tables as tables
-from hushwright.physics.electrical._guard import not_negative, positive
 
 RuleSet = Literal["ABYC E-11", "ISO 13297", "NEC 551"]
 Gauge = Literal["AWG", "mm2"]

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.electrical._guard import not_negative
+from hushwright.physics._guard import not_negative
 
 FloatArray = NDArray[np.float64]
 

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 
 from hushwright.errors import InvalidInput
+from hushwright.physics._guard import not_negative, positive
 from hushwright.physics.electrical import _wiring_tables as tables
-from hushwright.physics.electrical._guard import not_negative, positive
 from hushwright.physics.electrical.conductors import Conductor, RuleSet
 
 SELECTIVE_RATIO = 1.6

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.electrical._guard import not_negative, positive
+from hushwright.physics._guard import not_negative, positive
 
 _MILLIWATT = 1e-3
 

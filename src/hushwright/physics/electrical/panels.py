@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.electrical._guard import not_negative, positive
+from hushwright.physics._guard import not_negative, positive
 
 FloatArray = NDArray[np.float64]
 Mounting = Literal["in the open", "close to the roof"]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.electrical._guard import not_negative, positive
+from hushwright.physics._guard import not_negative, positive
 
 _VACUUM_PERMEABILITY = 4e-7 * math.pi
 """H/m, magnetic constant."""

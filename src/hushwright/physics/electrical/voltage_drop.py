@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.electrical._guard import not_negative, positive
+from hushwright.physics._guard import not_negative, positive
 from hushwright.physics.electrical.conductors import (
     CIRCULAR_MIL,
     RULE_SETS,

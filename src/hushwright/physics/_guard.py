@@ -1,4 +1,4 @@
-"""Checks of input that every law of this folder shares."""
+"""Checks of input that the laws of every domain share."""
 
 from __future__ import annotations
 
