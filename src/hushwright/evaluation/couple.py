@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
+
 from hushwright.evaluation.absorption import room_field, room_sound
 from hushwright.evaluation.core import Core, couple, first_take, setting_of
 from hushwright.evaluation.cost import cost_of, cost_quantities
@@ -9,12 +12,12 @@ from hushwright.evaluation.floor import floating_room, settled
 from hushwright.evaluation.guard import at, located
 from hushwright.evaluation.predictions import face_predictions
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.sensitivity import with_contributions
+from hushwright.evaluation.sensitivity import InputChanges, changes_by, joined
 from hushwright.evaluation.wiring import with_cables
 from hushwright.model.build import Build
 from hushwright.physics.air import Air
 
-__all__ = ["Core", "couple", "evaluate"]
+__all__ = ["Core", "completed", "couple", "evaluate", "evaluate_nominal"]
 
 
 def evaluate(build: Build) -> Evaluation:
@@ -35,10 +38,32 @@ def evaluate(build: Build) -> Evaluation:
     CannotEvaluate
         If a part lies outside what its law takes; says which, with file and line.
     """
+    nominal, core = evaluate_nominal(build)
+    with located(build.document):
+        return completed(nominal, changes_by(nominal.build, core, nominal.build.inputs))
+
+
+def evaluate_nominal(build: Build) -> tuple[Evaluation, Core]:
+    """Compute every quantity, but not yet what the inputs add to its uncertainty.
+
+    Parameters
+    ----------
+    build : Build
+        What is there.
+
+    Returns
+    -------
+    tuple of Evaluation and Core
+        The Evaluation says that it is not complete; the Core is what the inputs are moved from.
+
+    Raises
+    ------
+    CannotEvaluate
+        If a part lies outside what its law takes; says which, with file and line.
+    """
     with located(build.document):
         build = with_cables(build)
         core = couple(build)
-        quantities, notes = with_contributions(build, core)
         air = Air(build.brief.air_temperature)
         setting = setting_of(build, air)
         state = first_take(build)
@@ -48,11 +73,37 @@ def evaluate(build: Build) -> Evaluation:
         for room in build.rooms:
             with at(room.place):
                 rooms.append(room_sound(room, room_field(room, state.people_in(room.name), setting)))
+    quantities = dict(core.quantities)
     cost = cost_of(build)
     cost_quantities(build, cost, quantities)
-    return Evaluation(
+    nominal = Evaluation(
         build, quantities, core.backgrounds, core.between_rooms, core.neighbours, faces, resonances, tuple(rooms),
-        core.space, core.mounts, core.masses, notes, core.structure, core.air, core.heat,
+        core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat,
         cost=cost, signals=core.signals, safety=core.safety, wiring=core.wiring, power=core.power,
-        use=core.use,
+        use=core.use, complete=False,
     )  # fmt: skip
+    return nominal, core
+
+
+def completed(nominal: Evaluation, parts: Iterable[InputChanges]) -> Evaluation:
+    """Join a nominal Evaluation with what each input changes, worked out here or by several processes.
+
+    Parameters
+    ----------
+    nominal : Evaluation
+        As `evaluate_nominal` gives it.
+    parts : iterable of InputChanges
+        One for each input, in any order.
+
+    Returns
+    -------
+    Evaluation
+        The complete one.
+
+    Raises
+    ------
+    InvalidInput
+        If an input is missing among the parts.
+    """
+    quantities, notes = joined(nominal.build, nominal.quantities, parts)
+    return replace(nominal, quantities=quantities, notes=notes, complete=True)

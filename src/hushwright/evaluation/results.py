@@ -243,6 +243,7 @@ class Evaluation:
     safety: SafetyResults = NO_SAFETY
     wiring: WiringResults = NO_WIRING
     power: PowerResults = NO_POWER
+    complete: bool = True  # no while the shares of the inputs are missing: no verdict is final then
 
     @property
     def assumptions(self) -> tuple[Assumption, ...]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.core import Core, couple, couple_sound
@@ -16,6 +17,14 @@ from hushwright.model.resolve import resolve
 
 _LEAST_CHANGE = 1e-9
 """Change in the unit of a quantity that is rounding noise."""
+
+
+@dataclass(frozen=True, slots=True)
+class InputChanges:
+    """What one input, moved by its standard uncertainty, changes in each quantity; `None` where no law takes it."""
+
+    path: str
+    changes: tuple[tuple[str, float], ...] | None
 
 
 def with_contributions(build: Build, core: Core, *, hold: bool = True) -> tuple[dict[str, Quantity], tuple[str, ...]]:
@@ -34,6 +43,28 @@ def with_contributions(build: Build, core: Core, *, hold: bool = True) -> tuple[
     -------
     tuple of dict and tuple
         Quantities with their contributions, largest first, and a note for each input that could not be moved.
+    """
+    return joined(build, core.quantities, changes_by(build, core, build.inputs, hold=hold))
+
+
+def changes_by(build: Build, core: Core, inputs: Sequence[Input], *, hold: bool = True) -> tuple[InputChanges, ...]:
+    """Move some of the inputs of a build, one after the other.
+
+    Parameters
+    ----------
+    build : Build
+        Build as the file has it.
+    core : Core
+        What was computed for it.
+    inputs : sequence of Input
+        Which to move: all, or the part that one of several processes takes.
+    hold : bool, optional
+        Whether shapes of rooms that move by less than one percent are held for the sound.
+
+    Returns
+    -------
+    tuple of InputChanges
+        One for each input, in their order.
 
     Notes
     -----
@@ -42,24 +73,61 @@ def with_contributions(build: Build, core: Core, *, hold: bool = True) -> tuple[
     steeply with their width: the mean of both changes counts. The uncertainty of a quantity is the root of the sum of
     the squares.
     """
-    found: dict[str, list[Contribution]] = {key: [] for key in core.quantities}
+    found = []
+    for each in inputs:
+        moved = _moved(build, core, each, hold)
+        changes = None
+        if moved is not None:
+            seen = _changes(moved, core.quantities)
+            changes = tuple((key, change) for key, change in seen.items() if abs(change) > _LEAST_CHANGE)
+        found.append(InputChanges(each.path, changes))
+    return tuple(found)
+
+
+def joined(
+    build: Build, quantities: Mapping[str, Quantity], parts: Iterable[InputChanges]
+) -> tuple[dict[str, Quantity], tuple[str, ...]]:
+    """Join what the inputs change, whoever worked it out and in whatever order, with the nominal quantities.
+
+    Parameters
+    ----------
+    build : Build
+        Build whose inputs were moved.
+    quantities : mapping of key to Quantity
+        Nominal ones; shares that they have already stay.
+    parts : iterable of InputChanges
+        One for each input of the build.
+
+    Returns
+    -------
+    tuple of dict and tuple
+        Quantities with their contributions, largest first, and a note for each input that could not be moved.
+
+    Raises
+    ------
+    InvalidInput
+        If an input is missing among the parts.
+    """
+    by_path = {each.path: each for each in parts}
+    found: dict[str, list[Contribution]] = {key: list(each.contributions) for key, each in quantities.items()}
     notes = []
     for each in build.inputs:
-        moved = _moved(build, core, each, hold)
-        if moved is None:
+        if each.path not in by_path:
+            raise InvalidInput(f"what {each.path} changes is not worked out yet")
+        changes = by_path[each.path].changes
+        if changes is None:
             notes.append(
                 f"{each.label} ({each.path}): no law takes it {each.standard_uncertainty:.3g} higher or lower than "
                 f"{each.value:.3g}, so its share of the uncertainty is left out"
             )
             continue
-        for key, change in _changes(moved, core.quantities).items():
-            if abs(change) > _LEAST_CHANGE:
-                found[key].append(Contribution(each.path, each.label, change))
-    quantities = {
+        for key, change in changes:
+            found[key].append(Contribution(each.path, each.label, change))
+    complete = {
         key: replace(quantity, contributions=tuple(sorted(found[key], key=lambda each: -abs(each.change))))
-        for key, quantity in core.quantities.items()
+        for key, quantity in quantities.items()
     }
-    return quantities, tuple(notes)
+    return complete, tuple(notes)
 
 
 _STEEP = ("residual_gap", "edge_gap")
