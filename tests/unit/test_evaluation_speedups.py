@@ -18,6 +18,7 @@ from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.results import REPORTED
 from hushwright.evaluation.sensitivity import with_contributions
 from hushwright.model.build import Build, Input
+from hushwright.model.resolve import moved as resolve_moved
 from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.radiation import radiation_factor
 from hushwright.physics.acoustics.radiation_series import LARGEST, small_panel_radiation_factor
@@ -83,6 +84,7 @@ import json, sys
 from hushwright.document.read import read_document_text
 from hushwright.evaluation.couple import evaluate
 from hushwright.library.read import read_library
+from hushwright.model.resolve import moved as resolve_moved
 from hushwright.model.resolve import resolve
 build, _ = resolve(read_document_text(sys.stdin.read(), "build.yaml")[0], read_library())
 json.dump({k: [each.value, each.standard_uncertainty] for k, each in evaluate(build).quantities.items()}, sys.stdout)
@@ -133,12 +135,12 @@ def test_an_input_that_cannot_move_up_moves_down_and_turns_its_sign(monkeypatch:
     core = couple(build)
     plain = contribution(build, core, each.path)
 
-    def only_down(document: object, library_: object, *, shifts: dict[str, float]) -> object:
+    def only_down(build: Build, shifts: dict[str, float]) -> Build | None:
         if shifts.get(each.path, 0.0) > 0.0:
             raise InvalidInput("too stiff")
-        return resolve(document, library_, shifts=shifts)  # type: ignore[arg-type]
+        return resolve_moved(build, shifts)
 
-    monkeypatch.setattr("hushwright.evaluation.sensitivity.resolve", only_down)
+    monkeypatch.setattr("hushwright.evaluation.sensitivity.moved", only_down)
     assert np.sign(contribution(build, core, each.path)) == np.sign(plain)
 
 
@@ -153,12 +155,12 @@ def test_an_input_that_can_move_neither_way_is_noted(monkeypatch: pytest.MonkeyP
     build = build_of(DEMO)
     path = build.inputs[0].path
 
-    def never(document: object, library_: object, *, shifts: dict[str, float]) -> object:
+    def never(build: Build, shifts: dict[str, float]) -> Build | None:
         if path in shifts:
             raise InvalidInput("no")
-        return resolve(document, library_, shifts=shifts)  # type: ignore[arg-type]
+        return resolve_moved(build, shifts)
 
-    monkeypatch.setattr("hushwright.evaluation.sensitivity.resolve", never)
+    monkeypatch.setattr("hushwright.evaluation.sensitivity.moved", never)
     _, notes = with_contributions(build, couple(build))
     assert len(notes) == 1
     assert path in notes[0]

@@ -13,7 +13,7 @@ from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.results import Contribution, Quantity
 from hushwright.model.brief import SHADOWS
 from hushwright.model.build import Build, Input
-from hushwright.model.resolve import resolve
+from hushwright.model.resolve import moved
 
 _LEAST_CHANGE = 1e-9
 """Change in the unit of a quantity that is rounding noise."""
@@ -75,10 +75,10 @@ def changes_by(build: Build, core: Core, inputs: Sequence[Input], *, hold: bool 
     """
     found = []
     for each in inputs:
-        moved = _moved(build, core, each, hold)
+        quantities = _moved(build, core, each, hold)
         changes = None
-        if moved is not None:
-            seen = _changes(moved, core.quantities)
+        if quantities is not None:
+            seen = _changes(quantities, core.quantities)
             changes = tuple((key, change) for key, change in seen.items() if abs(change) > _LEAST_CHANGE)
         found.append(InputChanges(each.path, changes))
     return tuple(found)
@@ -165,12 +165,12 @@ def _moved(build: Build, core: Core, uncertain: Input, hold: bool) -> _Moved | N
 def _with_shift(build: Build, core: Core, path: str, shift: float, hold: bool) -> dict[str, Quantity] | None:
     """Quantities with one input shifted; `None` where file, model or a law do not take it."""
     try:
-        moved, _ = resolve(build.document, build.library, shifts={path: shift})
-        if moved is None:
+        other = moved(build, {path: shift})
+        if other is None:
             return None
-        sounding = held_geometry(moved, build) if hold else moved
+        sounding = held_geometry(other, build) if hold else other
         if path.endswith(_STEEP) or path.endswith(SHADOWS):
-            return couple_sound(moved, sounding, core)
-        return couple(moved, sounding).quantities
+            return couple_sound(other, sounding, core)
+        return couple(other, sounding).quantities
     except (InvalidInput, CannotEvaluate):
         return None

@@ -6,7 +6,9 @@ x = −station.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING
 
 from hushwright.document.document import Document
 from hushwright.library.library import Library
@@ -55,6 +57,9 @@ from hushwright.model.wishes import (
     Target,
     ToleranceSet,
 )
+
+if TYPE_CHECKING:
+    from hushwright.model.steps import Step
 
 __all__ = [
     "Assumption",
@@ -122,6 +127,7 @@ class Build:
     routes: tuple[RouteInPlace, ...] = ()
     wiring: WiringInPlace | None = None
     signals: SignalsInPlace | None = None
+    steps: Mapping[str, Step] = field(default_factory=dict, repr=False)  # how it was resolved, for moved inputs
 
     @property
     def centre_of_masses(self) -> tuple[float, float, float] | None:

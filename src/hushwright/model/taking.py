@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import math
 from collections.abc import Mapping
+from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import TypeVar
 
@@ -28,6 +29,15 @@ def dotted(path: Path) -> str:
     return ".".join(str(key) for key in path)
 
 
+@dataclass(slots=True)
+class Noted:
+    """What one step of a resolution has read that could be shifted, and what it has noted."""
+
+    read: set[str] = field(default_factory=set)
+    inputs: list[Input] = field(default_factory=list)
+    assumptions: list[Assumption] = field(default_factory=list)
+
+
 class Taker:
     """Collects inputs, assumptions and diagnostics while one Build is resolved.
 
@@ -41,6 +51,11 @@ class Taker:
         self.inputs: dict[str, Input] = {}
         self.assumptions: dict[str, Assumption] = {}
         self.diagnostics: list[Diagnostic] = []
+        self.noted = Noted()
+
+    def begin(self) -> None:
+        """Begin a step: what it reads and notes is told apart from what came before."""
+        self.noted = Noted()
 
     def say(
         self, reference: str, path: Path, value: str, note: str, hint: str = "", severity: Severity = "error"
@@ -57,7 +72,9 @@ class Taker:
 
     def assume(self, path: Path, text: str, source: str) -> None:
         """Note that the file leaves something out."""
-        self.assumptions.setdefault(dotted(path), Assumption(dotted(path), text, source))
+        assumed = Assumption(dotted(path), text, source)
+        self.noted.assumptions.append(assumed)
+        self.assumptions.setdefault(assumed.path, assumed)
 
     def quantity(
         self, path: Path, given: Value | None, kind: Kind, *, fallback: Spread | None = None, source: str = "",
@@ -89,8 +106,11 @@ class Taker:
         ends: tuple[float, float] | None = None,
     ) -> float:  # fmt: skip
         """Value with the shift that is asked for; noted as an input when it has a spread."""
+        self.noted.read.add(name)
         if spread > 0.0:
-            self.inputs.setdefault(name, Input(name, value, spread, origin, kind, label, ends))
+            noted = Input(name, value, spread, origin, kind, label, ends)
+            self.noted.inputs.append(noted)
+            self.inputs.setdefault(name, noted)
         return value + self.shifts.get(name, 0.0)
 
     def record(self, kind: type[R], name: str, path: Path) -> R | None:
