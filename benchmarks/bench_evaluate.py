@@ -15,7 +15,7 @@ from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.sensitivity import with_contributions
 from hushwright.library.read import read_library
 from hushwright.model.build import Build
-from hushwright.model.resolve import resolve
+from hushwright.model.resolve import moved, resolve
 
 DEMO = (Path(__file__).resolve().parents[1] / "examples" / "archive-van.yaml").read_text(encoding="utf-8")
 AIM = 0.150  # s, after one edit
@@ -63,10 +63,11 @@ def main() -> None:
     show("  of it couple", timed(lambda: couple(build)), cold)
     show(f"  of it {len(build.inputs)} inputs", timed(lambda: with_contributions(build, core)), cold)
     path, shift = build.inputs[-1].path, build.inputs[-1].standard_uncertainty
-    moved, _ = resolve(build.document, build.library, shifts={path: shift})
-    assert moved is not None
-    show("  resolve, one input", timed(lambda: resolve(build.document, build.library, shifts={path: shift})), cold)
-    show("  hold shapes, one input", timed(lambda: held_geometry(moved, build)), cold)
+    other = moved(build, {path: shift})
+    assert other is not None
+    show("  resolve the whole file", timed(lambda: resolve(build.document, build.library, shifts={path: shift})), cold)
+    show("  resolve what one input moves", timed(lambda: moved(build, {path: shift})), cold)
+    show("  hold shapes, one input", timed(lambda: held_geometry(other, build)), cold)
     for label, old, new, values in EDITS:
         builds = [build_of(DEMO.replace(old, new.format(value))) for value in values]
         after = statistics.median(timed(lambda each=each: evaluate(each)) for each in builds)  # type: ignore[misc]
