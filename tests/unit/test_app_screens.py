@@ -9,12 +9,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.coupled import DEMO, build_of, evaluation_of, verdicts_of
+from tests.inline_computer import Inline
 from tests.plain_builds import plain_build, two_rooms
 
 from hushwright.app import charts, glance
 from hushwright.app.blanks import blank_of, item_of
 from hushwright.app.changes import differences, values_of
-from hushwright.app.computing import Computed, Reading, compute, read
+from hushwright.app.computing import Computed, compute, read
 from hushwright.app.desk import Desk, OpenBuild
 from hushwright.app.form import GENERAL, form_of, parts_of
 from hushwright.app.gate import COOKIE, Gate
@@ -252,24 +253,6 @@ def test_a_value_that_cannot_be_read_is_refused_with_its_reason(tmp_path) -> Non
     assert session.path.read_text(encoding="utf-8") == SMALL
 
 
-class Inline:
-    """Computes at once, and counts."""
-
-    def __init__(self) -> None:
-        self.texts: list[str] = []
-
-    async def compute(self, text: str, name: str, already: Reading | None = None) -> Computed | None:
-        self.texts.append(text)
-        await asyncio.sleep(0)
-        return compute(text, name, already)
-
-    def cancel(self) -> None:
-        """Nothing to give up."""
-
-    def stop(self) -> None:
-        """Nothing to end."""
-
-
 def test_the_newest_text_is_what_is_computed_in_the_end(tmp_path) -> None:  # type: ignore[no-untyped-def]
     (tmp_path / "van.yaml").write_text(plain_build(), encoding="utf-8")
     computer = Inline()
@@ -277,6 +260,8 @@ def test_the_newest_text_is_what_is_computed_in_the_end(tmp_path) -> None:  # ty
     async def edit() -> OpenBuild:
         opened = Desk(Workspace(tmp_path), computer).open("van.yaml")
         opened.begin()
+        while opened.is_stale:
+            await asyncio.sleep(0.001)
         for tallest in ("1710", "1720", "1730"):
             opened.session.set_values({("brief", "tallest"): tallest})
             await asyncio.sleep(0)
@@ -288,6 +273,7 @@ def test_the_newest_text_is_what_is_computed_in_the_end(tmp_path) -> None:  # ty
     assert opened.computed is not None
     assert "tallest: 1730" in opened.computed.text
     assert opened.before is not None
+    assert "tallest: 1700" in opened.before.text  # what was overtaken was never shown
     assert len(computer.texts) <= 4
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.inline_computer import Inline
 from tests.plain_builds import plain_build
 
 pytest.importorskip("nicegui", reason="nicegui is not installed here")
@@ -16,7 +17,6 @@ from nicegui import ElementFilter
 from nicegui.testing import User
 from nicegui.testing.user_simulation import user_simulation
 
-from hushwright.app.computing import Computed, Reading, compute
 from hushwright.app.desk import Desk
 from hushwright.app.elements import Drawing, Form, Listing, Question, Strip
 from hushwright.app.frame import Button
@@ -25,20 +25,6 @@ from hushwright.app.worker import Worker
 from hushwright.app.workspace import Workspace
 
 pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")
-
-
-class Inline:
-    """Computes at once in this process."""
-
-    async def compute(self, text: str, name: str, already: Reading | None = None) -> Computed | None:
-        await asyncio.sleep(0)
-        return compute(text, name, already)
-
-    def cancel(self) -> None:
-        """Nothing to give up."""
-
-    def stop(self) -> None:
-        """Nothing to end."""
 
 
 @asynccontextmanager

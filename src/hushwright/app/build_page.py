@@ -91,8 +91,8 @@ class BuildPage:
 
     def _refresh(self) -> None:
         opened, session = self.open, self.session
-        now = opened.computed.verdicts if opened.computed is not None else ()
-        before = opened.before.verdicts if opened.before is not None else ()
+        now = opened.shown.verdicts if opened.shown is not None else ()
+        before = opened.compared.verdicts if opened.compared is not None else ()
         problems = self.problems()
         errors = [one for one in problems if one.severity == "error"]
         message = ""
@@ -101,8 +101,9 @@ class BuildPage:
         elif opened.cancelled:
             message = "cancelled; the verdicts are those from before"
         self.strip.show(
-            groups=glance.tiles(now, before, self.system), busy=opened.busy, stale=opened.is_stale, message=message
-        )
+            groups=glance.tiles(now, before, self.system, provisional=opened.is_provisional), busy=opened.busy,
+            stale=opened.is_stale and not opened.is_provisional, provisional=opened.is_provisional, message=message,
+        )  # fmt: skip
         self.frame.title(self.title_of_build())
         self.undo.set_enabled(bool(session.history.done))
         self.redo.set_enabled(bool(session.history.undone))

@@ -1,9 +1,10 @@
-"""The four verbs as the screen needs them: at once what is cheap, in another process what takes longer."""
+"""The four verbs as the screen needs them: at once what is cheap, in other processes what takes longer."""
 
 from __future__ import annotations
 
 import time
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from hushwright.errors import Diagnostic, Place
@@ -13,6 +14,7 @@ if TYPE_CHECKING:
 
     from hushwright.document.document import Document
     from hushwright.evaluation.results import Evaluation
+    from hushwright.evaluation.sensitivity import InputChanges
     from hushwright.model.build import Build
     from hushwright.verdicts.measure_next import MeasureNext
     from hushwright.verdicts.verdict import Verdict
@@ -34,7 +36,11 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Computed:
-    """A text taken through all four verbs."""
+    """A text taken through all four verbs.
+
+    Where its Evaluation is not complete, the verdicts are provisional: what the inputs add to the spread is that of an
+    earlier text of the same file, or missing, and then there are no verdicts yet.
+    """
 
     text: str
     evaluation: Evaluation | None
@@ -42,6 +48,29 @@ class Computed:
     measure_next: tuple[MeasureNext, ...]
     problems: tuple[Diagnostic, ...]
     seconds: float
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """A text to compute, and which share of its inputs: number ``share`` of ``shares``."""
+
+    number: int
+    text: str
+    name: str
+    already: Reading | None = None
+    share: int = 0
+    shares: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Stage:
+    """Part of an answer: the nominal Evaluation, what some inputs change, or problems that end it."""
+
+    number: int
+    share: int
+    nominal: Evaluation | None = None
+    changes: tuple[InputChanges, ...] | None = None
+    problems: tuple[Diagnostic, ...] = ()
 
 
 def read(text: str, name: str) -> Reading:
@@ -63,47 +92,110 @@ def _resolved(document: Document | None, problems: tuple[Diagnostic, ...]) -> Re
 
 
 def compute(text: str, name: str, read_already: Reading | None = None) -> Computed:
-    """Take a text through all four verbs; nothing that a file can hold is raised.
+    """Take a text through all four verbs in this process; nothing that a file can hold is raised.
 
     What was read of it already spares reading it again; it is resolved anew, with the records of this process.
     """
-    from hushwright.evaluation.couple import evaluate
+    begin = time.perf_counter()
+    stages = tuple(stages_of(Order(0, text, name, read_already)))
+    nominal = next((one.nominal for one in stages if one.nominal is not None), None)
+    changes = next((one.changes for one in stages if one.changes is not None), None)
+    if nominal is None or changes is None:
+        return refused(text, stages[-1].problems, time.perf_counter() - begin)
+    found = whole(text, nominal, changes, stages[0].problems)
+    return replace(found, seconds=time.perf_counter() - begin)
+
+
+def refused(text: str, problems: tuple[Diagnostic, ...], seconds: float = 0.0) -> Computed:
+    """A text that cannot be computed, with why."""
+    return Computed(text, None, (), (), problems, seconds)
+
+
+def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> Iterator[Stage]:
+    """Answer an order stage by stage; ends without its last stage where a newer order has overtaken it.
+
+    The process with the first share tells the nominal Evaluation as soon as it has it.
+    """
+    from hushwright.evaluation.couple import changes_of, evaluate_nominal
     from hushwright.evaluation.guard import CannotEvaluate
+
+    already = order.already
+    reading = read(order.text, order.name) if already is None else _resolved(already.document, already.problems)
+    if reading.build is None or reading.errors:
+        yield Stage(order.number, order.share, problems=reading.problems)
+        return
+    try:
+        nominal, core = evaluate_nominal(reading.build)
+        if order.share == 0:
+            yield Stage(order.number, 0, nominal=nominal, problems=reading.problems)
+        found: list[InputChanges] = []
+        for each in nominal.build.inputs[order.share :: order.shares]:
+            if overtaken():
+                return
+            found.extend(changes_of(nominal, core, (each,)))
+    except CannotEvaluate as problem:
+        if problem.diagnostic is None:
+            raise
+        yield Stage(order.number, order.share, problems=(*reading.problems, problem.diagnostic))
+        return
+    yield Stage(order.number, order.share, changes=tuple(found))
+
+
+def provisional(
+    text: str, nominal: Evaluation, earlier: Evaluation | None, problems: tuple[Diagnostic, ...]
+) -> Computed:
+    """Nominal numbers, judged with the spreads of an earlier text of the file; without one, no verdicts yet."""
+    from hushwright.evaluation.couple import with_earlier_shares
+    from hushwright.verdicts.judge import judge
+
+    if earlier is None:
+        return Computed(text, nominal, (), (), problems, 0.0)
+    lent = with_earlier_shares(nominal, earlier)
+    return Computed(text, lent, judge(lent, provisional=True), (), problems, 0.0)
+
+
+def whole(
+    text: str, nominal: Evaluation, changes: tuple[InputChanges, ...], problems: tuple[Diagnostic, ...]
+) -> Computed:
+    """Join the nominal numbers with what every input changes, and judge."""
+    from hushwright.evaluation.couple import completed
     from hushwright.verdicts.judge import judge
     from hushwright.verdicts.measure_next import measure_next
 
-    begin = time.perf_counter()
-    known = read_already.document if read_already is not None else None
-    reading = read(text, name) if read_already is None else _resolved(known, read_already.problems)
-    if reading.build is None or reading.errors:
-        return Computed(text, None, (), (), reading.problems, time.perf_counter() - begin)
-    try:
-        evaluation = evaluate(reading.build)
-    except CannotEvaluate as refused:
-        if refused.diagnostic is None:
-            raise
-        return Computed(text, None, (), (), (*reading.problems, refused.diagnostic), time.perf_counter() - begin)
+    evaluation = completed(nominal, changes)
     verdicts = judge(evaluation)
-    ranked = tuple(measure_next(evaluation, verdicts))
-    return Computed(text, evaluation, verdicts, ranked, reading.problems, time.perf_counter() - begin)
+    return Computed(text, evaluation, verdicts, tuple(measure_next(evaluation, verdicts)), problems, 0.0)
 
 
 def serve(connection: Connection) -> None:
-    """Answer with what was computed for each text that comes; runs in a process of its own until nobody listens."""
+    """Answer each order that comes, the newest first; runs in a process of its own until nobody listens."""
     import os
 
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+    _make_ready()
     while True:
         try:
-            text, name, already = connection.recv()
+            order: Order = connection.recv()
+            while connection.poll():
+                order = connection.recv()
         except (EOFError, OSError, KeyboardInterrupt):
             return
         try:
-            connection.send(compute(text, name, already))
+            for stage in stages_of(order, connection.poll):
+                connection.send(stage)
         except (BrokenPipeError, KeyboardInterrupt):
             return
         except Exception as problem:
-            connection.send(Computed(text, None, (), (), (_unexpected(problem, name),), 0.0))
+            connection.send(Stage(order.number, order.share, problems=(_unexpected(problem, order.name),)))
+
+
+def _make_ready() -> None:
+    """Load what every order needs, while nobody waits yet."""
+    import hushwright.document.read
+    import hushwright.evaluation.couple  # noqa: F401
+    from hushwright.library.read import read_library
+
+    read_library()
 
 
 def _unexpected(problem: Exception, name: str) -> Diagnostic:

@@ -15,13 +15,27 @@ from hushwright.document.save import digest
 from hushwright.errors import UnreadableDocument
 
 _MOST_KEPT = 64
+_STEPS_KEPT = 16
+"""Texts whose numbers are kept, so that steps back and forward show everything at once; about 3 MB each."""
 
 
 class Computer(Protocol):
     """Whatever computes a text for the screen."""
 
-    async def compute(self, text: str, name: str, already: Reading | None = None) -> Computed | None:
-        """Compute a text, or what was read of it already; `None` where it was cancelled."""
+    async def compute(
+        self, text: str, name: str, already: Reading | None = None, early: Callable[[Computed], None] | None = None,
+        earlier: Computed | None = None,
+    ) -> Computed | None:  # fmt: skip
+        """Compute a text, or what was read of it already; `None` where it was cancelled or overtaken.
+
+        ``early`` hears the nominal numbers as soon as they are there, with the spreads that ``earlier`` lends.
+        """
+
+    def begin(self) -> None:
+        """Make ready before the first text comes."""
+
+    def overtake(self, name: str) -> None:
+        """Drop what is being computed of a file."""
 
     def cancel(self) -> None:
         """Give up what is being computed."""
@@ -39,12 +53,31 @@ class OpenBuild:
         self.reading: Reading = read(session.text, session.name)
         self.computed: Computed | None = None
         self.before: Computed | None = None
+        self.early: Computed | None = None
         self.failed: Computed | None = None
         self.busy = False
         self.cancelled = False
+        self._kept: dict[str, Computed] = {}
         self._listeners: list[Callable[[], None]] = []
         self._task: asyncio.Task[None] | None = None
         session.listen(self._changed)
+
+    @property
+    def shown(self) -> Computed | None:
+        """What the screen shows: the provisional numbers of the present text where the whole is not there yet."""
+        early = self.early
+        return early if early is not None and early.text == self.session.text and self.is_stale else self.computed
+
+    @property
+    def is_provisional(self) -> bool:
+        """Whether what is shown still lacks what the inputs add to its spread."""
+        shown = self.shown
+        return shown is not None and shown is self.early
+
+    @property
+    def compared(self) -> Computed | None:
+        """What the last edit is compared with: the whole one before what is shown."""
+        return self.computed if self.is_provisional else self.before
 
     @property
     def is_stale(self) -> bool:
@@ -74,6 +107,10 @@ class OpenBuild:
     def _changed(self) -> None:
         self.reading = read(self.session.text, self.session.name)
         self.cancelled = False
+        self.computer.overtake(self.session.name)
+        known = self._kept.get(self.session.text)
+        if known is not None:
+            self._take(known)
         self._tell()
         self.begin()
 
@@ -81,16 +118,33 @@ class OpenBuild:
         while self.is_stale and not self.cancelled and not self._is_hopeless():
             self.busy = True
             self._tell()
-            found = await self.computer.compute(self.session.text, self.session.name, self.reading)
+            text = self.session.text
+            found = await self.computer.compute(text, self.session.name, self.reading, self._hear, self.computed)
             self.busy = False
+            if text != self.session.text:
+                continue  # overtaken: what was found, if anything, is no longer asked for
             if found is None:
                 self.cancelled = True
             elif found.evaluation is None:
                 self.failed = found
             else:
-                self.failed = None
-                self.before, self.computed = self.computed, found
+                self._take(found)
         self._tell()
+
+    def _hear(self, early: Computed) -> None:
+        """Show the nominal numbers of the present text until the whole is there."""
+        if early.text == self.session.text and early.verdicts:
+            self.early = early
+            self._tell()
+
+    def _take(self, found: Computed) -> None:
+        """Take what was computed as what holds, and keep it for steps back."""
+        self.failed = self.early = None
+        self.before, self.computed = self.computed, found
+        self._kept.pop(found.text, None)
+        self._kept[found.text] = found
+        while len(self._kept) > _STEPS_KEPT:
+            self._kept.pop(next(iter(self._kept)))
 
     def _is_hopeless(self) -> bool:
         if self.reading.build is None or self.reading.errors:

@@ -15,12 +15,20 @@ from hushwright.verdicts.verdict import Verdict
 SIGNS: Final = {"fails": "▲", "unproven": "◐", "meets": "●", "not_applicable": "–"}
 """Shape of each outcome; the word stands beside it, so that colour carries nothing alone."""
 
+PROVISIONAL: Final = ", provisional"
+"""Said beside a state that was judged before the spread of its number is worked out."""
+
 _RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
 _SUREST = 0.9999
 
 
-def tiles(now: Sequence[Verdict], before: Sequence[Verdict], system: System) -> list[dict[str, Any]]:
-    """One tile a group: worst verdict, margin, state, and how it stood before the last edit where that differs."""
+def tiles(
+    now: Sequence[Verdict], before: Sequence[Verdict], system: System, *, provisional: bool = False
+) -> list[dict[str, Any]]:
+    """One tile a group: worst verdict, margin, state, and how it stood before the last edit where that differs.
+
+    Provisional ones have the spreads from before the edit: where anything differs, the word says so.
+    """
     earlier = {one.group: one for one in reversed(worst_first(before))}
     found = []
     idle = []
@@ -35,6 +43,8 @@ def tiles(now: Sequence[Verdict], before: Sequence[Verdict], system: System) -> 
         old = earlier.get(group)
         if old is not None:
             tile |= _change(old, worst, system)
+        if provisional and (old is None or tile["before"]):
+            tile["word"] += PROVISIONAL
         found.append(tile)
     if idle:
         found.append({"group": "Others", "outcome": "not_applicable", "sign": SIGNS["not_applicable"], "word": "",
@@ -108,10 +118,16 @@ def glance_of(verdicts: Sequence[Verdict]) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def rows(verdicts: Sequence[Verdict], before: Sequence[Verdict], group: str, system: System) -> list[dict[str, Any]]:
+def rows(
+    verdicts: Sequence[Verdict], before: Sequence[Verdict], group: str, system: System, *, provisional: bool = False
+) -> list[dict[str, Any]]:
     """Verdicts of one group, worst first, as the screen lists them."""
     earlier = {one.id: one for one in before}
-    return [_row(one, earlier.get(one.id), system) for one in worst_first(verdicts) if one.group == group]
+    found = [_row(one, earlier.get(one.id), system) for one in worst_first(verdicts) if one.group == group]
+    for row in found:
+        if provisional and (row["id"] not in earlier or row["before"]):
+            row["word"] += PROVISIONAL
+    return found
 
 
 def _row(one: Verdict, old: Verdict | None, system: System) -> dict[str, Any]:

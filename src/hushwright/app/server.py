@@ -70,6 +70,7 @@ def prepare(desk: Desk, token: str) -> None:
         app.add_static_files("/letters", fonts)
     app.add_api_route("/model/{name}", _models(desk), methods=["GET"], include_in_schema=False)
     app.add_api_route("/paper/{name}/{file}", paper_route(desk), methods=["GET"], include_in_schema=False)
+    app.on_startup(desk.computer.begin)
     app.on_shutdown(desk.computer.stop)
 
 

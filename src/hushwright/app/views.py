@@ -102,13 +102,13 @@ class Views:
         self.drawing.show(**shown, shapes=self._shapes(), states=self._states(), state=self.state)
 
     def _states(self) -> list[str]:
-        computed = self.page.open.computed
+        computed = self.page.open.shown
         if self.name != "Plan" or computed is None or computed.evaluation is None:
             return []
         return [one.state for one in computed.evaluation.use.clearances]
 
     def _shapes(self) -> list[dict[str, Any]]:
-        computed, states = self.page.open.computed, self._states()
+        computed, states = self.page.open.shown, self._states()
         if computed is None or computed.evaluation is None or self.state not in states:
             return []
         return pictures.swept_shapes(computed.evaluation, self.state)
@@ -164,18 +164,18 @@ class Views:
 
     def _show_verdicts(self) -> None:
         opened = self.page.open
-        if opened.computed is None:
+        if opened.shown is None:
             return
-        now = opened.computed.verdicts
-        before = opened.before.verdicts if opened.before is not None else ()
+        now = opened.shown.verdicts
+        before = opened.compared.verdicts if opened.compared is not None else ()
         groups = glance.groups_of(now)
         group = self.group if self.group in groups else groups[0]
-        rows = glance.rows(now, before, group, self.page.system)
+        rows = glance.rows(now, before, group, self.page.system, provisional=opened.is_provisional)
         self.verdicts.show(group=group, rows=rows, chosen=self.verdict)
         self._show_chart()
 
     def _show_chart(self) -> None:
-        computed = self.page.open.computed
+        computed = self.page.open.shown
         wanted = (id(computed), self.verdict)
         if wanted == self._shown:
             return
@@ -194,7 +194,7 @@ class Views:
     def _show_again(self) -> None:
         """Views that are made anew, and only when what they show has changed."""
         opened = self.page.open
-        what = self.page.session.revision if self.name == "3-D" else (self.page.session.revision, id(opened.computed))
+        what = self.page.session.revision if self.name == "3-D" else (self.page.session.revision, id(opened.shown))
         wanted = (self.name, what, self.face, self.paper)
         if wanted == self._shown:
             return

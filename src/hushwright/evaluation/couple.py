@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from hushwright.evaluation.absorption import room_field, room_sound
@@ -14,10 +14,10 @@ from hushwright.evaluation.predictions import face_predictions
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.sensitivity import InputChanges, changes_by, joined
 from hushwright.evaluation.wiring import with_cables
-from hushwright.model.build import Build
+from hushwright.model.build import Build, Input
 from hushwright.physics.air import Air
 
-__all__ = ["Core", "completed", "couple", "evaluate", "evaluate_nominal"]
+__all__ = ["Core", "changes_of", "completed", "couple", "evaluate", "evaluate_nominal", "with_earlier_shares"]
 
 
 def evaluate(build: Build) -> Evaluation:
@@ -39,8 +39,7 @@ def evaluate(build: Build) -> Evaluation:
         If a part lies outside what its law takes; says which, with file and line.
     """
     nominal, core = evaluate_nominal(build)
-    with located(build.document):
-        return completed(nominal, changes_by(nominal.build, core, nominal.build.inputs))
+    return completed(nominal, changes_of(nominal, core, nominal.build.inputs))
 
 
 def evaluate_nominal(build: Build) -> tuple[Evaluation, Core]:
@@ -85,6 +84,32 @@ def evaluate_nominal(build: Build) -> tuple[Evaluation, Core]:
     return nominal, core
 
 
+def changes_of(nominal: Evaluation, core: Core, inputs: Sequence[Input]) -> tuple[InputChanges, ...]:
+    """Work out what some of the inputs change, as one of several processes may do.
+
+    Parameters
+    ----------
+    nominal : Evaluation
+        As `evaluate_nominal` gives it.
+    core : Core
+        As `evaluate_nominal` gives it.
+    inputs : sequence of Input
+        Which of the build's inputs to move.
+
+    Returns
+    -------
+    tuple of InputChanges
+        One for each of them.
+
+    Raises
+    ------
+    CannotEvaluate
+        If the build itself lies outside what a law takes.
+    """
+    with located(nominal.build.document):
+        return changes_by(nominal.build, core, inputs)
+
+
 def completed(nominal: Evaluation, parts: Iterable[InputChanges]) -> Evaluation:
     """Join a nominal Evaluation with what each input changes, worked out here or by several processes.
 
@@ -107,3 +132,26 @@ def completed(nominal: Evaluation, parts: Iterable[InputChanges]) -> Evaluation:
     """
     quantities, notes = joined(nominal.build, nominal.quantities, parts)
     return replace(nominal, quantities=quantities, notes=notes, complete=True)
+
+
+def with_earlier_shares(nominal: Evaluation, earlier: Evaluation) -> Evaluation:
+    """Lend a nominal Evaluation the shares of the inputs of an earlier one, until its own are worked out.
+
+    Parameters
+    ----------
+    nominal : Evaluation
+        As `evaluate_nominal` gives it.
+    earlier : Evaluation
+        Complete one of much the same build, as before an edit.
+
+    Returns
+    -------
+    Evaluation
+        Not complete: what is judged from it is provisional.
+    """
+    known = earlier.quantities
+    lent = {
+        key: replace(each, contributions=known[key].contributions) if key in known and not each.contributions else each
+        for key, each in nominal.quantities.items()
+    }
+    return replace(nominal, quantities=lent)

@@ -1,0 +1,33 @@
+"""A computer for the app that computes at once in the process of the test."""
+
+import asyncio
+from collections.abc import Callable
+
+from hushwright.app.computing import Computed, Reading, compute
+
+
+class Inline:
+    """Computes at once, and counts."""
+
+    def __init__(self) -> None:
+        self.texts: list[str] = []
+
+    async def compute(
+        self, text: str, name: str, already: Reading | None = None, early: Callable[[Computed], None] | None = None,
+        earlier: Computed | None = None,
+    ) -> Computed | None:  # fmt: skip
+        self.texts.append(text)
+        await asyncio.sleep(0)
+        return compute(text, name, already)
+
+    def begin(self) -> None:
+        """Nothing to make ready."""
+
+    def overtake(self, name: str) -> None:
+        """Nothing to drop."""
+
+    def cancel(self) -> None:
+        """Nothing to give up."""
+
+    def stop(self) -> None:
+        """Nothing to end."""
