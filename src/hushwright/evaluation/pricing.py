@@ -39,27 +39,21 @@ class Naming:
     kinds: frozenset[str]
 
     def fits(self, typed: str, thing: Thing) -> int:
-        """How closely a typed name means a thing: 2 by its name, 1 by its kind, 0 not at all.
+        """How closely a typed name means a thing: 2 by its name, 1 by its kind, 0 not at all."""
+        meant, kind = self.meant(typed)
+        if _plain(thing.name) in meant:
+            return 2
+        return 1 if _plain(thing.kind) == kind else 0
+
+    def meant(self, typed: str) -> tuple[frozenset[str], str | None]:
+        """Names and kind of the things that a typed name means.
 
         A name that something in the build has is no kind: the price of the fitting `cooler` is not that of every
         device that cools. A kind is no other name of a record: `glass` is every pane.
         """
         plainly = _plain(typed)
         meant = frozenset({plainly}) if plainly in self.kinds else names_meant(typed)
-        if _plain(thing.name) in meant:
-            return 2
-        return 1 if _plain(thing.kind) == plainly and not meant & self.names else 0
-
-    def price_of(self, thing: Thing, prices: Sequence[PriceInPlace]) -> PriceInPlace | None:
-        """Price of a thing: by name before kind, by size before any size."""
-        best, found = 0, None
-        for price in prices:
-            closeness = self.fits(price.of, thing)
-            same_size = price.size is not None and thing.size is not None and abs(price.size - thing.size) <= _SAME_SIZE
-            rank = 2 * closeness + (price.size is not None)
-            if closeness and rank > best and (price.size is None or same_size):
-                best, found = rank, price
-        return found
+        return meant, None if meant & self.names else plainly
 
 
 def alike(things: Iterable[Thing]) -> tuple[Thing, ...]:
@@ -68,18 +62,30 @@ def alike(things: Iterable[Thing]) -> tuple[Thing, ...]:
 
 
 class _Prices:
-    """Prices of things, looked up once for each name, kind and size."""
+    """Prices of things, found by name and kind without going through all of them."""
 
     def __init__(self, naming: Naming, prices: Sequence[PriceInPlace]) -> None:
-        self._naming, self._prices = naming, prices
-        self._found: dict[tuple[str, str, float | None], PriceInPlace | None] = {}
+        self._by_name: dict[str, list[PriceInPlace]] = {}
+        self._by_kind: dict[str, list[PriceInPlace]] = {}
+        for price in prices:
+            meant, kind = naming.meant(price.of)
+            for name in meant:
+                self._by_name.setdefault(name, []).append(price)
+            if kind is not None:
+                self._by_kind.setdefault(kind, []).append(price)
 
     def of(self, thing: Thing) -> PriceInPlace | None:
-        """Price of a thing, `None` where it has none."""
-        key = (thing.name, thing.kind, thing.size)
-        if key not in self._found:
-            self._found[key] = self._naming.price_of(thing, self._prices)
-        return self._found[key]
+        """Price of a thing: by name before kind, by size before any size, first in the file; `None` without one."""
+        for prices in (self._by_name.get(_plain(thing.name), ()), self._by_kind.get(_plain(thing.kind), ())):
+            sized = (price for price in prices if price.size is not None and _same_size(price.size, thing.size))
+            found = next(sized, None) or next((price for price in prices if price.size is None), None)
+            if found is not None:
+                return found
+        return None
+
+
+def _same_size(one: float, other: float | None) -> bool:
+    return other is not None and abs(one - other) <= _SAME_SIZE
 
 
 def owned(things: Iterable[Thing], costs: Costs, naming: Naming) -> tuple[Thing, ...]:
