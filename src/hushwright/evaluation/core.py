@@ -39,7 +39,7 @@ from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import space_of
 from hushwright.evaluation.structure import structure_of
 from hushwright.evaluation.wiring import wiring_of, with_cables
-from hushwright.model.build import Build, StateOfUse
+from hushwright.model.build import Build, StateOfUse, hash_once
 from hushwright.physics.air import Air
 
 _SPREAD_OF_LOADS = 0.05
@@ -167,7 +167,41 @@ class _Sounds:
     alarms: list[AlarmInRoom] = field(default_factory=list)
 
 
+@dataclass(frozen=True, slots=True)
+class _Sounding:
+    """All that sound reads of a Build and its floats: two that agree in it sound alike, whatever else differs."""
+
+    build: Build = field(compare=False)
+    floats: tuple[tuple[str, Floating | None], ...]
+    read: tuple[object, ...]
+    kept_hash: int = field(default=0, init=False, repr=False, compare=False)
+
+    def __hash__(self) -> int:
+        return hash_once(self)
+
+
+HEARD_OF_BUILD = ("air", "gap_edges", "mounts", "openings", "rooms", "safety", "signals", "states", "tolerances",
+                  "vehicle", "library")  # fmt: skip
+HEARD_OF_BRIEF = ("air_temperature", "monitor", "neighbours", "rain", "shadow", "situations", "source", "source_level")
+"""What sound reads of a Build and its brief; a test holds the code to it."""
+
+
 def _sound(build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]) -> _Sounds:
+    read = [getattr(build, name) for name in HEARD_OF_BUILD] + [getattr(build.brief, name) for name in HEARD_OF_BRIEF]
+    found, heard = _sounds(_Sounding(build, tuple(floats.items()), tuple(read)), air)
+    quantities.update(heard)
+    return found
+
+
+@lru_cache(maxsize=128)
+def _sounds(sounding: _Sounding, air: Air) -> tuple[_Sounds, dict[str, Quantity]]:
+    """Sound of all states, with its quantities; neither is changed by who gets them."""
+    quantities: dict[str, Quantity] = {}
+    build, floats = sounding.build, dict(sounding.floats)
+    return _sounds_of(build, air, floats, quantities), quantities
+
+
+def _sounds_of(build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]) -> _Sounds:
     found = _Sounds()
     setting = setting_of(build, air)
     for state in build.states:

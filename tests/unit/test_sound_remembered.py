@@ -1,0 +1,73 @@
+"""Sound is remembered by what it reads of a build: a field that it reads and that is not compared would be a trap."""
+
+import gc
+import sys
+from dataclasses import fields
+from functools import _lru_cache_wrapper
+from pathlib import Path
+
+import pytest
+from tests.coupled import build_of, edited
+
+from hushwright.evaluation import core
+from hushwright.evaluation.core import HEARD_OF_BRIEF, HEARD_OF_BUILD, couple
+from hushwright.model.build import Build
+from hushwright.model.wishes import BriefInPlace
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+TEXTS = {
+    name: (EXAMPLES / f"{name}.yaml").read_text(encoding="utf-8") for name in ("archive-van", "repair-workshop-van")
+}
+
+
+class Watched:
+    """A field that notes when it is read, copies of a value left out."""
+
+    def __init__(self, name: str, slot: object, read: set[str]) -> None:
+        self.name, self.slot, self.read = name, slot, read
+
+    def __get__(self, owner: object, kind: type | None = None) -> object:
+        if owner is None:
+            return self
+        if sys._getframe(1).f_code.co_name != "replace":
+            self.read.add(self.name)
+        return self.slot.__get__(owner, kind)  # type: ignore[attr-defined]
+
+    def __set__(self, owner: object, value: object) -> None:
+        self.slot.__set__(owner, value)  # type: ignore[attr-defined]
+
+
+def forget() -> None:
+    for one in gc.get_objects():
+        if isinstance(one, _lru_cache_wrapper) and str(getattr(one, "__module__", "")).startswith("hushwright.eval"):
+            one.cache_clear()
+
+
+@pytest.mark.parametrize("example", sorted(TEXTS))
+@pytest.mark.parametrize(("kind", "compared"), [(Build, (*HEARD_OF_BUILD, "brief")), (BriefInPlace, HEARD_OF_BRIEF)])
+def test_sound_reads_nothing_of_a_build_that_its_memory_does_not_compare(
+    example: str, kind: type, compared: tuple[str, ...], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    build = build_of(TEXTS[example])
+    read: set[str] = set()
+    plain = core._sounds_of
+
+    def watched(*given):  # type: ignore[no-untyped-def]
+        with monkeypatch.context() as patched:
+            for each in fields(kind):
+                patched.setattr(kind, each.name, Watched(each.name, kind.__dict__[each.name], read))
+            return plain(*given)
+
+    monkeypatch.setattr(core, "_sounds_of", watched)
+    forget()
+    couple(build)
+    assert read
+    assert read <= set(compared)
+
+
+def test_what_sound_does_not_read_finds_it_again_and_what_it_reads_does_not() -> None:
+    before = couple(build_of(TEXTS["archive-van"]))
+    taller = couple(build_of(edited(TEXTS["archive-van"], ("tallest: 1800", "tallest: 1807"))))
+    heavier = couple(build_of(edited(TEXTS["archive-van"], ("cavity: 93", "cavity: 91"))))
+    assert all(one is other for one, other in zip(before.backgrounds, taller.backgrounds, strict=True))
+    assert before.quantities["background/quay/record"].value != heavier.quantities["background/quay/record"].value
