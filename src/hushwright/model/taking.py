@@ -15,7 +15,7 @@ from hushwright.errors import Diagnostic, Severity
 from hushwright.library.library import Library, UnknownRecord
 from hushwright.library.records import Limit, Record, Source, Spread
 from hushwright.library.values import NO_SOURCE
-from hushwright.model.build import Assumption, Input
+from hushwright.model.wishes import Assumption, Input
 from hushwright.units import Kind, format_quantity
 
 Path = tuple[str | int, ...]
