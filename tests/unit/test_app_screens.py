@@ -3,18 +3,18 @@
 import asyncio
 import json
 from collections.abc import Iterator
-from functools import lru_cache
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.coupled import DEMO, build_of, evaluation_of, verdicts_of
+from tests.full_build import full_parts, values_in
 from tests.inline_computer import Inline
 from tests.plain_builds import plain_build, two_rooms
 
 from hushwright.app import charts, glance
-from hushwright.app.blanks import blank_of, item_of
-from hushwright.app.changes import differences, values_of
+from hushwright.app.blanks import item_of
+from hushwright.app.changes import differences
 from hushwright.app.computing import Computed, compute, read
 from hushwright.app.desk import Desk, OpenBuild
 from hushwright.app.form import GENERAL, form_of, parts_of
@@ -24,12 +24,11 @@ from hushwright.app.pictures import picture, place_of_part
 from hushwright.app.session import Session
 from hushwright.app.taking import NotTaken, take_value
 from hushwright.app.workspace import Workspace
-from hushwright.document.fields import Section
-from hushwright.document.outline import Entry, outline
-from hushwright.document.parts import add_item, set_deep
+from hushwright.document.outline import outline
+from hushwright.document.parts import set_deep
 from hushwright.document.read import read_document_text
 from hushwright.document.schema import BuildFile
-from hushwright.document.shapes import Items, Named, OneSection, fields_of, sections_in
+from hushwright.document.shapes import fields_of
 from hushwright.library.read import read_library
 
 SMALL = two_rooms(
@@ -49,95 +48,12 @@ def entries(nodes: list[dict[str, object]]) -> Iterator[dict[str, object]]:
         yield from entries(node.get("children", []))  # type: ignore[arg-type]
 
 
-@lru_cache(maxsize=1)
-def full_parts() -> dict[str, str]:
-    """A small text for each part of the file; together they hold every class of section, each kind in one list."""
-    begun: set[object] = set()
-    return {top.name: _begun(top.name, begun) for top in outline("hushwright: 1").children if top.form != "value"}
-
-
-def _begun(name: str, begun: set[object]) -> str:
-    library, text = read_library(), "hushwright: 1\n"
-    while True:
-        root = outline(text)
-        top = root.find((name,))
-        assert top is not None
-        entry = next((one for one in _open_ends(top) if _classes(one) - begun), None)
-        if entry is None:
-            return text
-        begun |= _classes(entry)
-        kinds = entry.kinds or ("",)
-        text = set_deep(text, entry.path, blank_of(entry, root, library, kinds[0]))
-        for kind in kinds[1:] if entry.form == "list" else ():
-            text = add_item(text, entry.path, item_of(entry, root, library, kind))
-
-
-def _classes(entry: Entry) -> set[object]:
-    """What tells a section from others: its classes, or for lists and maps of values the field itself."""
-    shape = entry.shape
-    inner = shape.each[0] if isinstance(shape, Items) else shape.each if isinstance(shape, Named) else shape
-    return {inner.classes, (inner.classes, entry.form)} if isinstance(inner, OneSection) else {entry.path[-2:]}
-
-
-def _open_ends(entry: Entry) -> Iterator[Entry]:
-    if entry.form != "value" and not entry.given:
-        yield entry
-        return
-    for child in entry.children:
-        yield from _open_ends(child)
-
-
 def test_every_section_of_the_schema_can_be_begun_from_its_form() -> None:
     known = ("contradiction", "missing-key")  # a part on its own lacks the others, and examples may exclude each other
     for name, text in full_parts().items():
         _, problems = read_document_text(text, "full.yaml")
         assert [one for one in problems if one.reference not in known or (one.place.path[:1] == (name,)
                 and one.reference != "contradiction")] == []  # fmt: skip
-
-
-def test_every_field_of_the_schema_has_an_entry_that_changes_it_alone() -> None:
-    covered: set[tuple[str, str]] = set()
-    for name, text in full_parts().items():
-        before = values_of(text)
-        top = outline(text).find((name,))
-        assert top is not None
-        for entry in _values(top):
-            owner = ".".join(key for key in entry.path[:-1] if isinstance(key, str))
-            if (owner, str(entry.path[-1])) in covered or entry.spec is None:
-                continue
-            covered.add((owner, str(entry.path[-1])))
-            new = _another(entry)
-            after = values_of(set_deep(text, entry.path, new))
-            dotted = ".".join(map(str, entry.path))
-            assert {path for path in {*before, *after} if before.get(path) != after.get(path)} <= {dotted}
-            assert after[dotted] == new, dotted
-    declared = {(id(section), name) for section in _sections(BuildFile) for name in fields_of(section)}
-    assert len(covered) > 0.7 * len(declared)
-
-
-def _sections(model: type[Section]) -> set[type[Section]]:
-    found = {model}
-    for one in fields_of(model).values():
-        for section, _ in sections_in(one.shape, ()):
-            if section not in found:
-                found |= _sections(section)
-    return found
-
-
-def _values(entry: Entry) -> Iterator[Entry]:
-    if entry.form == "value":
-        yield entry
-    for child in entry.children:
-        yield from _values(child)
-
-
-def _another(entry: Entry) -> str:
-    assert entry.spec is not None
-    if entry.spec.form == "choice":
-        return next((one for one in entry.spec.choices if one != entry.text), entry.spec.choices[0])
-    if entry.spec.form == "flag":
-        return "false" if entry.text == "true" else "true"
-    return {"quantity": "77 units of another kind", "count": "7", "words": "another word"}[entry.spec.form]
 
 
 def test_every_field_of_the_schema_stands_in_a_form() -> None:
@@ -149,7 +65,7 @@ def test_every_field_of_the_schema_stands_in_a_form() -> None:
         shown = {str(node["id"]) for node in entries(nodes)}
         top = root.find((name,))
         assert top is not None
-        assert [one.path for one in _values(top) if ".".join(map(str, one.path)) not in shown] == []
+        assert [one.path for one in values_in(top) if ".".join(map(str, one.path)) not in shown] == []
     at_top = form_of(outline("hushwright: 1"), GENERAL, library, (), {}, "us")[0]
     assert {*full_parts(), *(str(node["id"]) for node in at_top)} == set(fields_of(BuildFile))
 

@@ -1,0 +1,141 @@
+"""Every field that the schema declares, edited in a real browser: that value changes in the file, and nothing else."""
+
+import time
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from tests.full_build import HEAD, another, declared, fields_in, full_parts, values_in
+from tests.user.browser import CHROMIUM, FLAGS, needs_browser, running_app
+
+from hushwright.app.changes import values_of
+from hushwright.document.outline import Entry, outline
+
+ONE_VALUE_ALONE = {"SkinLayer.skin", "BuildFile.hushwright"}
+"""Fields that can hold one value only: the skin is the body's, and the file has had one version so far."""
+
+OPEN_ALL = """
+() => { // unfolds what is closed or left out; says whether nothing was any more
+  const turns = [".hw-turn", ".hw-more"].map((one) => `.hw-form ${one}[aria-expanded="false"]`);
+  const closed = document.querySelectorAll(turns.join());
+  closed.forEach((one) => one.click());
+  return !closed.length;
+}
+"""
+TYPE = """
+([id, typed]) => {
+  const input = document.getElementById("f-" + id);
+  if (!input) return "no input";
+  if (input.value === typed) return "has it already";
+  input.value = typed;
+  if (input.value !== typed) return "does not take it";
+  input.dispatchEvent(new Event("change", { bubbles: true }));
+  return "";
+}
+"""
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return tmp_path_factory.mktemp("fields")
+
+
+@pytest.fixture(scope="module")
+def page(folder: Path) -> Iterator[Any]:
+    needs_browser()
+    from playwright.sync_api import sync_playwright
+
+    with running_app(folder) as address, sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        found = browser.new_page(viewport={"width": 1440, "height": 900})
+        found.set_default_timeout(20_000)
+        found.address = address
+        yield found
+        browser.close()
+
+
+def opened(page: Any, path: Path, part: str) -> None:
+    page.goto(f"{page.address}/build/{path.name}")
+    page.wait_for_selector(".hw-form nav button")
+    page.evaluate("(name) => [...document.querySelectorAll('.hw-narrow select')].forEach((one) => {"
+                  " one.value = name; one.dispatchEvent(new Event('change')); })", part)  # fmt: skip
+    page.wait_for_selector('[data-field="title"]' if part == "general" else f'[data-part="{part}"]')
+    while not page.evaluate(OPEN_ALL):
+        page.wait_for_timeout(20)
+
+
+def changed_from(path: Path, before: str) -> str:
+    for _ in range(4000):
+        text = path.read_text(encoding="utf-8")
+        if text != before:
+            return text
+        time.sleep(0.002)
+    raise AssertionError("the file did not change")
+
+
+def edit_all(page: Any, path: Path, entries: list[Entry]) -> int:
+    """Edit one field after the other; what each changes in the file is looked at before the next."""
+    steps = 0
+    for entry in entries:
+        dotted = ".".join(map(str, entry.path))
+        now = path.read_text(encoding="utf-8")
+        here = outline(now).find(entry.path)
+        assert here is not None
+        new = another(now, here)
+        assert page.evaluate(TYPE, [dotted, new]) == "", dotted
+        after = changed_from(path, now)
+        was, found = values_of(now), values_of(after)
+        assert {key for key in {*was, *found} if was.get(key) != found.get(key)} == {dotted}
+        assert found[dotted] == new, dotted
+        steps += 1
+    return steps
+
+
+def undo_all(page: Any, steps: int) -> None:
+    """As many steps back."""
+    for _ in range(steps):
+        page.evaluate("() => [...document.querySelectorAll('button')].find((one) => one.innerText === 'Undo').click()")
+
+
+def until(page: Any, path: Path, wanted: str) -> None:
+    for _ in range(1000):
+        if path.read_text(encoding="utf-8") == wanted:
+            return
+        page.wait_for_timeout(10)
+    assert path.read_text(encoding="utf-8") == wanted
+
+
+@pytest.mark.parametrize("part", ["general", *full_parts()])
+def test_each_field_of_a_part_is_edited_alone_and_undone_to_the_byte(page: Any, folder: Path, part: str) -> None:
+    text = HEAD + "# a remark that stays\n" if part == "general" else full_parts()[part]
+    text += "\n"
+    path = folder / f"{part}.yaml"
+    path.write_text(text, encoding="utf-8")
+    names = declared()
+    if part == "general":
+        entries = [one for one in values_in(outline(text)) if one.spec is not None and len(one.path) == 1]
+    else:
+        entries = list(fields_in(text, part))
+    entries = [one for one in entries if names.get(id(one.spec)) not in ONE_VALUE_ALONE]
+    opened(page, path, part)
+    steps = edit_all(page, path, entries)
+    undo_all(page, steps)
+    until(page, path, text)
+
+
+def test_no_field_is_left_out_of_this() -> None:
+    """Runs after the others: sections are reached by what is in them."""
+    names = declared()
+    reached: set[str] = set()
+    for part, text in full_parts().items():
+        top = outline(text).find((part,))
+        assert top is not None
+        reached |= _names(top, names)
+    reached |= {names[id(one.spec)] for one in outline(HEAD).children if one.spec is not None}
+    assert set(names.values()) - reached == set()
+
+
+def _names(entry: Entry, names: dict[int, str]) -> set[str]:
+    found = {names[id(entry.spec)]} if entry.spec is not None and id(entry.spec) in names else set()
+    return found.union(*(_names(child, names) for child in entry.children)) if entry.children else found
