@@ -18,12 +18,12 @@ class Inline:
     ) -> Computed | None:  # fmt: skip
         self.texts.append(text)
         await asyncio.sleep(0)
-        return compute(text, name, already)
+        return compute(text, name)
 
     def begin(self) -> None:
         """Nothing to make ready."""
 
-    def overtake(self, name: str) -> None:
+    def overtake(self, name: str, text: str = "") -> None:
         """Nothing to drop."""
 
     def cancel(self) -> None:

@@ -9,7 +9,7 @@ import pytest
 from tests.plain_builds import plain_build
 
 from hushwright.app import glance
-from hushwright.app.computing import Computed, Order, compute, provisional, stages_of
+from hushwright.app.computing import Computed, Order, compute, provisional, read, stages_of
 from hushwright.app.desk import Desk
 from hushwright.app.worker import Worker
 from hushwright.app.workspace import Workspace
@@ -30,7 +30,7 @@ def run(act: Awaitable[T]) -> T:
 
 @pytest.mark.parametrize("shares", [1, 2, 5])
 def test_shares_worked_out_apart_and_joined_in_any_order_are_the_whole(shares: int) -> None:
-    stages = [stage for share in range(shares) for stage in stages_of(Order(1, TEXT, "van.yaml", None, share, shares))]
+    stages = [stage for share in range(shares) for stage in stages_of(Order(1, TEXT, "van.yaml", share, shares))]
     nominal = next(one.nominal for one in stages if one.nominal is not None)
     changes = [each for stage in stages for each in stage.changes or ()]
     random.Random(shares).shuffle(changes)
@@ -63,7 +63,8 @@ def test_processes_give_the_same_as_this_one_and_the_nominal_numbers_first() -> 
         worker, heard = Worker(2), []
         try:
             first = await worker.compute(TEXT, "van.yaml")
-            found = await worker.compute(EDITED, "van.yaml", None, heard.append, first)
+            worker.overtake("van.yaml", EDITED)
+            found = await worker.compute(EDITED, "van.yaml", read(EDITED, "van.yaml"), heard.append, first)
         finally:
             worker.stop()
         return heard, found
@@ -84,7 +85,7 @@ def test_a_newer_text_overtakes_the_older_one_and_a_killed_process_is_replaced()
         worker = Worker(2)
         try:
             older = asyncio.create_task(worker.compute(TEXT, "van.yaml"))
-            while worker._inbox is None:
+            while not worker._busy:
                 await asyncio.sleep(0.01)
             worker.overtake("other.yaml")
             worker.overtake("van.yaml")
@@ -107,7 +108,7 @@ def test_provisional_states_say_so_in_words_and_only_where_something_differs() -
     assert after.evaluation is not None
     (stage, *_) = stages_of(Order(1, EDITED, "van.yaml"))
     assert stage.nominal is not None
-    early = provisional(EDITED, stage.nominal, before.evaluation, ())
+    early = provisional(EDITED, stage.nominal, before, ())
     tiles = glance.tiles(early.verdicts, before.verdicts, "metric", provisional=True)
     told = [tile for tile in tiles if "provisional" in tile["word"]]
     assert told

@@ -5,6 +5,7 @@ from __future__ import annotations
 import time
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from hushwright.errors import Diagnostic, Place
@@ -57,9 +58,10 @@ class Order:
     number: int
     text: str
     name: str
-    already: Reading | None = None
     share: int = 0
     shares: int = 1
+    light: bool = False  # whether who asks has read the text too, so that this need not come back
+    ahead: bool = True  # whether nobody has asked for its answer yet
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,29 +77,29 @@ class Stage:
 
 def read(text: str, name: str) -> Reading:
     """Read and resolve a text."""
-    from hushwright.document.read import read_document_text
-
-    return _resolved(*read_document_text(text, name))
-
-
-def _resolved(document: Document | None, problems: tuple[Diagnostic, ...]) -> Reading:
     from hushwright.document.explain import merged
     from hushwright.library.read import read_library
     from hushwright.model.resolve import resolve
 
+    document, problems = document_of(text, name)
     if document is None:
         return Reading(None, None, problems)
     build, more = resolve(document, read_library())
     return Reading(document, build, merged(problems, more))
 
 
-def compute(text: str, name: str, read_already: Reading | None = None) -> Computed:
-    """Take a text through all four verbs in this process; nothing that a file can hold is raised.
+@lru_cache(maxsize=2)
+def document_of(text: str, name: str) -> tuple[Document | None, tuple[Diagnostic, ...]]:
+    """Read a text; the last two are kept, since what is typed is read before it is taken and again after that."""
+    from hushwright.document.read import read_document_text
 
-    What was read of it already spares reading it again; it is resolved anew, with the records of this process.
-    """
+    return read_document_text(text, name)
+
+
+def compute(text: str, name: str) -> Computed:
+    """Take a text through all four verbs in this process; nothing that a file can hold is raised."""
     begin = time.perf_counter()
-    stages = tuple(stages_of(Order(0, text, name, read_already)))
+    stages = tuple(stages_of(Order(0, text, name)))
     nominal = next((one.nominal for one in stages if one.nominal is not None), None)
     changes = next((one.changes for one in stages if one.changes is not None), None)
     if nominal is None or changes is None:
@@ -116,18 +118,18 @@ def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> It
 
     The process with the first share tells the nominal Evaluation as soon as it has it.
     """
-    from hushwright.evaluation.couple import changes_of, evaluate_nominal
+    from hushwright.evaluation.couple import changes_of, evaluate_nominal, with_build
     from hushwright.evaluation.guard import CannotEvaluate
 
-    already = order.already
-    reading = read(order.text, order.name) if already is None else _resolved(already.document, already.problems)
+    reading = read(order.text, order.name)
     if reading.build is None or reading.errors:
         yield Stage(order.number, order.share, problems=reading.problems)
         return
     try:
         nominal, core = evaluate_nominal(reading.build)
         if order.share == 0:
-            yield Stage(order.number, 0, nominal=nominal, problems=reading.problems)
+            sent = with_build(nominal, None) if order.light else nominal
+            yield Stage(order.number, 0, nominal=sent, problems=reading.problems)
         found: list[InputChanges] = []
         for each in nominal.build.inputs[order.share :: order.shares]:
             if overtaken():
@@ -141,16 +143,21 @@ def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> It
     yield Stage(order.number, order.share, changes=tuple(found))
 
 
-def provisional(
-    text: str, nominal: Evaluation, earlier: Evaluation | None, problems: tuple[Diagnostic, ...]
-) -> Computed:
+def with_reading(nominal: Evaluation, reading: Reading | None) -> Evaluation:
+    """Give an Evaluation the build that was read here, where it came without; otherwise it stays as it is."""
+    from hushwright.evaluation.couple import with_build
+
+    return nominal if reading is None or reading.build is None else with_build(nominal, reading.build)
+
+
+def provisional(text: str, nominal: Evaluation, earlier: Computed | None, problems: tuple[Diagnostic, ...]) -> Computed:
     """Nominal numbers, judged with the spreads of an earlier text of the file; without one, no verdicts yet."""
     from hushwright.evaluation.couple import with_earlier_shares
     from hushwright.verdicts.judge import judge
 
-    if earlier is None:
+    if earlier is None or earlier.evaluation is None:
         return Computed(text, nominal, (), (), problems, 0.0)
-    lent = with_earlier_shares(nominal, earlier)
+    lent = with_earlier_shares(nominal, earlier.evaluation)
     return Computed(text, lent, judge(lent, provisional=True), (), problems, 0.0)
 
 

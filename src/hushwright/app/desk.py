@@ -34,8 +34,8 @@ class Computer(Protocol):
     def begin(self) -> None:
         """Make ready before the first text comes."""
 
-    def overtake(self, name: str) -> None:
-        """Drop what is being computed of a file."""
+    def overtake(self, name: str, text: str = "") -> None:
+        """Drop what is being computed of a file, and begin with its new text, where there is one."""
 
     def cancel(self) -> None:
         """Give up what is being computed."""
@@ -105,10 +105,11 @@ class OpenBuild:
         self.computer.cancel()
 
     def _changed(self) -> None:
-        self.reading = read(self.session.text, self.session.name)
+        text, name = self.session.text, self.session.name
+        known = self._kept.get(text)
+        self.computer.overtake(name, text if known is None else "")  # it is read there while it is read here
+        self.reading = read(text, name)
         self.cancelled = False
-        self.computer.overtake(self.session.name)
-        known = self._kept.get(self.session.text)
         if known is not None:
             self._take(known)
         self._tell()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path as FilePath
 from typing import Literal
 
@@ -17,6 +18,7 @@ from hushwright.document.parts import add_item, lift_item, remove_part, set_deep
 from hushwright.document.save import digest, save_atomically, typed_text
 from hushwright.errors import UnreadableDocument
 
+_laid_out = lru_cache(maxsize=4)(outline)
 Choice = Literal["mine", "theirs", "both"]
 VALUE_PARTS = ("is", "from", "plus_minus", "by")
 
@@ -79,7 +81,7 @@ class Session:
 
     def outline(self) -> Entry:
         """The file as its fields."""
-        return outline(self.text)
+        return _laid_out(self.text)
 
     def set_values(self, wanted: Mapping[Path, str], name: str = "", seen: Mapping[Path, str] | None = None) -> bool:
         """Set several values in one step; ``seen`` is what a window showed before.

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from hushwright.app.computing import document_of
 from hushwright.app.session import Session
 from hushwright.document.files import LARGEST_FILE
 from hushwright.document.nodes import Path, compose
 from hushwright.document.parts import set_deep
-from hushwright.document.read import read_document_text
 from hushwright.errors import InvalidInput, UnreadableDocument
 
 
@@ -34,7 +34,7 @@ def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
         raise NotTaken(str(problem)) from None
     except UnreadableDocument as problem:
         raise NotTaken(problem.diagnostics[0].note) from None
-    _, problems = read_document_text(changed, session.name)
+    _, problems = document_of(changed, session.name)
     for one in problems:
         if one.severity == "error" and one.place.path[: len(path)] == path:
             raise NotTaken(f"{one.note}{f'; {one.hint}' if one.hint else ''}")

@@ -3,21 +3,44 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 import itertools
 import multiprocessing
 import os
+import queue
 import threading
 import time
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import chain
 from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnProcess
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from hushwright.app.computing import Computed, Order, Reading, Stage, provisional, refused, serve, whole
+from hushwright.app.computing import (
+    Computed,
+    Order,
+    Reading,
+    Stage,
+    provisional,
+    refused,
+    serve,
+    whole,
+    with_reading,
+)
+
+if TYPE_CHECKING:
+    from hushwright.errors import Diagnostic
+    from hushwright.evaluation.results import Evaluation
+    from hushwright.evaluation.sensitivity import InputChanges
 
 MOST_PROCESSES = 3
 """Each holds the laws and what it has learnt, about 150 MB; more share too few inputs to be worth that."""
+
+_OVERTAKEN = -1
+"""Stands for the share of a process where a newer text has come."""
+
+_NOTHING = Order(0, "", "")
 
 Early = Callable[[Computed], None]
 
@@ -27,7 +50,7 @@ class _Ended(Exception):
 
 
 class _Hand:
-    """One process, and the thread that listens to it."""
+    """One process, and the threads that speak and listen to it."""
 
     def __init__(self, heard: Callable[[Stage | None], None]) -> None:
         context = multiprocessing.get_context("spawn")
@@ -39,7 +62,27 @@ class _Hand:
         self.process.start()
         theirs.close()
         self._heard = heard
-        threading.Thread(target=self._listen, daemon=True).start()
+        self._orders: queue.SimpleQueue[Order | None] = queue.SimpleQueue()
+        for act in (self._speak, self._listen):
+            threading.Thread(target=act, daemon=True).start()
+
+    def order(self, wanted: Order) -> None:
+        """Hand over an order without waiting; a process that is busy takes the newest when it next looks up."""
+        self._orders.put(wanted)
+
+    def end(self) -> None:
+        """Kill the process and wait until it is gone."""
+        self._orders.put(None)
+        self.process.kill()
+        self.process.join(2.0)
+        self.connection.close()
+
+    def _speak(self) -> None:
+        while (order := self._orders.get()) is not None:
+            try:
+                self.connection.send(order)
+            except OSError:  # the process is gone; whoever listens to it tells
+                return
 
     def _listen(self) -> None:
         while True:
@@ -50,11 +93,6 @@ class _Hand:
             self._heard(stage)
             if stage is None:
                 return
-
-    def end(self) -> None:
-        self.process.kill()
-        self.process.join(2.0)
-        self.connection.close()
 
 
 class Worker:
@@ -68,45 +106,52 @@ class Worker:
         self._lock = asyncio.Lock()
         self._numbers = itertools.count(1)
         self._hands: list[_Hand] = []
-        self._inbox: asyncio.Queue[Stage | None] | None = None
-        self._name = ""
+        self._inbox: asyncio.Queue[Stage | None] = asyncio.Queue()
+        self._sent = _NOTHING
+        self._busy = False
         self._cancelled = False
 
     async def compute(
         self, text: str, name: str, already: Reading | None = None, early: Early | None = None,
         earlier: Computed | None = None,
     ) -> Computed | None:  # fmt: skip
-        """Compute a text, or what was read of it already; `None` where it was cancelled or overtaken.
+        """Compute a text; `None` where it was cancelled or overtaken.
 
+        What was read of it already comes back as it is: then the processes need not send it.
         ``early`` is called with the nominal numbers as soon as they are there; ``earlier`` lends them its spreads.
         """
-        # The build stays here: it is resolved there with the records of that process.
-        already = None if already is None else Reading(already.document, None, already.problems)
         async with self._lock:
-            self._cancelled, self._name = False, name
+            self._cancelled, self._busy = False, True
             begin = time.perf_counter()
-            for attempt in (1, 2):
-                try:
-                    found = await self._answered(Order(next(self._numbers), text, name, already), early, earlier)
-                except _Ended:
-                    self.stop()
-                    if self._cancelled or attempt == 2:
-                        return None
-                else:
-                    return None if found is None else replace(found, seconds=time.perf_counter() - begin)
-                finally:
-                    self._inbox = None
+            try:
+                for _ in range(2):
+                    self.begin()
+                    try:
+                        found = await self._answered(self._order(text, name, already), already, early, earlier)
+                    except _Ended:
+                        self.stop()
+                        if self._cancelled:
+                            return None
+                    else:
+                        return None if found is None else replace(found, seconds=time.perf_counter() - begin)
+            finally:
+                self._busy = False
         return None
 
     def begin(self) -> None:
         """Start the processes before the first text comes; needs a running event loop."""
         loop = asyncio.get_running_loop()
-        if all(hand.process.is_alive() for hand in self._hands) and self._hands:
+        if self._hands and all(hand.process.is_alive() for hand in self._hands):
             return
         self.stop()
-        hands: list[_Hand] = []
-        hands.extend(_Hand(self._listener(loop, hands)) for _ in range(self.shares))
-        self._hands = hands
+        inbox: asyncio.Queue[Stage | None] = asyncio.Queue()
+        self._inbox = inbox
+
+        def heard(stage: Stage | None) -> None:
+            with contextlib.suppress(RuntimeError):  # the program ends
+                loop.call_soon_threadsafe(inbox.put_nowait, stage)
+
+        self._hands = [_Hand(heard) for _ in range(self.shares)]
 
     def cancel(self) -> None:
         """Give up what is being computed; the next text begins new processes."""
@@ -114,65 +159,60 @@ class Worker:
         for hand in self._hands:
             hand.process.kill()
 
-    def overtake(self, name: str) -> None:
-        """Drop what is being computed of a file, because its text has changed; what the processes know stays."""
-        if self._inbox is not None and self._name == name:
-            self._inbox.put_nowait(Stage(0, 0))
+    def overtake(self, name: str, text: str = "") -> None:
+        """Drop what is being computed of a file, because its text has changed; what the processes know stays.
+
+        They begin with the new text at once, where there is one: it is asked for as soon as it has been read here.
+        """
+        if self._busy:
+            if self._sent.name != name:
+                return  # another file's turn
+            self._inbox.put_nowait(Stage(self._sent.number, _OVERTAKEN))
+        if text and self._hands:
+            self._send(text, name, light=True)
 
     def stop(self) -> None:
         """End the processes."""
+        self._sent = _NOTHING
         hands, self._hands = self._hands, []
         for hand in hands:
             hand.end()
 
-    def _listener(self, loop: asyncio.AbstractEventLoop, hands: list[_Hand]) -> Callable[[Stage | None], None]:
-        """What one of these processes says; those that were replaced are heard no more."""
+    def _order(self, text: str, name: str, already: Reading | None) -> Order:
+        """Order for a text: the one that was sent ahead, or a new one."""
+        light = already is not None and already.build is not None
+        sent = self._sent
+        if light and sent.ahead and (sent.text, sent.name) == (text, name):
+            self._sent = replace(sent, ahead=False)
+        else:
+            self._send(text, name, light=light)
+        return self._sent
 
-        def heard(stage: Stage | None) -> None:
-            try:
-                loop.call_soon_threadsafe(arrived, stage)
-            except RuntimeError:
-                return  # the program ends
+    def _send(self, text: str, name: str, *, light: bool) -> None:
+        self._sent = Order(next(self._numbers), text, name, shares=self.shares, light=light)
+        for share, hand in enumerate(self._hands):
+            hand.order(replace(self._sent, share=share))
 
-        def arrived(stage: Stage | None) -> None:
-            if self._inbox is not None and self._hands is hands:
-                self._inbox.put_nowait(stage)
-
-        return heard
-
-    async def _answered(self, order: Order, early: Early | None, earlier: Computed | None) -> Computed | None:
-        self.begin()
-        self._inbox = asyncio.Queue()
-        await self._send(order)
-        nominal: Stage | None = None
-        parts: dict[int, Stage] = {}
-        while nominal is None or nominal.nominal is None or len(parts) < self.shares:
+    async def _answered(
+        self, order: Order, already: Reading | None, early: Early | None, earlier: Computed | None
+    ) -> Computed | None:
+        nominal: Evaluation | None = None
+        problems: tuple[Diagnostic, ...] = ()
+        parts: dict[int, tuple[InputChanges, ...]] = {}
+        while nominal is None or len(parts) < self.shares:
             stage = await self._inbox.get()
             if stage is None:
                 raise _Ended
-            if stage.number == 0:
-                return None  # overtaken
             if stage.number != order.number:
                 continue
+            if stage.share == _OVERTAKEN:
+                return None
             if stage.nominal is not None:
-                nominal = stage
+                nominal, problems = with_reading(stage.nominal, already), stage.problems
                 if early is not None:
-                    before = earlier.evaluation if earlier is not None else None
-                    early(provisional(order.text, stage.nominal, before, stage.problems))
+                    early(provisional(order.text, nominal, earlier, problems))
             elif stage.changes is not None:
-                parts[stage.share] = stage
+                parts[stage.share] = stage.changes
             else:
                 return refused(order.text, stage.problems)
-        changes = tuple(each for part in parts.values() for each in part.changes or ())
-        return whole(order.text, nominal.nominal, changes, nominal.problems)
-
-    async def _send(self, order: Order) -> None:
-        """Hand each process its share; a process that is busy takes it when it next looks up."""
-        loop = asyncio.get_running_loop()
-        try:
-            await asyncio.gather(*(
-                loop.run_in_executor(None, hand.connection.send, replace(order, share=share, shares=self.shares))
-                for share, hand in enumerate(self._hands)
-            ))  # fmt: skip
-        except OSError as problem:
-            raise _Ended from problem
+        return whole(order.text, nominal, tuple(chain.from_iterable(parts.values())), problems)

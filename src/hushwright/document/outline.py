@@ -71,9 +71,8 @@ def outline(text: str, model: Any = None) -> Entry:
         from hushwright.document.schema import BuildFile
 
         model = BuildFile
-    root = compose(text, "")
-    at_top = Entry((), "", "section", None, given=True, line=1, shape=OneSection((model,)))
-    return _section(at_top, OneSection((model,)), root, text)
+    top = OneSection((model,))
+    return Entry((), "", "section", None, given=True, line=1, shape=top, **_section((), top, compose(text, ""), text))
 
 
 def empty_entry(one: Field, path: Path) -> Entry:
@@ -81,93 +80,96 @@ def empty_entry(one: Field, path: Path) -> Entry:
     return _blank(one.name, one.spec, one.shape, path, required=one.required)
 
 
-def _blank(name: str, spec: FieldSpec, shape: Shape, path: Path, *, required: bool = False) -> Entry:
-    forms = {Leaf: "value", OneSection: "section", Items: "list", Named: "map"}
+_FORMS = {Leaf: "value", OneSection: "section", Items: "list", Named: "map"}
+
+_Parts = dict[str, Any]
+"""What a node adds to its blank entry."""
+
+
+def _blank(name: str, spec: FieldSpec, shape: Shape, path: Path, *, required: bool = False, **parts: Any) -> Entry:
     kinds: tuple[str, ...] = ()
     inner = shape.each[0] if isinstance(shape, Items) else shape.each if isinstance(shape, Named) else shape
     if isinstance(inner, OneSection) and len(inner.classes) > 1:
         kinds = tuple(one.key for one in inner.classes)
-    fixed = isinstance(shape, Items) and not shape.any_length
-    return Entry(
-        path, name, forms[type(shape)], spec, kinds=kinds, required=required, fixed=fixed, shape=shape
-    )  # fmt: skip
+    whole: _Parts = {
+        "form": _FORMS[type(shape)], "spec": spec, "kinds": kinds, "required": required,
+        "fixed": isinstance(shape, Items) and not shape.any_length, "shape": shape, **parts,
+    }  # fmt: skip
+    return Entry(path, name, **whole)
 
 
-def _with(entry: Entry, **changes: Any) -> Entry:
-    from dataclasses import replace
+def _filled(
+    name: str, spec: FieldSpec, shape: Shape, path: Path, node: Node, text: str, *, required: bool = False
+) -> Entry:
+    """The entry with what the file says; every entry is made once, since a file has thousands."""
+    if is_null(node):
+        return _blank(name, spec, shape, path, required=required, line=line_of(node))
+    parts = _parts(spec, shape, path, node, text)
+    return _blank(name, spec, shape, path, required=required, given=True, line=line_of(node), **parts)
 
-    return replace(entry, **changes)
 
-
-def _filled(entry: Entry, node: Node, text: str) -> Entry:
-    """The entry with what the file says."""
-    entry = _with(entry, given=not is_null(node), line=line_of(node))
-    shape = entry.shape
-    if is_null(node) or entry.spec is None:
-        return entry
+def _parts(spec: FieldSpec, shape: Shape, path: Path, node: Node, text: str) -> _Parts:
     if isinstance(shape, Leaf):
-        return _value(entry, node, text)
+        return _value(node, text)
     if isinstance(shape, OneSection):
-        return _section(entry, shape, node, text)
+        return _section(path, shape, node, text)
     if isinstance(shape, Items):
-        return _list(entry, shape, node, text)
-    assert isinstance(shape, Named)
-    return _map(entry, shape, node, text)
+        return _list(spec, shape, path, node, text)
+    return _map(spec, shape, path, node, text)
 
 
-def _value(entry: Entry, node: Node, text: str) -> Entry:
+def _value(node: Node, text: str) -> _Parts:
     if is_mapping(node) and any(is_scalar(name) and name.value == "is" for name, _ in node.value):
         parts = {name.value: part.value for name, part in node.value if is_scalar(name) and is_scalar(part)}
-        return _with(
-            entry, text=parts.get("is", ""), origin=parts.get("from", ""), plus_minus=parts.get("plus_minus", ""),
-            by=parts.get("by", ""),
-        )  # fmt: skip
-    return _with(entry, text=node.value if is_scalar(node) else shown(node, text))
+        return {
+            "text": parts.get("is", ""), "origin": parts.get("from", ""), "plus_minus": parts.get("plus_minus", ""),
+            "by": parts.get("by", ""),
+        }  # fmt: skip
+    return {"text": node.value if is_scalar(node) else shown(node, text)}
 
 
-def _section(entry: Entry, shape: OneSection, node: Node, text: str) -> Entry:
+def _section(path: Path, shape: OneSection, node: Node, text: str) -> _Parts:
     if not is_mapping(node):
-        return _with(entry, form="strange", text=shown(node, text))
+        return {"form": "strange", "text": shown(node, text)}
     given = {name.value: (name, part) for name, part in node.value if is_scalar(name)}
     chosen = shape.chosen(tuple(given))
     if len(chosen) != 1:
-        return _with(entry, children=tuple(_strange(entry, name, part, text) for name, (_, part) in given.items()))
+        return {"children": tuple(_strange(path, name, part, text) for name, (_, part) in given.items())}
     fields = fields_of(chosen[0])
     children = []
     for name, one in fields.items():
-        blank = empty_entry(one, (*entry.path, name))
-        children.append(_filled(blank, given[name][1], text) if name in given else blank)
-    top = (FORMAT_KEY, LENGTHS_KEY) if not entry.path else ()
+        at = (*path, name)
+        if name in given:
+            children.append(_filled(name, one.spec, one.shape, at, given[name][1], text, required=one.required))
+        else:
+            children.append(empty_entry(one, at))
+    top = (FORMAT_KEY, LENGTHS_KEY) if not path else ()
     children += [
-        _strange(entry, name, part, text)
-        for name, (_, part) in given.items()
-        if name not in fields and name not in top
+        _strange(path, name, part, text) for name, (_, part) in given.items() if name not in fields and name not in top
     ]
-    return _with(entry, key=chosen[0].key, children=tuple(children))
+    return {"key": chosen[0].key, "children": tuple(children)}
 
 
-def _strange(entry: Entry, name: str, node: Node, text: str) -> Entry:
-    return Entry((*entry.path, name), name, "strange", None, given=True, line=line_of(node), text=shown(node, text))
+def _strange(path: Path, name: str, node: Node, text: str) -> Entry:
+    return Entry((*path, name), name, "strange", None, given=True, line=line_of(node), text=shown(node, text))
 
 
-def _list(entry: Entry, shape: Items, node: Node, text: str) -> Entry:
-    assert entry.spec is not None
+def _list(spec: FieldSpec, shape: Items, path: Path, node: Node, text: str) -> _Parts:
     nodes = node.value if is_sequence(node) else [node]
     children = []
     for at, part in enumerate(nodes):
         each = shape.each[0] if shape.any_length else shape.each[min(at, len(shape.each) - 1)]
-        path = (*entry.path, at) if is_sequence(node) else entry.path
-        children.append(_filled(_blank(str(at + 1), entry.spec, each, path), part, text))
-    return _with(entry, children=tuple(children))
+        inside = (*path, at) if is_sequence(node) else path
+        children.append(_filled(str(at + 1), spec, each, inside, part, text))
+    return {"children": tuple(children)}
 
 
-def _map(entry: Entry, shape: Named, node: Node, text: str) -> Entry:
-    assert entry.spec is not None
+def _map(spec: FieldSpec, shape: Named, path: Path, node: Node, text: str) -> _Parts:
     if not is_mapping(node):
-        return _with(entry, form="strange", text=shown(node, text))
+        return {"form": "strange", "text": shown(node, text)}
     children = [
-        _filled(_blank(name.value, entry.spec, shape.each, (*entry.path, name.value)), part, text)
+        _filled(name.value, spec, shape.each, (*path, name.value), part, text)
         for name, part in node.value
         if is_scalar(name)
     ]
-    return _with(entry, children=tuple(children))
+    return {"children": tuple(children)}

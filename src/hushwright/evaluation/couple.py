@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import cast
 
 from hushwright.evaluation.absorption import room_field, room_sound
 from hushwright.evaluation.core import Core, couple, first_take, setting_of
@@ -17,7 +18,16 @@ from hushwright.evaluation.wiring import with_cables
 from hushwright.model.build import Build, Input
 from hushwright.physics.air import Air
 
-__all__ = ["Core", "changes_of", "completed", "couple", "evaluate", "evaluate_nominal", "with_earlier_shares"]
+__all__ = [
+    "Core",
+    "changes_of",
+    "completed",
+    "couple",
+    "evaluate",
+    "evaluate_nominal",
+    "with_build",
+    "with_earlier_shares",
+]
 
 
 def evaluate(build: Build) -> Evaluation:
@@ -155,3 +165,21 @@ def with_earlier_shares(nominal: Evaluation, earlier: Evaluation) -> Evaluation:
         for key, each in nominal.quantities.items()
     }
     return replace(nominal, quantities=lent)
+
+
+def with_build(nominal: Evaluation, build: Build | None) -> Evaluation:
+    """Take the build out of an Evaluation before it is sent to another process, and put it in there.
+
+    Parameters
+    ----------
+    nominal : Evaluation
+        As `evaluate_nominal` gives it, or without its build.
+    build : Build or None
+        The same one, resolved in that process; `None` takes it out.
+
+    Returns
+    -------
+    Evaluation
+        The same but for its build.
+    """
+    return replace(nominal, build=cast(Build, None) if build is None else with_cables(build))
