@@ -21,6 +21,10 @@ if TYPE_CHECKING:
     from hushwright.verdicts.verdict import Verdict
 
 
+_IDLE = 1.5
+"""s without an order, after which nobody is likely to be typing."""
+
+
 @dataclass(frozen=True, slots=True)
 class Reading:
     """A text as read and resolved, with every problem; the build is `None` where it cannot be resolved."""
@@ -53,15 +57,18 @@ class Computed:
 
 @dataclass(frozen=True, slots=True)
 class Order:
-    """A text to compute, and which share of its inputs: number ``share`` of ``shares``."""
+    """A text to compute, and which share of its inputs: number ``share`` of ``shares``.
+
+    Who has read the text already sends what came of it along, and needs no build back.
+    """
 
     number: int
     text: str
     name: str
     share: int = 0
     shares: int = 1
-    light: bool = False  # whether who asks has read the text too, so that this need not come back
-    ahead: bool = True  # whether nobody has asked for its answer yet
+    document: Document | None = None
+    problems: tuple[Diagnostic, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,20 +84,23 @@ class Stage:
 
 def read(text: str, name: str) -> Reading:
     """Read and resolve a text."""
+    return _resolved(*document_of(text, name))
+
+
+def _resolved(document: Document | None, problems: tuple[Diagnostic, ...]) -> Reading:
     from hushwright.document.explain import merged
     from hushwright.library.read import read_library
     from hushwright.model.resolve import resolve
 
-    document, problems = document_of(text, name)
     if document is None:
         return Reading(None, None, problems)
     build, more = resolve(document, read_library())
     return Reading(document, build, merged(problems, more))
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=4)
 def document_of(text: str, name: str) -> tuple[Document | None, tuple[Diagnostic, ...]]:
-    """Read a text; the last two are kept, since what is typed is read before it is taken and again after that."""
+    """Read a text; the last few are kept, since what is typed is read before it is taken, and asked for after that."""
     from hushwright.document.read import read_document_text
 
     return read_document_text(text, name)
@@ -121,14 +131,15 @@ def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> It
     from hushwright.evaluation.couple import changes_of, evaluate_nominal, with_build
     from hushwright.evaluation.guard import CannotEvaluate
 
-    reading = read(order.text, order.name)
+    known = order.document is not None
+    reading = _resolved(order.document, order.problems) if known else read(order.text, order.name)
     if reading.build is None or reading.errors:
         yield Stage(order.number, order.share, problems=reading.problems)
         return
     try:
         nominal, core = evaluate_nominal(reading.build)
         if order.share == 0:
-            sent = with_build(nominal, None) if order.light else nominal
+            sent = with_build(nominal, None) if known else nominal
             yield Stage(order.number, 0, nominal=sent, problems=reading.problems)
         found: list[InputChanges] = []
         for each in nominal.build.inputs[order.share :: order.shares]:
@@ -174,26 +185,48 @@ def whole(
     return Computed(text, evaluation, verdicts, tuple(measure_next(evaluation, verdicts)), problems, 0.0)
 
 
-def serve(connection: Connection) -> None:
+def serve(connection: Connection, share: int, shares: int) -> None:
     """Answer each order that comes, the newest first; runs in a process of its own until nobody listens."""
     import os
 
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     _make_ready()
+    without_pauses()
     while True:
         try:
+            _collect_when_idle(connection)
             order: Order = connection.recv()
             while connection.poll():
                 order = connection.recv()
         except (EOFError, OSError, KeyboardInterrupt):
             return
         try:
-            for stage in stages_of(order, connection.poll):
+            for stage in stages_of(replace(order, share=share, shares=shares), connection.poll):
                 connection.send(stage)
         except (BrokenPipeError, KeyboardInterrupt):
             return
         except Exception as problem:
-            connection.send(Stage(order.number, order.share, problems=(_unexpected(problem, order.name),)))
+            connection.send(Stage(order.number, share, problems=(_unexpected(problem, order.name),)))
+
+
+def without_pauses() -> None:
+    """Keep what is loaded out of the search for objects in circles, and search seldom.
+
+    With all that is learnt such a search takes a tenth to half a second, and by default it comes in mid-edit.
+    """
+    import gc
+
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(50_000, 50, 1_000_000)
+
+
+def _collect_when_idle(connection: Connection) -> None:
+    """Search for objects in circles only when no order has come for a while."""
+    import gc
+
+    if not connection.poll(_IDLE):
+        gc.collect()
 
 
 def _make_ready() -> None:

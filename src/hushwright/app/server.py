@@ -10,6 +10,7 @@ from fastapi import Response
 from nicegui import app, ui
 
 from hushwright.app.build_page import BuildPage
+from hushwright.app.computing import without_pauses
 from hushwright.app.desk import Desk
 from hushwright.app.first_page import FIRST, FirstPage
 from hushwright.app.frame import Frame
@@ -71,6 +72,7 @@ def prepare(desk: Desk, token: str) -> None:
     app.add_api_route("/model/{name}", _models(desk), methods=["GET"], include_in_schema=False)
     app.add_api_route("/paper/{name}/{file}", paper_route(desk), methods=["GET"], include_in_schema=False)
     app.on_startup(desk.computer.begin)
+    app.on_startup(without_pauses)
     app.on_shutdown(desk.computer.stop)
 
 
