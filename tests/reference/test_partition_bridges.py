@@ -5,7 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from hushwright.physics.acoustics.bridges import BridgeEnd, LineBridge, PointBridge, bridge_transmission
+from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics.bridges import BridgeEnd, HeldPlate, LineBridge, PointBridge, bridge_transmission
 from hushwright.physics.acoustics.plates import Leaf
 from hushwright.physics.air import AIR_20C
 
@@ -53,3 +54,22 @@ def test_stiffness_that_grows_passes_more_above_500_hertz():
     # Poblet-Puig et al. 2009: studs stiffen with frequency
     even, growing = LineBridge(1 / 0.6, 1e6), LineBridge(1 / 0.6, 1e6, stiffness_growth=1.0)
     assert _passed(growing) > _passed(even)
+
+
+def test_held_plate_passes_what_the_circuit_of_two_leaves_and_its_impedance_gives():
+    # Force on leaf 2 over that of a rigid line: (Y1 + Y2)/(Y1 + Y2 + Y1·Y2·Z), plain circuit of mobilities
+    speed = (OMEGA**2 * STIFFNESS / MASS) ** 0.25
+    mobility = (1 - 1j) / (4 * MASS * speed)  # Cremer, Heckl and Petersson, ch. 5: line force on a plate
+    impedance = 1j * (OMEGA * 2.3 - 4.4e6 / OMEGA)
+    share = abs(2 * mobility / (2 * mobility + mobility**2 * impedance)) ** 2
+    held = LineBridge(0.7, held=HeldPlate(2.3, 4.4e6))
+    assert _passed(held) == pytest.approx(share * _passed(LineBridge(0.7)), rel=1e-6)
+
+
+def test_a_plate_held_fast_passes_nothing():
+    assert _passed(LineBridge(0.7, held=HeldPlate(2.3, 1e12))) < 1e-6 * _passed(LineBridge(0.7))
+
+
+def test_a_held_line_has_no_stiffness_of_its_own():
+    with pytest.raises(InvalidInput, match="1000000"):
+        LineBridge(0.7, 1e6, held=HeldPlate(2.3, 4.4e6))

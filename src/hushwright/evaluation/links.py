@@ -52,7 +52,8 @@ class Link:
     place: str
     kind: str  # "through" | "bridges" | "opening" | "slit" | "hole" | "duct" | "gap" | "flanking"
     note: str = ""
-    family: str = ""  # ways of one family are predicted by the same law and wrong together
+    family: str = ""  # ways of one family are predicted by the same law and wrong together in part
+    build_up: str = ""  # of one family, ways of one build-up are wrong together wholly
     kept_hash: int = field(default=0, init=False, repr=False, compare=False)
 
     def __hash__(self) -> int:
@@ -96,6 +97,15 @@ def links_of(
     return found
 
 
+def _build_up(surface: Surface) -> str:
+    """What a face is built like: floor, wheel boxes, walls between rooms, and all that is a lining before the body."""
+    if surface.face == "floor":
+        return "floor"
+    if surface.face.startswith("wheel_box"):
+        return "wheel boxes"
+    return "walls" if surface.beyond in (OUTDOORS, CAB) else "dividing wall"
+
+
 @lru_cache(maxsize=4096)
 def _face(
     surface: Surface, openings: tuple[OpeningInPlace, ...], setting: Setting, incidence: Incidence
@@ -112,7 +122,8 @@ def _straight(
     plain = np.asarray(result.direct) + np.asarray(result.resonant)
     name = f"{surface.room} {surface.face}".replace("_", " ")
     base = Link(name, surface.beyond, _outer_face(surface), surface.room, surface.face, area, bands(area * plain),
-                result.standard_uncertainty, surface.place, "through", family=result.construction)  # fmt: skip
+                result.standard_uncertainty, surface.place, "through", family=result.construction,
+                build_up=_build_up(surface))  # fmt: skip
     if not any(result.bridged):
         return (base,)
     cause = ", ".join(dict.fromkeys(bridge.cause for bridge in surface.bridges))
@@ -243,7 +254,8 @@ def _leaf(
     allowance, spread = _niche(opening, result)
     through = opening.area * opening.number * factor * 10.0 ** (-np.asarray(allowance) / 10.0)
     uncertainty = np.hypot(result.standard_uncertainty, spread)
-    leaf = replace(base, through=bands(through), uncertainty=bands(uncertainty), family=result.construction)
+    leaf = replace(base, through=bands(through), uncertainty=bands(uncertainty), family=result.construction,
+                   build_up=opening.kind)  # fmt: skip
     if outside:
         return (leaf,)  # its slit opens into the gap, not outdoors
     slit = slit_through(opening, leaf_depth(opening), setting)

@@ -64,7 +64,8 @@ class PathLevel:
     place: str
     note: str = ""
     kind: str = ""  # of its first piece, as of a link
-    family: str = ""  # ways of one family are wrong together
+    family: str = ""  # ways of one family are wrong together in part
+    build_up: str = ""  # of one family, ways of one build-up are wrong together wholly
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 
 import numpy as np
@@ -12,6 +12,7 @@ from hushwright.evaluation.links import bands
 from hushwright.evaluation.results import Bands, PathLevel
 from hushwright.evaluation.ways import Arrivals
 from hushwright.physics.acoustics.bands import energy_sum_level
+from hushwright.physics.acoustics.spread import SHARED_BETWEEN_BUILD_UPS
 from hushwright.physics.acoustics.weighting import A_WEIGHTING
 
 FloatArray = NDArray[np.float64]
@@ -50,7 +51,7 @@ def _shown(
     found = [
         PathLevel(name, bands(levels[row]), bands(uncertainty[row]), float(level_a[row]), float(share[row]),
                   getattr(links[row], "place", ""), getattr(links[row], "note", ""), getattr(links[row], "kind", ""),
-                  getattr(links[row], "family", ""))
+                  getattr(links[row], "family", ""), getattr(links[row], "build_up", ""))
         for row, name in enumerate(names)
         if level_a[row] > level_a.max() - SHOWN
     ]  # fmt: skip
@@ -60,34 +61,42 @@ def _shown(
 
 @lru_cache(maxsize=512)
 def combined_uncertainty(paths: tuple[PathLevel, ...], spread: Bands, allowance: float) -> Bands:
-    """Standard uncertainty of the level per band: families of ways apart, vehicle and places on top."""
+    """Standard uncertainty of the level per band: build-ups in part apart, vehicle and places on top."""
     energy = 10.0 ** (np.array([each.levels for each in paths]) / 10.0)
     share = energy / energy.sum(axis=0)
-    squared = np.sum(np.square(_by_family(paths, share * np.array([each.uncertainty for each in paths]))), axis=0)
+    squared = _squared_error(paths, share * np.array([each.uncertainty for each in paths]))
     return bands(np.sqrt(squared + np.square(spread) + allowance**2))
 
 
-def _by_family(paths: tuple[PathLevel, ...], errors: FloatArray) -> FloatArray:
-    """Sums of the errors of ways that are predicted alike, a row a family; a way without one is its own."""
-    rows: dict[str, list[int]] = {}
+def _squared_error(paths: tuple[PathLevel, ...], errors: FloatArray) -> FloatArray:
+    """Square of the error of all ways: a part goes together in a family, the rest in a build-up of it."""
+    families: dict[str, list[int]] = {}
+    build_ups: dict[tuple[str, str], list[int]] = {}
     for index, each in enumerate(paths):
-        rows.setdefault(each.family or f"way {each.name}", []).append(index)
-    return np.array([errors[row].sum(axis=0) for row in rows.values()])
+        family = each.family or f"way {each.name}"
+        families.setdefault(family, []).append(index)
+        build_ups.setdefault((family, each.build_up), []).append(index)
+
+    def squared(rows: Iterable[list[int]]) -> FloatArray:
+        return np.asarray(np.sum([np.square(errors[row].sum(axis=0)) for row in rows], axis=0))
+
+    shared = SHARED_BETWEEN_BUILD_UPS
+    return shared * squared(families.values()) + (1.0 - shared) * squared(build_ups.values())
 
 
 def weighted_uncertainty(
     paths: tuple[PathLevel, ...], spread: Bands, allowance: float, weighting: NDArray[np.float64]
 ) -> float:
-    """Standard uncertainty of a weighted sum of bands: errors of one family of ways go together over all its bands."""
+    """Standard uncertainty of a weighted sum of bands: errors of one way go together over all its bands."""
     if not paths:
         return allowance
     energy = 10.0 ** ((np.array([each.levels for each in paths]) + weighting) / 10.0)
     total = float(energy.sum())
     if total <= 0.0:
         return allowance
-    shared = _by_family(paths, np.sum(energy * np.array([each.uncertainty for each in paths]), axis=1) / total)
+    squared = _squared_error(paths, np.sum(energy * np.array([each.uncertainty for each in paths]), axis=1) / total)
     places = np.sum(np.square(energy.sum(axis=0) / total * np.asarray(spread)))
-    return float(np.sqrt(np.sum(np.square(shared)) + places + allowance**2))
+    return float(np.sqrt(squared + places + allowance**2))
 
 
 def octave_weighting(octave: float, frequencies: NDArray[np.float64]) -> NDArray[np.float64]:

@@ -6,6 +6,8 @@ import re
 from collections.abc import Iterable
 
 from hushwright.evaluation.results import Background, Contribution, Evaluation, FacePrediction, PathLevel
+from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.physics.acoustics.spread import INTERVAL
 from hushwright.report import heat, sections, structure, wiring
 from hushwright.report.air_steps import balance
 from hushwright.report.bands import strip_scale
@@ -23,6 +25,7 @@ _CONTRIBUTIONS_SHOWN = 12
 _LEAST_SHARE = 0.005
 _ALL_PATHS = 20
 _FACES_SHOWN = 5
+_MIDDLE = THIRD_OCTAVE_BANDS.index(500)
 
 
 def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str:
@@ -154,6 +157,9 @@ def _face(face: FacePrediction, evaluation: Evaluation, system: System) -> list[
                            shown(layer.surface_density, "surface_density", system))  # fmt: skip
         text = f"{restated(layer.name, system)}, {thickness}, {mass}"
         lines += wrapped(f"{text} [{record_source}]" if record_source else text, indent=4, hanging=8)
+    half = INTERVAL * face.uncertainty[_MIDDLE]
+    lines += labelled(label("method"), f"nine of ten octaves of measured walls and windows of this class lay within "
+                      f"±{half:.0f} dB, 100 Hz to 2 kHz (docs/accuracy.md)", indent=4, column=14)  # fmt: skip
     for note in face.validity:
         lines += labelled(label("validity"), restated(note, system), indent=4, column=14)
     return lines

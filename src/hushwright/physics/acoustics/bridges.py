@@ -25,6 +25,64 @@ def _positive(what: str, value: float, unit: str) -> None:
 
 
 @dataclass(frozen=True, slots=True)
+class HeldPlate:
+    """Head or sole plate that two leaves share and that the structure behind it holds.
+
+    Parameters
+    ----------
+    mass_per_length : float
+        Mass of the plate per length [kg/m].
+    stiffness_per_length : float
+        Stiffness per length with which its fixings hold it against sliding across the leaves [N/m²].
+
+    Raises
+    ------
+    InvalidInput
+        If a value is not positive.
+
+    References
+    ----------
+    .. [1] EN 1995-1-1:2004, table 7.1: slip modulus of nails (from memory).
+
+    Examples
+    --------
+    >>> round(HeldPlate(2.3, 4.4e6).impedance(np.array([1000.0])).imag.item())
+    -2100
+    """
+
+    mass_per_length: float
+    stiffness_per_length: float
+
+    def __post_init__(self) -> None:
+        _positive("mass of the plate per length", self.mass_per_length, "kg/m")
+        _positive("stiffness per length", self.stiffness_per_length, "N/m²")
+
+    def impedance(self, omega: FloatArray) -> ComplexArray:
+        """Force per velocity and length of the plate.
+
+        Parameters
+        ----------
+        omega : ndarray, shape (n_frequency,)
+            Angular frequency [rad/s].
+
+        Returns
+        -------
+        ndarray, shape (n_frequency,)
+            ``j(ωm' − s'/ω)`` [N·s/m²].
+
+        References
+        ----------
+        .. [1] L. Cremer, M. Heckl and B. A. T. Petersson, *Structure-Borne Sound*, 3rd ed., Springer, 2005, ch. 5.
+
+        Examples
+        --------
+        >>> HeldPlate(1.0, 1.0).impedance(np.array([1.0])).imag.item()
+        0.0
+        """
+        return np.asarray(1j * (omega * self.mass_per_length - self.stiffness_per_length / omega))
+
+
+@dataclass(frozen=True, slots=True)
 class LineBridge:
     """Ribs or studs that join two leaves along lines.
 
@@ -43,11 +101,13 @@ class LineBridge:
     stiffness_growth : float, optional
         Exponent with which the stiffness grows with frequency from 500 Hz on [-]; webs of thin studs stiffen as they
         bend in more waves.
+    held : HeldPlate or None, optional
+        The line is a plate that the structure holds (mass [kg/m], stiffness [N/m²]); only for rigid lines.
 
     Raises
     ------
     InvalidInput
-        If a value is not positive.
+        If a value is not positive, or a held line has a stiffness of its own.
 
     References
     ----------
@@ -71,8 +131,11 @@ class LineBridge:
     fastener_spacing: float | None = None
     loss_factor: float = 0.0
     stiffness_growth: float = 0.0
+    held: HeldPlate | None = None
 
     def __post_init__(self) -> None:
+        if self.held is not None and self.stiffness_per_length is not None:
+            raise InvalidInput(f"a held line takes no stiffness of its own; {self.stiffness_per_length} N/m² given")
         _positive("length of bridge per area", self.length_per_area, "1/m")
         if self.stiffness_per_length is not None:
             _positive("stiffness per length", self.stiffness_per_length, "N/m²")
@@ -218,7 +281,8 @@ def bridge_transmission(
     + Y2 + Yb|²``; lines: ``τ = (L/S)·ρ²cω·G1G2/|Y1' + Y2' + Yb'|²``. For mass-controlled leaves G = 2/(ωm)² and both
     become the near-field formulas of [1]_; the product form is exactly reciprocal. With the resonant part,
     ``G += δ·4πc²σ_r·Re Y/(ω³mη)`` or ``δ·4cσ_r·Re Y'/(ω²mη)`` [2]_; δ, the decoupling, fades it out below the
-    resonance where both leaves move as one.
+    resonance where both leaves move as one. A plate that is held takes force away from the second leaf: its mobility in
+    the sum is ``Y1·Y2·Z``, as the circuit of two leaves with its impedance Z between them gives.
 
     References
     ----------
@@ -236,14 +300,23 @@ def bridge_transmission(
     """
     omega = 2.0 * np.pi * frequency
     if isinstance(bridge, PointBridge):
-        return _points(bridge.number_per_area, bridge.stiffness, bridge.loss_factor, outer, inner, omega, air)
+        spring = _spring(bridge.stiffness, bridge.loss_factor, omega)
+        return _points(bridge.number_per_area, spring, None, outer, inner, omega, air)
     line = _lines(bridge, outer, inner, omega, air)
     if bridge.fastener_spacing is None:
         return line
     stiffness = _line_stiffness(bridge, omega)
     each = None if stiffness is None else stiffness * bridge.fastener_spacing
+    spring = _spring(each, bridge.loss_factor, omega)
+    held = None if bridge.held is None else bridge.held.impedance(omega) * bridge.fastener_spacing
     number = bridge.length_per_area / bridge.fastener_spacing
-    return np.minimum(line, _points(number, each, bridge.loss_factor, outer, inner, omega, air))
+    return np.minimum(line, _points(number, spring, held, outer, inner, omega, air))
+
+
+def _spring(stiffness: float | FloatArray | None, loss: float, omega: FloatArray) -> ComplexArray:
+    """Mobility of a lossy spring; none of a rigid one."""
+    value = 0.0 if stiffness is None else 1j * omega / (stiffness * (1.0 + 1j * loss))
+    return np.asarray(value, dtype=np.complex128)
 
 
 def _line_stiffness(bridge: LineBridge, omega: FloatArray) -> FloatArray | None:
@@ -256,16 +329,15 @@ def _line_stiffness(bridge: LineBridge, omega: FloatArray) -> FloatArray | None:
 
 def _points(
     number: float,
-    stiffness: float | FloatArray | None,
-    loss: float,
+    spring: ComplexArray,
+    held: ComplexArray | None,
     outer: BridgeEnd,
     inner: BridgeEnd,
     omega: FloatArray,
     air: Air,
 ) -> FloatArray:
     """Points per area, each with the mobilities of both leaves in series."""
-    spring = 0.0 if stiffness is None else 1j * omega / (stiffness * (1.0 + 1j * loss))
-    total: ComplexArray = np.asarray(spring, dtype=np.complex128)
+    total = spring if held is None else held * point_mobility(outer.leaf) * point_mobility(inner.leaf)
     velocity: FloatArray = np.ones_like(omega)
     for end in (outer, inner):
         mobility = point_mobility(end.leaf)
@@ -277,12 +349,12 @@ def _points(
 
 def _lines(bridge: LineBridge, outer: BridgeEnd, inner: BridgeEnd, omega: FloatArray, air: Air) -> FloatArray:
     """Length per area of line, with the line mobilities of both leaves in series."""
-    stiffness = _line_stiffness(bridge, omega)
-    spring = 0.0 if stiffness is None else 1j * omega / (stiffness * (1.0 + 1j * bridge.loss_factor))
-    total: ComplexArray = np.asarray(spring, dtype=np.complex128)
+    mobilities = [line_mobility(end.leaf, omega / (2.0 * np.pi)) for end in (outer, inner)]
+    total = _spring(_line_stiffness(bridge, omega), bridge.loss_factor, omega)
+    if bridge.held is not None:
+        total = bridge.held.impedance(omega) * mobilities[0] * mobilities[1]
     velocity: FloatArray = np.ones_like(omega)
-    for end in (outer, inner):
-        mobility = line_mobility(end.leaf, omega / (2.0 * np.pi))
+    for end, mobility in zip((outer, inner), mobilities, strict=True):
         resonant = 4.0 * air.speed_of_sound * end.efficiency * mobility.real * end.decoupling
         velocity = velocity * (end.forced_velocity + resonant / (omega**2 * end.leaf.surface_density * end.total_loss))
         total = np.asarray(total + mobility, dtype=np.complex128)

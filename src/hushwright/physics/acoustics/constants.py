@@ -39,10 +39,6 @@ GLAZING_RIM_STIFFNESS: Final = 170000000.0
 """Stiffness per length [N/m²] of frame or spacer that joins two panes along their rim; set on the fit half, see
 docs/accuracy.md."""
 
-SHARED_PLATE_STIFFNESS: Final = 10000000.0
-"""Stiffness per length [N/m²] of a head or sole plate that two leaves on staggered studs share, held by the structure
-it lies on; set on the fit half, see docs/accuracy.md."""
-
 RESILIENT_CHANNEL_STIFFNESS: Final = 220000.0
 """Stiffness per length [N/m²] of a resilient steel channel; set on the fit half, see docs/accuracy.md."""
 

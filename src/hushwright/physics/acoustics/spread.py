@@ -27,6 +27,13 @@ CONSTRUCTIONS: Final = (
 _MASONRY = 75.0
 """Surface density [kg/m²] from which one leaf counts as masonry."""
 
+INTERVAL: Final = 1.645
+"""Half-width of an interval that holds 90 % over its standard uncertainty [-], normal distribution."""
+
+SHARED_BETWEEN_BUILD_UPS: Final = 0.25
+"""Share [-] of the squared error that two different build-ups of one class have in common; the mean product of their
+errors over the mean square is 0.0 to 0.22 in the fit half of light walls and glazing, see docs/accuracy.md."""
+
 _GROWTH_BELOW_100 = 0.1
 """Growth of the uncertainty per third octave below 100 Hz [-]; laboratories themselves scatter about so much more there
 (ISO 12999-1:2020, from memory: 50 Hz about 1.6 times 100 Hz)."""
@@ -143,7 +150,8 @@ def standard_uncertainty(construction: str) -> tuple[tuple[float, ...], float]:
     Notes
     -----
     Half-width of the interval that holds 90 % of the errors of the fit half of the published rows, over 1.645; wider
-    by a tenth per third octave below 100 Hz [1]_.
+    by a tenth per third octave below 100 Hz [1]_. Leaves that nothing joins are few among the rows with octaves; double
+    windows, where the space decides as well, stand in for them.
 
     References
     ----------
