@@ -187,9 +187,6 @@ def whole(
 
 def serve(connection: Connection, share: int, shares: int) -> None:
     """Answer each order that comes, the newest first; runs in a process of its own until nobody listens."""
-    import os
-
-    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     _make_ready()
     without_pauses()
     while True:

@@ -112,16 +112,20 @@ class OpenBuild:
         self.cancelled = False
         if known is not None:
             self._take(known)
+        self.busy = self._has_to_compute()
         self._tell()
         self.begin()
 
+    def _has_to_compute(self) -> bool:
+        return self.is_stale and not self.cancelled and not self._is_hopeless()
+
     async def _compute(self) -> None:
-        while self.is_stale and not self.cancelled and not self._is_hopeless():
-            self.busy = True
-            self._tell()
+        while self._has_to_compute():
+            if not self.busy:
+                self.busy = True
+                self._tell()
             text = self.session.text
             found = await self.computer.compute(text, self.session.name, self.reading, self._hear, self.computed)
-            self.busy = False
             if text != self.session.text:
                 continue  # overtaken: what was found, if anything, is no longer asked for
             if found is None:
@@ -130,6 +134,7 @@ class OpenBuild:
                 self.failed = found
             else:
                 self._take(found)
+        self.busy = False
         self._tell()
 
     def _hear(self, early: Computed) -> None:

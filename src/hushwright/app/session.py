@@ -19,6 +19,9 @@ from hushwright.document.save import digest, save_atomically, typed_text
 from hushwright.errors import UnreadableDocument
 
 _laid_out = lru_cache(maxsize=4)(outline)
+written = lru_cache(maxsize=8)(set_deep)
+"""`set_deep`, which is asked twice for what is typed: whether it can be taken, and to take it."""
+
 Choice = Literal["mine", "theirs", "both"]
 VALUE_PARTS = ("is", "from", "plus_minus", "by")
 
@@ -102,7 +105,7 @@ class Session:
                     raise Overtaken(path, now, wanted.get(path, ""))
         text = self.text
         for path, new in wanted.items():
-            text = set_deep(text, path, new)
+            text = written(text, path, new)
         return self.change(text, name or ", ".join(".".join(map(str, path)) for path in wanted))
 
     def set_parts(self, path: Path, parts: Mapping[str, str]) -> bool:

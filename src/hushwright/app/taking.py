@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from hushwright.app.computing import document_of
-from hushwright.app.session import Session
+from hushwright.app.session import Session, written
 from hushwright.document.files import LARGEST_FILE
 from hushwright.document.nodes import Path, compose
-from hushwright.document.parts import set_deep
 from hushwright.errors import InvalidInput, UnreadableDocument
 
 
@@ -29,7 +28,7 @@ def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
         If another window has changed the value meanwhile.
     """
     try:
-        changed = set_deep(session.text, path, typed)
+        changed = written(session.text, path, typed)
     except InvalidInput as problem:
         raise NotTaken(str(problem)) from None
     except UnreadableDocument as problem:

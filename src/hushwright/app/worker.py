@@ -148,6 +148,7 @@ class Worker:
         if self._hands and all(hand.process.is_alive() for hand in self._hands):
             return
         self.stop()
+        os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # they inherit it: more threads make small matrices slow
         inbox: asyncio.Queue[Stage | None] = asyncio.Queue()
         self._inbox = inbox
 
