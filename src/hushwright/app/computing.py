@@ -226,6 +226,13 @@ def _collect_when_idle(connection: Connection) -> None:
         gc.collect()
 
 
+def ready_to_judge() -> None:
+    """Load what joins and judges numbers, before they come; costs nothing the second time."""
+    import hushwright.evaluation.couple
+    import hushwright.verdicts.judge
+    import hushwright.verdicts.measure_next  # noqa: F401
+
+
 def _make_ready() -> None:
     """Load what every order needs, while nobody waits yet."""
     import hushwright.document.read

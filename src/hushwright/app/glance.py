@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.units_out import shown, shown_difference, shown_spread
 from hushwright.report.verdict_text import count_of_outcomes, percent, worst_first
 from hushwright.units import System
-from hushwright.verdicts.judge import GROUPS
-from hushwright.verdicts.verdict import Verdict
+
+if TYPE_CHECKING:
+    from hushwright.verdicts.verdict import Verdict
 
 SIGNS: Final = {"fails": "▲", "unproven": "◐", "meets": "●", "not_applicable": "–"}
 """Shape of each outcome; the word stands beside it, so that colour carries nothing alone."""
@@ -54,6 +55,10 @@ def tiles(
 
 def groups_of(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
     """Groups in the order in which a builder asks."""
+    if not verdicts:
+        return ()
+    from hushwright.verdicts.judge import GROUPS  # with every law behind it: the first page does not wait for that
+
     there = dict.fromkeys(one.group for one in verdicts)
     return (*(one for one in GROUPS if one in there), *(one for one in there if one not in GROUPS))
 

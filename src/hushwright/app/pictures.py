@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from hushwright.app.handles import STEP, handles_of
-from hushwright.evaluation.results import Evaluation
 from hushwright.model.build import Build
 from hushwright.units import System
+
+if TYPE_CHECKING:
+    from hushwright.evaluation.results import Evaluation
 
 _SCALE = {"plan": 42.0, "left": 42.0, "right": 42.0, "section": 24.0}
 _ROOT = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm".*?data-left="(-?[\d.]+)" data-top="(-?[\d.]+)"', re.DOTALL)

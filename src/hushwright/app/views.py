@@ -7,7 +7,7 @@ from typing import Any
 
 from nicegui import ui
 
-from hushwright.app import charts, glance, pictures
+from hushwright.app import glance, pictures
 from hushwright.app.elements import Drawing, Verdicts
 from hushwright.app.frame import Button, button
 from hushwright.app.handles import dragged, handles_of
@@ -185,6 +185,8 @@ class Views:
         one = next((each for each in computed.verdicts if each.id == self.verdict), None) if computed else None
         if one is None or computed is None or computed.evaluation is None:
             return
+        from hushwright.app import charts
+
         found = charts.chart_of(one, computed.evaluation, self.page.system)
         if found is not None:
             self.chart_title.set_text(found[0])

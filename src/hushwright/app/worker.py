@@ -25,6 +25,7 @@ from hushwright.app.computing import (
     Stage,
     document_of,
     provisional,
+    ready_to_judge,
     refused,
     serve,
     whole,
@@ -127,6 +128,7 @@ class Worker:
         async with self._lock:
             self._cancelled, self._busy = False, True
             begin = time.perf_counter()
+            asyncio.get_running_loop().run_in_executor(None, ready_to_judge)  # while the processes work
             try:
                 for _ in range(2):
                     self.begin()
