@@ -16,7 +16,7 @@ from hushwright.physics.electrical.fuses import first_fuse_distance
 
 CABLES = "cables"
 """Group of the masses."""
-_FAULT_SPREAD = 0.2
+FAULT_SPREAD = 0.2
 """Relative: links, switch and joints of a bank; common practice, no source."""
 _OTHER_TYPE = 0.2
 """Relative spread of the ratio of fuses of two types, whose curves differ; common practice, no source."""
@@ -158,11 +158,11 @@ def _of_circuit(each: CircuitResult) -> dict[str, Quantity]:
     if each.fuse is not None:
         found[f"wiring-load/{name}"] = Quantity(each.current / each.fuse, "share")
         if each.fault is not None:
-            found[f"wiring-fault/{name}"] = Quantity(each.fault, "current", _FAULT_SPREAD * each.fault,
+            found[f"wiring-fault/{name}"] = Quantity(each.fault, "current", FAULT_SPREAD * each.fault,
                                                      validity=each.interrupt_notes)  # fmt: skip
     if each.guard is not None and each.least_fault is not None:
         ratio = each.least_fault / each.guard
-        found[f"wiring-opens/{name}"] = Quantity(ratio, "count", _FAULT_SPREAD * ratio)
+        found[f"wiring-opens/{name}"] = Quantity(ratio, "count", FAULT_SPREAD * ratio)
     if each.isolator_distance is not None:
         found[f"wiring-isolator/{name}"] = Quantity(each.isolator_distance, "length", _REACH_SPREAD)
     return found

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from hushwright.evaluation.air import strictest_situation, warning_limit
-from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_air import AirState, FanSound, RoomAir
+from hushwright.evaluation.results import Evaluation, Quantity
+from hushwright.evaluation.results_air import AirState, FanSound, RoomAir, RunFlow
 from hushwright.library.records import Limit
 from hushwright.model.build import Target
 from hushwright.model.names import headcount
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 
 SEALED = (
     "A sealed room holds minutes of good air. A carbon dioxide alarm, a door that opens from inside without power and"
@@ -37,20 +38,42 @@ def _rooms(evaluation: Evaluation) -> list[tuple[AirState, RoomAir]]:
 def _steady(evaluation: Evaluation) -> tuple[Case, ...]:
     air = evaluation.build.air
     return tuple(
-        Case(f"{room.room}/{state.state}", state.state, evaluation.quantities[f"co2-steady/{room.room}/{state.state}"],
+        Case(f"{room.room}/{state.state}", state.state,
+             quantity := evaluation.quantities[f"co2-steady/{room.room}/{state.state}"],
              air.carbon_dioxide, _basis(evaluation, "carbon_dioxide"), "brief.air.carbon_dioxide",
-             hint=_more_air(state, room), caution=SEALED,
+             hint=_more_air(state, room, _for_settled(evaluation, room, quantity)), caution=SEALED,
              question=f"Does the air in the {_spoken(room.room)} stay good however long people are there?")
         for state, room in _rooms(evaluation)
     )  # fmt: skip
 
 
-def _more_air(state: AirState, room: RoomAir) -> str:
-    """What reaches the people, and the pieces that hold the air up most."""
+def _more_air(state: AirState, room: RoomAir, limit: float) -> str:
+    """What would do, what reaches the people, and the pieces that hold the air up most."""
     get = "gets" if room.people == 1 else "get"
     told = (f"{headcount(room.people)} {get} {1000 * room.supplied:.0f} l/s through the runs, as good as"
             f" {1000 * room.outdoor_air:.0f} l/s from outdoors")  # fmt: skip
-    return "; ".join([told, *_tightest(state)])
+    return "; ".join([_wanted(room, limit), told, *_tightest(state)])
+
+
+def _wanted(room: RoomAir, wanted: float) -> str:
+    """Outdoor air that would do, in l/s [m³/s typed]."""
+    instead = f" instead of {1000 * room.outdoor_air:.0f} l/s" if room.outdoor_air > 0.0 else ""
+    if not wanted > 0.0:
+        return f"let outdoor air into the {_spoken(room.room)}"
+    return f"bring {1000 * wanted:.0f} l/s of outdoor air into the {_spoken(room.room)}{instead}, or fewer people"
+
+
+def _for_settled(evaluation: Evaluation, room: RoomAir, quantity: Quantity) -> float:
+    """Outdoor air [m³/s] by which the settled excess, which goes down as one over it, surely stays under the limit."""
+    outdoors = evaluation.build.air.outdoor_carbon_dioxide
+    allowed = evaluation.build.air.carbon_dioxide - outdoors
+    return room.outdoor_air * (room.carbon_dioxide - outdoors + 2.0 * quantity.standard_uncertainty) / allowed
+
+
+def _for_people(evaluation: Evaluation, room: RoomAir, quantity: Quantity) -> float:
+    """Outdoor air [m³/s] by which each person surely gets enough; the spread is a share of the flow."""
+    share = quantity.standard_uncertainty / quantity.value if quantity.value > 0.0 else 0.0
+    return evaluation.build.air.fresh_air * room.people / max(1.0 - 2.0 * share, 0.1)
 
 
 def _tightest(state: AirState) -> list[str]:
@@ -75,7 +98,9 @@ def _session(evaluation: Evaluation) -> tuple[Case, ...]:
         state = next((name for name, begin, end in session.phases if begin <= when <= end), "")
         cases.append(Case(room, state, quantity, evaluation.build.air.carbon_dioxide,
                           _basis(evaluation, "carbon_dioxide"), "brief.session",
-                          hint=f"highest after {when / 60.0:.0f} of {minutes:.0f} min; open doors air the room",
+                          hint=f"open doors sooner, or bring more air, for {SHORT} less; highest after"
+                               f" {when / 60.0:.0f} of"
+                          f" {minutes:.0f} min",
                           caution=SEALED,
                           question=f"Does the air in the {_spoken(room)} stay good over the session?"))  # fmt: skip
     return tuple(cases)
@@ -93,11 +118,13 @@ def _without_fan(evaluation: Evaluation) -> tuple[Case, ...]:
         if quantity is not None and (room.room in quiet or rests):
             basis = f"{_basis(evaluation, 'without_fan')}; air is bad from {1e6 * warning:.0f} ppm on: {source}"
             cases.append(Case(f"{room.room}/{state.state}", state.state, quantity, air.without_fan, basis,
-                              "brief.air.without_fan", hint=_minutes(room) + (_ASLEEP if rests else ""),
+                              "brief.air.without_fan", hint=f"{_AIR_WITHOUT_FAN};"
+                                                            f" {_minutes(room)}" + (_ASLEEP if rests else ""),
                               caution=SEALED))  # fmt: skip
     return tuple(cases)
 
 
+_AIR_WITHOUT_FAN = f"let air in without a fan, or take fewer people or a larger room: {SHORT} more are wanted"
 _ASLEEP = "; people who sleep notice nothing: an alarm of carbon dioxide, or a way for air that needs no fan"
 
 
@@ -115,9 +142,10 @@ def _fresh_air(evaluation: Evaluation) -> tuple[Case, ...]:
     quiet = {room.name for room in evaluation.build.rooms if room.purpose == "quiet"}
     takes = {state.name for state in evaluation.build.states if state.takes}
     return tuple(
-        Case(f"{room.room}/{state.state}", state.state, evaluation.quantities[f"fresh-air/{room.room}/{state.state}"],
+        Case(f"{room.room}/{state.state}", state.state,
+             quantity := evaluation.quantities[f"fresh-air/{room.room}/{state.state}"],
              evaluation.build.air.fresh_air, _basis(evaluation, "fresh_air"), "brief.air.fresh_air",
-             hint=_more_air(state, room), caution=SEALED)
+             hint=_more_air(state, room, _for_people(evaluation, room, quantity)), caution=SEALED)
         for state, room in _rooms(evaluation)
         if room.room in quiet and state.state in takes
     )  # fmt: skip
@@ -132,7 +160,9 @@ def _run_flow(evaluation: Evaluation) -> tuple[Case, ...]:
             if quantity is None or run is None:
                 continue
             ranked = sorted(each.losses, key=lambda pair: -pair[1])[:3]
-            hint = "its pressure goes to: " + ", ".join(f"{name} {loss:.0f} Pa" for name, loss in ranked)
+            hint = f"{_stronger(each, quantity)}; its pressure goes to: " + ", ".join(
+                f"{name} {loss:.0f} Pa" for name, loss in ranked
+            )
             cases.append(Case(f"{each.run}/{state.state}", state.state, quantity, each.wanted,
                               "flow that the build file wants of this run; what arrives counts, never a fan's label",
                               f"{run.place}.wanted", hint=hint, caution=SEALED,
@@ -140,12 +170,24 @@ def _run_flow(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(cases)
 
 
+def _stronger(run: RunFlow, quantity: Quantity) -> str:
+    """Fan that moves what is wanted: what the pieces lose grows with the square of the flow."""
+    lost = sum(loss for _, loss in run.losses)
+    if run.wanted is None or quantity.value <= 0.0 or lost <= 0.0:
+        return "put a fan on it, or free its way"
+    wanted = run.wanted / max(1.0 - 2.0 * quantity.standard_uncertainty / quantity.value, 0.1)
+    pressure = lost * (wanted / quantity.value) ** 2
+    return (f"take a fan that gives {1000 * wanted:.0f} l/s at {pressure:.0f} Pa instead of"
+            f" {1000 * quantity.value:.0f} l/s at {lost:.0f} Pa, or wider pieces")  # fmt: skip
+
+
 def _humidity(evaluation: Evaluation) -> tuple[Case, ...]:
     temperature = evaluation.build.brief.air_temperature
     return tuple(
         Case(f"{room.room}/{state.state}", state.state, evaluation.quantities[f"humidity/{room.room}/{state.state}"],
              evaluation.build.air.humidity, _basis(evaluation, "humidity"), "brief.air.humidity",
-             hint=f"counted at the brief's {temperature:.0f} °C; a warmer room is drier, a colder one damper",
+             hint=f"bring in more air, or dry it, for {SHORT} less; counted at the brief's {temperature:.0f} °C; a"
+                  f" warmer room is drier, a colder one damper",
              caution=SEALED, question=f"Does the {_spoken(room.room)} stay dry enough?")
         for state, room in _rooms(evaluation)
     )  # fmt: skip
@@ -153,7 +195,7 @@ def _humidity(evaluation: Evaluation) -> tuple[Case, ...]:
 
 def _terminal(evaluation: Evaluation) -> tuple[Case, ...]:
     return _at_terminals(evaluation, "terminal", evaluation.build.air.terminal_speed, "terminal_speed",
-                         "a larger or freer grille slows the air")  # fmt: skip
+                         "take a larger or freer grille, until the air is {short} slower")  # fmt: skip
 
 
 def _draught(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -168,7 +210,7 @@ def _at_terminals(evaluation: Evaluation, key: str, limit: float, name: str, hin
         for each in state.terminals:
             run = evaluation.build.air.run(each.run)
             if each.room in peopled and run is not None:
-                told = f"{each.velocity:.1f} m/s in the grille, {each.at_neck:.2f} m/s at the nearest neck; {hint}"
+                told = f"{hint}; {each.velocity:.1f} m/s in the grille, {each.at_neck:.2f} m/s at the nearest neck"
                 cases.append(Case(f"{each.run}/{state.state}", state.state,
                                   evaluation.quantities[f"{key}/{each.run}/{state.state}"], limit,
                                   _basis(evaluation, name), run.place, hint=told, caution=SEALED))  # fmt: skip
@@ -201,7 +243,7 @@ def _heard(evaluation: Evaluation, found: FanSound, key: str, target: Target | N
     )
     loudest = sorted(found.terminals, key=lambda end: -end.level_a)[:2]
     ends = ", ".join(f"{end.end} of {_spoken(end.run)} {end.level_a:.0f} dB(A)" for end in loudest)
-    hint = "; ".join(text for text in (f"quieten what sends out most: {ends}", shares) if text)
+    hint = "; ".join(text for text in (f"quieten by {SHORT} what sends out most: {ends}", shares) if text)
     return Case(found.state, found.state, evaluation.quantities[f"{key}/{found.state}"], limit, basis, place, hint=hint)
 
 

@@ -7,6 +7,7 @@ from hushwright.evaluation.results_safety import AlarmInRoom
 from hushwright.evaluation.safety import missing_in, people_are_in
 from hushwright.model.safety_in_place import SafetyInPlace
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 from hushwright.verdicts.safety_cases import ALARM, NOISE, library_case, limit_of, spoken, state_with
 
 
@@ -26,7 +27,7 @@ def _detectors(evaluation: Evaluation) -> tuple[Case, ...]:
 
 def _missing(evaluation: Evaluation, safety: SafetyInPlace, room: str) -> str:
     missing = missing_in(evaluation.build, safety, room)
-    return f"missing: {', '.join(missing)}" if missing else ""
+    return f"add detectors: {', '.join(missing)}" if missing else ""
 
 
 def _places(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -38,7 +39,8 @@ def _places(evaluation: Evaluation) -> tuple[Case, ...]:
         name = "detector from the wall" if each.on_ceiling else "detector below the ceiling"
         key = f"{each.kind}/{each.room}"
         cases.append(library_case(evaluation, key, "", f"detector/{each.place}", name, f"{each.place}.from_edge",
-                                  hint="air stands still in corners", caution=ALARM,
+                                  hint="move it {short} away from corner or edge, where air stands"
+                                       " still", caution=ALARM,
                                   question=f"Does the {each.kind} detector in the {spoken(each.room)} get moving"
                                            " air?"))  # fmt: skip
         near = evaluation.quantities.get(f"detector-near/{each.place}")
@@ -46,7 +48,8 @@ def _places(evaluation: Evaluation) -> tuple[Case, ...]:
             least, basis, _ = limit_of(evaluation, "detector from an appliance")
             most = limit_of(evaluation, "detector near an appliance")[0]
             cases.append(Case(f"{key}/appliance", "", near, 0.0, f"{least:g} m to {most:g} m; {basis}",
-                              f"{each.place}.from_appliance", hint="move it along the ceiling", caution=ALARM,
+                              f"{each.place}.from_appliance", hint="move it along the ceiling by"
+                                                                   " {short}", caution=ALARM,
                               question=f"Is the {each.kind} detector in the {spoken(each.room)} at the right distance"
                                        " from what burns?"))  # fmt: skip
     return tuple(cases)
@@ -72,7 +75,7 @@ def _wakes(evaluation: Evaluation) -> tuple[Case, ...]:
     """The alarm where people rest: light does not wake them, so it has to be heard."""
     return tuple(
         library_case(evaluation, f"{each.room}/{each.state}", each.state, f"alarm-wakes/{each.room}/{each.state}",
-                     "alarm level for sleepers", each.place, hint=_from(each), caution=ALARM,
+                     "alarm level for sleepers", each.place, hint=_louder(each), caution=ALARM,
                      question=f"Does the alarm wake people in the {spoken(each.room)}?")
         for each in _alarms(evaluation)
         if f"alarm-wakes/{each.room}/{each.state}" in evaluation.quantities
@@ -80,7 +83,16 @@ def _wakes(evaluation: Evaluation) -> tuple[Case, ...]:
 
 
 def _level(each: AlarmInRoom) -> str:
-    return f"{_from(each)}, over noise of {max(each.noise, 0.0):.0f} dB(A)"
+    return f"{_louder(each)}, over noise of {max(each.noise, 0.0):.0f} dB(A)"
+
+
+def _louder(each: AlarmInRoom) -> str:
+    """What makes an alarm be heard."""
+    if not each.sounder:
+        return "put a sounder into the room"
+    own = each.sounder == each.room
+    told = f"take a sounder {SHORT} louder" if own else f"put a sounder into the room, or take one {SHORT} louder"
+    return f"{told}; {_from(each)}"
 
 
 def _from(each: AlarmInRoom) -> str:
@@ -102,11 +114,12 @@ def _noticed(evaluation: Evaluation) -> tuple[Case, ...]:
             continue  # people sleep there, or nothing is played there: the rule above is all
         if sure and played is not None:
             cases.append(Case(key, each.state, played, 0.0, limit_of(evaluation, "alarm over noise")[1], each.place,
-                              hint=_over(each), caution=ALARM, question=question))  # fmt: skip
+                              hint=f"take a louder sounder;"
+                                   f" {_over(each)}", caution=ALARM, question=question))  # fmt: skip
             continue
         basis = "; ".join(limit_of(evaluation, name)[1]
                           for name in ("intensity of a visual signal", "flash rate at least"))  # fmt: skip
-        hint = f"{_over(each)}; a light that is bright enough and flashes once or twice a second in sight of all serves"
+        hint = f"put a light that is bright enough and flashes once or twice a second in sight of all; {_over(each)}"
         cases.append(Case(key, each.state, evaluation.quantities[f"alarm-seen/{key}"], 1.0,
                           f"what is not heard has to be seen (ISO 11428, memory): {basis}", "safety.visual_signals",
                           hint=hint, caution=ALARM, question=question))  # fmt: skip
@@ -128,7 +141,8 @@ def _tone(evaluation: Evaluation) -> tuple[Case, ...]:
     limit, basis, _ = limit_of(evaluation, "highest alarm tone")
     return tuple(
         Case(f"{each.room}/{index}", "", Quantity(each.tone, "frequency"), limit, basis, f"{each.place}.tone",
-             hint="walls and ageing ears take high tones; 520 Hz wakes best", caution=ALARM)
+             hint="take a tone at least {short} lower; walls and ageing ears take high ones, 520 Hz wakes"
+                  " best", caution=ALARM)
         for index, each in enumerate(safety.sounders)
     )  # fmt: skip
 
@@ -150,7 +164,7 @@ def _parts(shares: tuple[tuple[float, float, float], ...]) -> str:
     told = ", ".join(
         f"{level:.0f} dB(A) for {time / 3600.0:.3g} h {100 * share:.0f} %" for level, time, share in ranked
     )
-    return f"most of it comes from {told}; turn down, or take turns"
+    return f"turn down by {SHORT}, or share the time among more people; most of it comes from {told}"
 
 
 def _peak(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -159,7 +173,7 @@ def _peak(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     return tuple(
         library_case(evaluation, each.who, "", f"peak/{each.who}", "noise peak, EU", f"{each.place}.peak",
-                     hint="keep away from what bangs", caution=NOISE,
+                     hint="keep away from what bangs, or take {short} off by plugs", caution=NOISE,
                      question=f"Are the peaks bearable for {spoken(each.who)}?")
         for each in safety.exposures
         if each.peak is not None

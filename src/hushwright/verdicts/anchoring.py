@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_mass import AnchoringResult, AnchorResult
 from hushwright.library.records import Limit
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 
 _CRASH = (
     "Whether anything holds in a crash is for a test or a licensed engineer to say: this sheet only adds up statics. "
     "Anchors go into the vehicle's structure after the body-builder's guidance of its maker, never into skin."
 )
+_SURE = 1.2
+"""Over the load worked out, so that its spread is met; common practice, no source."""
 _FEWEST = 3.0  # anchors that hold a body against turning
 
 
@@ -20,7 +24,8 @@ def _room_anchors(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(each.state, each.state, evaluation.quantities[f"room-anchors/{each.state}"], _FEWEST,
              "statics: three anchors that are not on one line keep a body from turning", _room_place(evaluation),
-             hint=f"{each.room_mass:.0f} kg float; mounts and snubbers alone hold them only down", caution=_CRASH)
+             hint=f"anchor the room by three points at least; {each.room_mass:.0f} kg float, mounts and snubbers"
+                  f" alone hold them only down", caution=_CRASH)
         for each in evaluation.structure.anchoring
         if each.room_mass is not None
     )  # fmt: skip
@@ -43,13 +48,25 @@ def _levels(each: AnchoringResult, *, crash: bool) -> str:
 def _told(held: AnchorResult, *, crash: bool) -> str:
     """Loads, fixings and plate of the anchor that is used most."""
     if not crash:
-        return f"{held.name}: {held.cargo_load:.0f} N on the anchor that is loaded most"
+        return (
+            f"add anchors for {SHORT} of their strength, or take stronger ones; {held.name}:"
+            f" {held.cargo_load:.0f} N on the anchor that is loaded most"
+        )
     other = f"; under the cargo rule {100 * held.cargo_used:.0f} %"
     blow = f", {held.blow:.1f} times the even push by the gap of the snubbers" if held.blow > 1.0 else ""
     pushed = f"{held.name}, {held.mass:.0f} kg, pushed {held.direction}"
-    return (f"{pushed}: {held.load:.0f} N{blow}, on one of {held.anchors} anchors that carries {held.strength:.0f}"
+    return (f"{_stronger(held)}; {pushed}: {held.load:.0f} N{blow}, on one of {held.anchors} anchors that carries"
+            f" {held.strength:.0f}"
             f" N{other}; bolts at each: {held.bolts}; a plate on bare sheet would be"
             f" {1000 * held.spreader:.0f} mm square, and belongs on a member")  # fmt: skip
+
+
+def _stronger(held: AnchorResult) -> str:
+    """How many anchors like these are enough for the load."""
+    enough = math.ceil(held.anchors * max(held.used, 0.0) * _SURE)
+    if enough <= held.anchors:
+        return "keep its anchors"
+    return f"hold it by {enough} such anchors instead of {held.anchors}, or by {held.load * _SURE:.0f} N each"
 
 
 def _room(crash: bool) -> Callable[[Evaluation], tuple[Case, ...]]:
@@ -88,7 +105,7 @@ def _skin(evaluation: Evaluation) -> tuple[Case, ...]:
         held = [*(() if each.room is None else (each.room,)), *each.fittings]
         named = [one for one in held if one.in_skin]
         if held:
-            hint = f"in sheet alone: {', '.join(one.name for one in named)}; go to a rib, sill or cross member"
+            hint = f"move to a rib, sill or cross member: {', '.join(one.name for one in named)}"
             found.append(Case(each.state, each.state, evaluation.quantities[f"skin-anchors/{each.state}"], 0.0,
                               "sheet between members bends long before it carries: common practice, no source",
                               named[0].place if named else held[0].place, hint=hint if named else "",

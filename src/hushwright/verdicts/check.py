@@ -7,12 +7,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hushwright.evaluation.results import REPORTED, Evaluation, Line, Quantity
+from hushwright.verdicts.hints import Judged, hint_of
 from hushwright.verdicts.verdict import Outcome, Sense, Verdict, chance_of_meeting, outcome
 
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """One quantity held against one limit in one state."""
+    """One quantity held against one limit in one state.
+
+    ``hint`` begins with a verb wherever the case may fail; in it ``{short}`` and ``{enough}`` stand for amounts, see
+    `hushwright.verdicts.hints`.
+    """
 
     key: str
     state: str
@@ -89,7 +94,8 @@ def _verdict(
         id=f"{check.reference}-{slug(case.key)}", group=check.group, question=case.question or check.question,
         state=case.state, kind=quantity.kind, value=quantity.value if quantity.known else None, limit=case.limit,
         sense=check.sense, margin=margin, uncertainty=quantity.standard_uncertainty if quantity.known else None,
-        chance=chance, verdict=verdict, basis=case.basis, place=case.place, reason=reason, hint=case.hint,
+        chance=chance, verdict=verdict, basis=case.basis, place=case.place, reason=reason,
+        hint=hint_of(Judged(case.hint, quantity, case.limit, check.sense, case.place), verdict, margin),
         caution=case.caution, lines=case.lines, contributions=quantity.contributions,
         method_uncertainty=quantity.method_uncertainty, validity=quantity.validity,
     )  # fmt: skip

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from hushwright.evaluation.results import REPORTED, Evaluation, Quantity
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 
 _SIGNED = "Prices and times are the workshop's own; a sum binds nobody before both have signed a quote with its date."
 
@@ -24,9 +25,11 @@ def _budget(evaluation: Evaluation) -> tuple[Case, ...]:
         quantity = _surely_over(quantity, limit)
     taxed = "with" if costs.budget_with_tax else "without"
     largest = sorted(cost.by_purpose, key=lambda each: -each.total)[:3]
-    hint = "most goes into " + ", ".join(f"{each.name} {each.total:.0f} {cost.currency}" for each in largest)
+    hint = f"save {SHORT}; most goes into " + ", ".join(
+        f"{each.name} {each.total:.0f} {cost.currency}" for each in largest
+    )
     if cost.unpriced:
-        hint = f"`hushwright cost` lists the {len(cost.unpriced)} without a price; {hint}"
+        hint = f"{hint}; `hushwright cost` lists the {len(cost.unpriced)} without a price"
     basis = f"budget in the build file, {taxed} tax"
     return (Case("total", "", quantity, limit, basis, "brief.budget.total", hint=hint, caution=_SIGNED),)
 

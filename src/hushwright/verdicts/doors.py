@@ -9,6 +9,7 @@ from hushwright.evaluation.results_mass import CutResult, DoorResult
 from hushwright.library.records import Limit
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import ENOUGH, SHORT
 
 _SHUT_IN = "A door must open from inside without power and without strength; local rules on ways out decide."
 _CUT = (
@@ -66,23 +67,26 @@ def _of_library(name: str) -> Callable[[Evaluation, DoorInPlace], tuple[float, s
 def _hand(door: DoorResult) -> str:
     forced = f"the seals push with {door.seal_force:.0f} N; a plain handle would need {door.hand_alone:.0f} N"
     called = f"class {door.force_class} of EN 12217" if door.force_class else "beyond the classes of EN 12217"
-    return f"{forced}; {called}"
+    return f"take softer seals or fewer rows, or a longer lever: {SHORT} less at the hand; {forced}; {called}"
 
 
 def _latch(door: DoorResult) -> str:
-    return f"each latch holds {door.latch:.0f} N against the seals; more latches share it"
+    return f"add latches, or take ones that hold {ENOUGH}; each holds {door.latch:.0f} N against the seals"
 
 
 def _hinge(door: DoorResult) -> str:
-    return f"{door.mass:.0f} kg hang on them, {door.hinge_weight:.0f} N, and the seals push; space the hinges further"
+    return (
+        f"take hinges that carry {ENOUGH}, or space them farther; {door.mass:.0f} kg hang on them,"
+        f" {door.hinge_weight:.0f} N, and the seals push"
+    )
 
 
 def _sag(_door: DoorResult) -> str:
-    return "space the hinges further apart, or screw them to a stiffer frame"
+    return f"space the hinges farther apart, or screw them to a stiffer frame: {SHORT} less sag is wanted"
 
 
 def _threshold(_door: DoorResult) -> str:
-    return "a ramp on both sides, or a drop seal over a flush floor"
+    return f"lower the threshold by {SHORT}, put a ramp on both sides, or take a drop seal over a flush floor"
 
 
 def _cut_place(cut: CutResult | CutInPlace | None) -> str:
@@ -106,10 +110,10 @@ def _ribs(evaluation: Evaluation) -> tuple[Case, ...]:
     worst = min(cuts, key=lambda cut: cut.to_member or 0.0)
     limit, basis = _limit(evaluation, "cut to rib")
     left = 1000 * (worst.to_member or 0.0)
-    hint = f"{worst.name} leaves {left:.0f} mm of sheet to the next {worst.member}" if left > 0.0 else (
-        f"{worst.name} runs {-left:.0f} mm into or past a {worst.member}; move it to the middle of a bay")  # fmt: skip
+    hint = f"move {worst.name} {SHORT} off; it leaves {left:.0f} mm to the next {worst.member}" if left > 0.0 else (
+        f"move {worst.name} to the middle of a bay; it runs {-left:.0f} mm into or past a {worst.member}")  # fmt: skip
     if not worst.member_known:
-        hint += " at best: measure where the first stands, `first`"
+        hint = f"measure where the first {worst.member} stands and type `first`; {hint} at best"
     return _one(evaluation, "cut-rib", limit, basis, worst.place, hint)
 
 
@@ -119,7 +123,7 @@ def _apart(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     worst = min(cuts, key=lambda cut: cut.to_cut or 0.0)
     limit, basis = _limit(evaluation, "cut to cut")
-    hint = f"nearest to each other: {worst.name} and {worst.nearest_cut}"
+    hint = f"move {worst.name} and {worst.nearest_cut} {SHORT} farther apart"
     return _one(evaluation, "cut-apart", limit, basis, worst.place, hint)
 
 
@@ -129,8 +133,8 @@ def _behind(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     struck = [cut for cut in cuts if cut.behind]
     unsought = [cut for cut in cuts if cut.not_looked_for]
-    told = [f"{cut.name}: {', '.join(cut.behind)}" for cut in struck]
-    told += [f"{cut.name}: look for {', '.join(cut.not_looked_for)}" for cut in unsought]
+    told = [f"move {cut.name} off {', '.join(cut.behind)}" for cut in struck]
+    told += [f"look behind {cut.name} for {', '.join(cut.not_looked_for)}" for cut in unsought]
     worst = next(iter((*struck, *unsought)), None)
     return _one(evaluation, "cut-behind", 0.0, "nothing that lives behind the sheet is cut: common practice, no source",
                 _cut_place(worst), "; ".join(told))  # fmt: skip
@@ -142,7 +146,7 @@ def _reinforced(evaluation: Evaluation) -> tuple[Case, ...]:
     bare = [cut for cut in evaluation.build.cuts if cut.reinforcement == "none"]
     worst = max(bare, key=lambda cut: max(cut.width, cut.height), default=None)
     limit, basis = _limit(evaluation, "cut without reinforcement")
-    hint = f"{worst.name} has no ring or frame" if worst is not None else ""
+    hint = f"put a ring or frame round {worst.name}" if worst is not None else ""
     return _one(evaluation, "cut-reinforced", limit, basis, _cut_place(worst), hint)
 
 
@@ -150,7 +154,7 @@ def _sealed(evaluation: Evaluation) -> tuple[Case, ...]:
     if "cut-behind" not in evaluation.quantities:
         return ()
     open_ = [cut for cut in evaluation.build.cuts if not cut.sealed]
-    hint = f"without a seal: {', '.join(cut.name for cut in open_)}; water and rust come in" if open_ else ""
+    hint = f"seal and paint: {', '.join(cut.name for cut in open_)}; water and rust come in" if open_ else ""
     return _one(evaluation, "cut-sealed", 0.0, "every cut is sealed and its edge painted: common practice, no source",
                 _cut_place(open_[0] if open_ else None), hint)  # fmt: skip
 

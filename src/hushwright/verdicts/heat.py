@@ -9,6 +9,7 @@ from hushwright.evaluation.results_heat import FaceWater, HeatDay, SilentCooler
 from hushwright.library.records import Limit
 from hushwright.model.climate_in_place import ClimateInPlace
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 
 HEAT = (
     "A parked van in the sun becomes deadly hot within minutes for people and animals who cannot leave it; nobody stays"
@@ -63,7 +64,8 @@ def _where_from(day: HeatDay) -> str:
     causes = sorted(((cause, heat) for cause, heat in day.flows if wanted * heat > 0.0), key=lambda each: -abs(each[1]))
     told = ", ".join(f"{_spoken(cause)} {abs(heat) / _WATT_HOURS:.0f} Wh" for cause, heat in causes[:_CAUSES_TOLD])
     kind = "cooler" if day.name == "hottest" else "heater"
-    parts = [f"most heat {'comes from' if wanted > 0.0 else 'goes to'}: {told}"] if told else []
+    first = ("cool" if day.name == "hottest" else "heat") + f" it by {SHORT} more, or take that off at"
+    parts = [f"{first} what most heat {'comes from' if wanted > 0.0 else 'goes to'}: {told}"] if told else []
     for unit in day.units:
         if unit.kind == kind and unit.full > 0.0:
             parts.append(f"the {kind} of the {_spoken(unit.room)} gives all it has for {100.0 * unit.full:.0f} % of the"
@@ -92,8 +94,9 @@ def _without_cooler(evaluation: Evaluation) -> tuple[Case, ...]:
 def _silent(each: SilentCooler, climate: ClimateInPlace) -> str:
     begins = f"{int(each.begins // 3600.0)}:{int(each.begins % 3600.0 // 60.0):02d}"
     return (
-        f"the take begins at {begins} by the sun with {each.start:.1f} °C; {climate.limits.warmest:.1f} °C is too warm;"
-        " a colder start, a longer time of cooling before, or heavier linings hold longer"
+        f"start colder, cool longer before the take or take heavier linings: {SHORT} more are wanted; the take"
+        f" begins at"
+        f" {begins} by the sun with {each.start:.1f} °C; {climate.limits.warmest:.1f} °C is too warm"
     )
 
 
@@ -104,7 +107,8 @@ def _dew(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(each.room, "", evaluation.quantities[f"dew/{each.room}"], 1.0, "water settles where air is saturated",
              "climate.coldest", caution=HEAT,
-             hint=f"dampest at {_spoken(each.face)}, {each.temperature:.1f} °C; more air, or no bare rib",
+             hint="let in more air, or cover bare ribs with wool"
+                  f"; dampest at {_spoken(each.face)}, {each.temperature:.1f} °C",
              question=f"Does the {_spoken(each.room)} stay free of dew on the coldest day?")
         for each in day.dew
     )  # fmt: skip
@@ -126,8 +130,8 @@ def _mould(evaluation: Evaluation) -> tuple[Case, ...]:
         worst = max(faces, key=lambda each: each.surface_humidity)
         cases.append(Case(room, "", evaluation.quantities[f"mould/{room}"], climate.limits.surface_humidity,
                           _basis(evaluation, "surface_humidity"), worst.place, caution=HEAT,
-                          hint=f"dampest at {_spoken(worst.name)} in {worst.month}; more air in use, or wool over its"
-                          " ribs",
+                          hint="let in more air in use, or cover its ribs with wool"
+                          f"; dampest at {_spoken(worst.name)} in {worst.month}",
                           question=f"Do the faces of the {_spoken(room)} stay free of mould?"))  # fmt: skip
     return tuple(cases)
 
@@ -169,7 +173,7 @@ def _wettest(faces: Sequence[tuple[float, FaceWater]]) -> str:
     """Faces with most water and where in them it is."""
     wet = sorted(((water, face) for water, face in faces if water > _SHOWN_WATER), key=lambda pair: -pair[0])
     told = "; ".join(f"{_spoken(face.name)} {face.plane}" for _, face in wet[:2])
-    return f"most water at {told}; what holds vapour back belongs on the warm side" if told else "no water gathers"
+    return f"put what holds vapour back on the warm side; most water at {told}" if told else "let in more air"
 
 
 _NO_DAY = "the file names no such day in `climate`"

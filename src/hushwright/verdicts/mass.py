@@ -9,6 +9,7 @@ from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_mass import MassResult, ScaleResult
 from hushwright.library.records import Limit
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 
 _WEIGH = "Only a weighbridge ticket of the finished van counts; local rules and the plate decide."
 
@@ -38,16 +39,19 @@ def _heaviest(evaluation: Evaluation, state: str) -> str:
     added = sum(item.mass for item in build.masses)
     payload = build.vehicle.plated.total - build.vehicle.kerb.total
     told = f"the conversion takes {added:.0f} kg of a payload of {payload:.0f} kg"
+    off = f"take {SHORT} off"
     changes = _changes(evaluation, state, taken=True)
     gone = sum(each.mass for each in evaluation.structure.changes if each.state == state and each.moved_to is None)
     quantity = evaluation.quantities[f"payload/{state}"]
     left = quantity.value + 2.0 * quantity.standard_uncertainty - build.vehicle.plated.total - gone
     if changes and left <= 0.0:
-        return f"{told}; {changes}"
+        return f"{changes}; {told}"
     if changes:
         told = f"{told}; even without the {gone:.0f} kg of its heaviest fittings {left:.0f} kg are too many"
     items = sorted((item for item in build.masses if not (changes and item.fitting)), key=lambda item: -item.mass)[:3]
-    return f"{told}; heaviest: " + ", ".join(f"{item.name.replace('_', ' ')} {item.mass:.0f} kg" for item in items)
+    return f"{off}; {told}; heaviest: " + ", ".join(
+        f"{item.name.replace('_', ' ')} {item.mass:.0f} kg" for item in items
+    )
 
 
 def _changes(evaluation: Evaluation, state: str, *, taken: bool) -> str:
@@ -70,8 +74,9 @@ def _where(evaluation: Evaluation, state: str) -> str:
     station, across, up = centre
     side = "left" if across >= 0.0 else "right"
     over_ground = up + evaluation.build.vehicle.floor_over_ground
-    return (f"the conversion's centre lies at station {station:.2f} m, {1000 * abs(across):.0f} mm {side} of the"
-            f" middle, {over_ground:.2f} m over the ground; move heavy parts the other way")  # fmt: skip
+    return (f"move heavy parts the other way, or take {SHORT} off; the conversion's centre lies at station"
+            f" {station:.2f} m, {1000 * abs(across):.0f} mm {side} of the"
+            f" middle, {over_ground:.2f} m over the ground")  # fmt: skip
 
 
 def _total(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -112,7 +117,7 @@ def _wheel(evaluation: Evaluation) -> tuple[Case, ...]:
     def hint(result: MassResult) -> str:
         used, axle = heaviest_wheel(evaluation.build, result)
         share = f"{100 * used:.0f} % of half its axle's plate"
-        return f"the heaviest is a {axle} wheel, at {share}; tyres have their own limit"
+        return f"move load off the {axle} wheel that bears most, at {share}; tyres have their own limit"
 
     return _by_limit(evaluation, "wheel load use", "wheel", "vehicle.plated", hint)
 
@@ -122,22 +127,22 @@ def _sides(evaluation: Evaluation) -> tuple[Case, ...]:
         surplus = left_surplus(result)
         heavy, light = ("left", "right") if surplus >= 0.0 else ("right", "left")
         shift = abs(surplus) * evaluation.build.mass_basis.track_width / 2.0
-        return (f"the {heavy} side carries {abs(surplus):.0f} kg more; {shift:.0f} kg moved 1 m to the {light}"
-                " would level it")  # fmt: skip
+        return (f"move {shift:.0f} kg by 1 m to the {light}"
+                f"; the {heavy} side carries {abs(surplus):.0f} kg more")  # fmt: skip
 
     return _by_limit(evaluation, "side balance", "side-balance", "fittings", hint)
 
 
 def _steering(evaluation: Evaluation) -> tuple[Case, ...]:
     def hint(result: MassResult) -> str:
-        return f"the front axle carries {result.front:.0f} kg of {result.total:.0f} kg; move mass forward"
+        return f"move mass forward; the front axle carries {result.front:.0f} kg of {result.total:.0f} kg"
 
     return _by_limit(evaluation, "steering axle share", "steering-axle", "vehicle.front_axle", hint)
 
 
 def _stability(evaluation: Evaluation) -> tuple[Case, ...]:
     def hint(result: MassResult) -> str:
-        return f"the centre of gravity lies {result.centre[2]:.2f} m over the ground; heavy parts low, roof light"
+        return f"move heavy parts down; the centre of gravity lies {result.centre[2]:.2f} m over the ground"
 
     return _by_limit(evaluation, "static stability factor", "stability", "vehicle.track_width", hint)
 
@@ -159,11 +164,12 @@ def _unaccounted(scales: ScaleResult) -> str:
         station, y = scales.at
         side = "left" if y >= 0.0 else "right"
         along, across = (2.0 * each for each in scales.at_uncertainty)
-        return (f"{abs(scales.unaccounted):.0f} kg {more}: near station {station:.2f} m ± {along:.2f} m, {abs(y):.2f} m"
+        return (f"look for {abs(scales.unaccounted):.0f} kg {more}: near station {station:.2f} m ± {along:.2f} m,"
+                f" {abs(y):.2f} m"
                 f" ± {across:.2f} m to the {side}")  # fmt: skip
     if scales.misplaced:
-        return "the mass agrees and its place does not: something listed sits elsewhere"
-    return f"{scales.unaccounted:+.0f} kg beyond the list, too little to say where"
+        return "look for what sits elsewhere than listed: the mass agrees and its place does not"
+    return f"list what is new since: {scales.unaccounted:+.0f} kg beyond the list, too little to say where"
 
 
 _NONE = "no state in which the van drives"

@@ -28,7 +28,7 @@ def _least(evaluation: Evaluation) -> tuple[Case, ...]:
         lowest, _, place = _group(evaluation, found.group)
         cases.append(Case(found.state, found.state, evaluation.quantities[f"mount-least/{found.state}"], use * lowest,
                           f"lowest load of the mount in the build; {basis}", f"{place}.lowest_load",
-                          hint="fewer mounts, or softer ones, carry more each"))  # fmt: skip
+                          hint="take out mounts, or take softer ones: each is to carry {short} more"))  # fmt: skip
     return tuple(cases)
 
 
@@ -39,7 +39,8 @@ def _most(evaluation: Evaluation) -> tuple[Case, ...]:
         _, highest, place = _group(evaluation, found.group)
         cases.append(Case(found.state, found.state, evaluation.quantities[f"mount-most/{found.state}"], use * highest,
                           f"highest load of the mount in the build; {basis}", f"{place}.highest_load",
-                          hint="more mounts, or move them under the load", caution=_CRASH))  # fmt: skip
+                          hint="add mounts, or move them under the load: each is to carry {short}"
+                               " less", caution=_CRASH))  # fmt: skip
     return tuple(cases)
 
 
@@ -57,7 +58,8 @@ def _frequency(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(found.state, found.state, evaluation.quantities[f"floor-frequency/{found.state}"], limit, basis,
              _group(evaluation, found.group)[2],
-             hint=f"the floor helps above {found.helps_above:.0f} Hz and harms at its resonance")
+             hint="take softer mounts or fewer, or a deeper air space, until it lies {short} lower"
+                  f"; the floor helps above {found.helps_above:.0f} Hz and harms at its resonance")
         for found in evaluation.mounts
     )  # fmt: skip
 
@@ -67,7 +69,8 @@ def _snubbers(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(found.state, found.state, evaluation.quantities[f"snubber/{found.state}"], limit, basis,
              f"{_group(evaluation, found.group)[2]}.snubber_gap",
-             hint="a wider gap, or mounts that sink and creep less; a snubber that touches is a bridge",
+             hint="widen the gap by {short}, or take mounts that sink and creep less; a snubber that touches is a"
+                  " bridge",
              caution=_CRASH)
         for found in evaluation.mounts
         if found.snubber_clear is not None
@@ -80,8 +83,9 @@ def _crash_travel(evaluation: Evaluation) -> tuple[Case, ...]:
         if found.snubbers is not None:
             _, basis = _limit(evaluation, "mount shear")
             one, place = found.snubbers, _group(evaluation, evaluation.mounts[0].group)[2]
-            hint = (f"with a gap of {1000 * one.gap:.0f} mm the snubbers see {one.peak_force / 1000:.0f} kN;"
-                    " a smaller gap or stiffer snubbers stop the room sooner")  # fmt: skip
+            hint = ("stop the room {short} sooner, by a smaller gap or stiffer snubbers"
+                    f"; with a gap of {1000 * one.gap:.0f} mm the snubbers see {one.peak_force / 1000:.0f}"
+                    f" kN")  # fmt: skip
             cases.append(Case(found.state, found.state, evaluation.quantities[f"snubber-crash/{found.state}"],
                               one.mount_travel, f"share of the mount's free height that its shear may be; {basis}",
                               f"{place}.snubber_gap", hint=hint, caution=_CRASH))  # fmt: skip
@@ -93,7 +97,8 @@ def _bridges(evaluation: Evaluation) -> tuple[Case, ...]:
         Case(found.state, found.state, evaluation.quantities[f"bridges/{found.state}"], 0.0,
              "what is fixed to two bodies passes sound round the mounts: common practice, no source",
              found.bridges[0][1] if found.bridges else "fittings",
-             hint=f"fixed to two bodies: {', '.join(name for name, _ in found.bridges)}" if found.bridges else "")
+             hint=f"fix to one body alone, or part by a mount:"
+                  f" {', '.join(name for name, _ in found.bridges)}" if found.bridges else "")
         for found in evaluation.structure.anchoring
         if found.room_mass is not None
     )  # fmt: skip

@@ -35,12 +35,17 @@ def _open(each: PaperInPlace) -> tuple[str, ...]:
     return () if each.date else (f"it is {each.status}, without a date",)
 
 
+def _wanting(each: PaperInPlace) -> bool:
+    return each.status == "refused" or bool(_open(each))
+
+
 def _told(each: PaperInPlace) -> str:
     """Who sees to it, since when, who said so."""
     if not each.listed:
         return f"list it with owner, date and status; {ASK}"
     parts = [each.owner or "nobody sees to it", each.status, each.date, each.says_who]
-    return ", ".join(part for part in parts if part)
+    told = ", ".join(part for part in parts if part)
+    return f"ask the authority for it, or change what it refuses; {told}" if _wanting(each) else told
 
 
 CHECKS = (

@@ -7,6 +7,7 @@ from hushwright.evaluation.results_power import EnergyShare, PowerPeak
 from hushwright.model.power_in_place import BankInPlace, PowerInPlace
 from hushwright.units import format_quantity
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import ENOUGH, SHORT
 
 POWER = (
     "A bank gives thousands of amperes into a short circuit, and mains voltage kills; what is planned here is built and"
@@ -56,16 +57,40 @@ def _off_grid(evaluation: Evaluation) -> tuple[Case, ...]:
     ends = ""
     if worst is not None and worst.clock is not None:
         ends = f"shortest in {found.worst}, {worst.clock / 3600.0:.1f} h by the clock with idle hours; "
-    hint = f"{ends}most a day goes to {_largest(found.balance.loads)}"
+    hint = f"{_longer(evaluation, parts)}; {ends}most a day goes to {_largest(found.balance.loads)}"
     return _case(evaluation, "off-grid/bank", parts[0].limits.off_grid,
                  _basis(evaluation, "brief.power.off_grid", "wish in the brief"), "power.bank", hint)  # fmt: skip
+
+
+def _longer(evaluation: Evaluation, parts: tuple[PowerInPlace, BankInPlace]) -> str:
+    """Bank that lasts surely as long as is wished: hours go with its capacity."""
+    quantity = evaluation.quantities.get("off-grid/bank")
+    sure = 0.0 if quantity is None else quantity.value - 2.0 * quantity.standard_uncertainty
+    if sure <= 0.0 or sure >= parts[0].limits.off_grid:
+        return f"take a larger bank or use less: {SHORT} more are wanted"
+    wanted = parts[1].capacity * parts[0].limits.off_grid / sure
+    return f"take a bank of {wanted:.0f} Ah instead of {parts[1].capacity:.0f} Ah, or use less"
+
+
+def _fuller(evaluation: Evaluation, parts: tuple[PowerInPlace, BankInPlace]) -> str:
+    """Bank in which surely enough is left: what is taken out stays, its share goes down with the capacity."""
+    quantity = evaluation.quantities.get("charge-left/bank")
+    room = 1.0 - parts[1].lowest - parts[0].limits.reserve
+    if quantity is None or room <= 0.0:
+        return "take a larger bank, or more from sun, engine or shore"
+    taken = 1.0 - parts[1].lowest - quantity.value + 2.0 * quantity.standard_uncertainty
+    wanted = parts[1].capacity * max(taken / room, 1.0)
+    return (f"take a bank of {wanted:.0f} Ah instead of {parts[1].capacity:.0f} Ah, or more from sun, engine or"
+            " shore")  # fmt: skip
 
 
 def _unmet(evaluation: Evaluation) -> tuple[Case, ...]:
     parts, found = _parts(evaluation), evaluation.power
     if parts is None or found.balance is None:
         return ()
-    hint = f"worst in {found.tightest}; most a day comes from {_largest(found.balance.sources) or 'nothing'}"
+    sources = _largest(found.balance.sources) or "nothing"
+    hint = "take a larger bank, or more from sun, engine or shore"
+    hint += f"; worst in {found.tightest}; most a day comes from {sources}"
     return _case(evaluation, "unmet/loads", parts[0].limits.unmet,
                  _basis(evaluation, "brief.power.unmet", "wish in the brief"), "power.loads", hint)  # fmt: skip
 
@@ -77,7 +102,7 @@ def _charge_left(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     lowest = f"lowest in {found.tightest}, {100.0 * tightest.lowest_charge:.0f} % of the capacity"
     never = f"of which {100.0 * parts[1].lowest:.0f} % are never used"
-    hint = f"{lowest}, {never}; a larger bank, or more from sun, engine or shore"
+    hint = f"{_fuller(evaluation, parts)}; {lowest}, {never}"
     return _case(evaluation, "charge-left/bank", parts[0].limits.reserve,
                  _basis(evaluation, "brief.power.reserve", "wish in the brief"), "power.bank", hint)  # fmt: skip
 
@@ -91,7 +116,8 @@ def _converter_load(evaluation: Evaluation) -> tuple[Case, ...]:
     if parts is None or parts[0].converter is None or peak is None:
         return ()
     return _case(evaluation, "converter-load/loads", parts[0].converter.rating, "rating of the converter",
-                 "power.converter.rating", "all mains loads of the state at once; some may never meet",
+                 "power.converter.rating", f"take a converter of {ENOUGH}, or keep loads from running at once; all"
+                                           f" mains loads of the state are counted",
                  state=_state(peak))  # fmt: skip
 
 
@@ -110,8 +136,8 @@ def _converter_start(evaluation: Evaluation) -> tuple[Case, ...]:
 
 def _first_start(peak: PowerPeak) -> str:
     if not peak.starts:
-        return "no load names what its start takes: give `surge` of whatever has a motor or a large supply"
-    return f"{_spoken(peak.starts)} starts while all else runs"
+        return "give `surge` of whatever has a motor or a large supply: no load names what its start takes"
+    return f"take one that gives {ENOUGH}, or start {_spoken(peak.starts)} softly; it starts while all else runs"
 
 
 def _bank_current(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -121,7 +147,7 @@ def _bank_current(evaluation: Evaluation) -> tuple[Case, ...]:
     bank = parts[1]
     return _case(evaluation, "bank-current/loads", bank.discharge,
                  _basis(evaluation, "power.bank.discharge", "lasting current of the bank"), "power.bank.discharge",
-                 _rate(peak.current, bank), state=_state(peak))  # fmt: skip
+                 f"take a bank that gives {ENOUGH}; {_rate(peak.current, bank)}", state=_state(peak))  # fmt: skip
 
 
 def _rate(current: float, bank: BankInPlace) -> str:
@@ -142,7 +168,11 @@ def _at_rating(evaluation: Evaluation) -> tuple[Case, ...]:
     if parts is None or current is None:
         return ()
     basis = _basis(evaluation, "power.bank.discharge", "lasting current of the bank")
-    hint = f"{_rate(current, parts[1])}; a larger bank, one of higher voltage, or a smaller converter"
+    most = parts[0].converter.rating * parts[1].discharge / current if parts[0].converter else 0.0
+    hint = (
+        f"take a bank that gives {ENOUGH} or one of higher voltage, or a converter of at most {0.9 * most:.0f} VA"
+        f"; {_rate(current, parts[1])}"
+    )
     return _case(evaluation, "bank-at-rating/converter", parts[1].discharge, basis, "power.converter.rating",
                  hint)  # fmt: skip
 
@@ -152,7 +182,9 @@ def _fuse(evaluation: Evaluation) -> tuple[Case, ...]:
     if parts is None or peak is None or parts[1].fuse is None:
         return ()
     return _case(evaluation, "fuse-load/bank", parts[0].limits.fuse_use, "usual figure: common practice, no source",
-                 "power.bank.fuse", f"{peak.current:.0f} A last through {parts[1].fuse:.0f} A; warm fuses open early",
+                 "power.bank.fuse", f"take a fuse of {peak.current / parts[0].limits.fuse_use:.0f} A or more on a"
+                                    f" conductor that bears it;"
+                 f" {peak.current:.0f} A last through {parts[1].fuse:.0f} A, warm fuses open early",
                  state=_state(peak))  # fmt: skip
 
 
@@ -161,7 +193,8 @@ def _voltage(evaluation: Evaluation) -> tuple[Case, ...]:
     if parts is None or parts[0].converter is None or peak is None:
         return ()
     basis = _basis(evaluation, "power.converter.lowest_voltage", "lowest voltage of the converter")
-    hint = (f"at the lowest charge, {parts[1].resistance * peak.current_start:.2f} V stay in the bank"
+    hint = (f"take a bank of less resistance or start less at once: {SHORT} more are wanted; at the lowest charge,"
+            f" {parts[1].resistance * peak.current_start:.2f} V stay in the bank"
             "; cable and fuse take more on the way")  # fmt: skip
     return _case(evaluation, "bank-voltage/loads", parts[0].converter.lowest_voltage, basis,
                  "power.converter.lowest_voltage", hint, state=_state(peak))  # fmt: skip
@@ -172,7 +205,8 @@ def _charging(evaluation: Evaluation) -> tuple[Case, ...]:
     if parts is None or found.charging <= 0.0:
         return ()
     basis = _basis(evaluation, "power.bank.charge", "lasting charge of the bank")
-    hint = f"all sources of {_spoken(found.charging_state)} together"
+    hint = f"set the chargers {SHORT} lower together, or take a larger bank; counted with all sources of"
+    hint += f" {_spoken(found.charging_state)} together"
     return _case(evaluation, "charging/bank", parts[1].charge, basis, "power.bank.charge", hint)
 
 
@@ -182,7 +216,8 @@ def _cold(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     locked = [each for each in found.cases if each.used and each.locked > 0.0]
     told = ", ".join(f"{each.name} {100.0 * each.locked:.0f} %" for each in locked[:_TOLD])
-    hint = f"share of the time in which nothing charges: {told}; put the bank indoors" if told else ""
+    hint = f"put the bank indoors or heat it, by {SHORT}"
+    hint += f"; share of the time in which nothing charges: {told}" if told else ""
     return _case(evaluation, "cold-charge/bank", parts[1].coldest_charge,
                  _basis(evaluation, "power.bank.coldest_charge", "cold limit of the cells"),
                  "power.bank.coldest_charge", hint)  # fmt: skip
@@ -195,7 +230,8 @@ def _supply(evaluation: Evaluation) -> tuple[Case, ...]:
         path = f"{feeder.place}.supply" if feeder.kind == "shore" else f"{feeder.place}.generator"
         cases += _case(evaluation, f"supply/{feeder.name}", feeder.supply,
                        _basis(evaluation, path, f"what {_spoken(feeder.name)} gives"), path,
-                       "mains loads of its states and its charger at once; the charger waits where it can",
+                       "take a supply of {enough}, or run less at once; mains loads of its states and its charger"
+                       " are counted",
                        question=f"Does {_spoken(feeder.name)} carry the loads and its charger?")  # fmt: skip
     return cases
 
@@ -205,7 +241,10 @@ def _roof(evaluation: Evaluation) -> tuple[Case, ...]:
     if power is None or not power.solar or found.panels <= 0.0:
         return ()
     taken = sum(each.roof_taken for each in power.solar)
-    hint = f"level roof less its cuts and {format_quantity(taken, 'area')} for what else is up there"
+    beside = format_quantity(taken, "area")
+    hint = (
+        f"take {SHORT} of panels or cuts off the roof; level roof less its cuts and {beside} for what else is up there"
+    )
     return _case(evaluation, "roof-panels/roof", max(found.roof, 0.0), "roof of the vehicle", power.solar[0].place,
                  hint)  # fmt: skip
 

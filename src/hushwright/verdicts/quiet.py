@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+import math
+from collections.abc import Sequence
 
-from hushwright.evaluation.background import deciding_band
 from hushwright.evaluation.between import required_margin
+from hushwright.evaluation.deciding import deciding_paths
 from hushwright.evaluation.results import Background, Evaluation, PathLevel
 from hushwright.model.build import Target
 from hushwright.verdicts.check import Case, Check
 
+_OF_ONE_WAY = 0.25
+"""Share [-] of what may come in that the quietened ways may still bring together, at the least."""
+_NAMED = 6
 _NOISE = "Sustained loud sound harms hearing; local rules on noise decide."
 _NEIGHBOUR = "Local rules on noise decide what neighbours have to bear, at which hours."
 
@@ -19,20 +23,34 @@ def _weakest(paths: tuple[PathLevel, ...], count: int = 3) -> str:
     return "begin with what lets most through: " + ", ".join(named) if named else ""
 
 
-def _weakest_for(found: Background, target: Target | None) -> str:
-    """Ways that let most through where the limit is decided: over all bands for dB(A), in one band for curves."""
-    deciding = deciding_band(found.levels, target)
-    if deciding is None:
-        return _weakest(found.paths)
-    band, counts = deciding
-    energies = [sum(10.0 ** (level / 10.0) for level, at in zip(path.levels, counts, strict=True) if at)
-                for path in found.paths]  # fmt: skip
-    whole = sum(energies)
-    if not whole:
+def _quieter(paths: Sequence[PathLevel], over: float) -> str:
+    """Fewest ways, each quietened alike, that take the sum down by what is too much [dB]; their shares sum to one."""
+    if over <= 0.0:
         return ""
-    paths = [replace(path, share=energy / whole) for path, energy in zip(found.paths, energies, strict=True)]
-    told = _weakest(tuple(sorted(paths, key=lambda path: (-round(path.share, 6), path.name))))
-    return told.replace("lets most through:", f"lets most through in {band}, which decides:")
+    allowed, left = 10.0 ** (-over / 10.0), 1.0
+    for count, path in enumerate(paths, start=1):
+        left -= path.share
+        gain = allowed - left
+        if gain > _OF_ONE_WAY * allowed:
+            by = 10.0 * math.log10(sum(each.share for each in paths[:count]) / gain)
+            named = ", ".join(each.name for each in paths[:count][:_NAMED])
+            more = f" and {count - _NAMED} more" if count > _NAMED else ""
+            each = " each" if count > 1 else ""
+            return f"quieten by {math.ceil(by):.0f} dB{each}: {named}{more}"
+    return ""
+
+
+def _first(paths: tuple[PathLevel, ...], over: float) -> str:
+    return "; ".join(each for each in (_quieter(paths, over), _weakest(paths)) if each)
+
+
+def _weakest_for(found: Background, target: Target | None, over: float) -> str:
+    """What would do, and the ways that let most through where the limit is decided."""
+    band, paths = deciding_paths(found, target)
+    told = _weakest(paths)
+    if band:
+        told = told.replace("lets most through:", f"lets most through in {band}, which decides:")
+    return "; ".join(each for each in (_quieter(paths, over), told) if each)
 
 
 def _background(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -51,8 +69,11 @@ def _case(evaluation: Evaluation, found: Background, target: Target | None, plac
     """Background held against its target; in a hearing test no band may lie over its limit."""
     limit = None if target is None else 0.0 if target.kind == "hearing test" else target.value
     basis = target.basis if target is not None else "the brief names no limit"
-    return Case(found.key, found.state, evaluation.quantities[f"background/{found.key}"], limit, basis,
-                target.place if target is not None else place, hint=_weakest_for(found, target), lines=found.lines,
+    quantity = evaluation.quantities[f"background/{found.key}"]
+    over = 0.0 if limit is None else quantity.value - limit
+    return Case(found.key, found.state, quantity, limit, basis,
+                target.place if target is not None else place, hint=_weakest_for(found, target, over),
+                lines=found.lines,
                 question=question)  # fmt: skip
 
 
@@ -73,7 +94,9 @@ def _rooms(evaluation: Evaluation) -> tuple[Case, ...]:
     limit, basis = required_margin(evaluation.build)
     return tuple(
         Case(found.state, found.state, evaluation.quantities[f"rooms/{found.state}"], limit, basis,
-             f"{monitor[3]}.below", hint=_weakest(found.paths), caution=_NOISE)
+             f"{monitor[3]}.below", hint=_first(found.paths,
+                                                     limit - evaluation.quantities[f"rooms/{found.state}"].value),
+             caution=_NOISE)
         for found in evaluation.between_rooms
     )  # fmt: skip
 
@@ -86,7 +109,8 @@ def _neighbours(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(found.state, found.state, evaluation.quantities[f"neighbours/{found.state}"], limit,
              f"limit in the build file, at {distance:g} m to the {side}", f"{place}.limit",
-             hint=_weakest(found.paths), caution=_NEIGHBOUR)
+             hint=_first(found.paths, evaluation.quantities[f"neighbours/{found.state}"].value - limit),
+             caution=_NEIGHBOUR)
         for found in evaluation.neighbours
     )  # fmt: skip
 

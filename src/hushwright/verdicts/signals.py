@@ -6,10 +6,11 @@ import math
 from collections.abc import Callable
 
 from hushwright.evaluation.results import Evaluation, Quantity
-from hushwright.evaluation.results_signals import GearInState, LineResult, SignalResults
+from hushwright.evaluation.results_signals import AmplifierResult, GearInState, LineResult, SignalResults
 from hushwright.library.records import Limit
 from hushwright.model.signals_in_place import GearInPlace, SignalsInPlace
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 
 _EARS = (
     "Loud sound at the ear harms hearing for good, and nobody feels it come; turn down before you put headphones on."
@@ -43,8 +44,9 @@ def _treble(evaluation: Evaluation) -> tuple[Case, ...]:
     if given is None or not lines:
         return ()
     worst = min(lines, key=lambda each: each.roll_off or 0.0)
-    hint = (f"dullest is {_spoken(worst.name)}: a shorter cable, less capacitance, or a lower source impedance near"
-            " the source")  # fmt: skip
+    ratio = (worst.roll_off or 0.0) * 0.4 / given[0].limits.treble  # a spread of 0.3 taken twice off
+    hint = (f"shorten the cable to {worst.length * min(ratio, 1.0):.1f} m from {worst.length:.1f} m, or take less"
+            f" capacitance or source impedance by as much; dullest is {_spoken(worst.name)}")  # fmt: skip
     return (Case(worst.name, "", evaluation.quantities[f"line-treble/{worst.name}"], given[0].limits.treble,
                  _basis(evaluation, "treble"), worst.place, hint=hint),)  # fmt: skip
 
@@ -56,8 +58,8 @@ def _hum(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     worst = min(lines, key=lambda each: each.hum or 0.0)
     causes = ", ".join(f"{what} {level:.0f} dB under it" for what, level in worst.hum_from[:_TOLD])
-    hint = (f"most in {_spoken(worst.name)}, by {causes}; part earths by a transformer, go farther from power, cross it"
-            " at a right angle")  # fmt: skip
+    hint = (f"part earths by a transformer, go farther from power, cross it at a right angle: {SHORT} less are wanted;"
+            f" most in {_spoken(worst.name)}, by {causes}")  # fmt: skip
     return (Case(worst.name, "", evaluation.quantities[f"line-hum/{worst.name}"], given[0].limits.hum,
                  _basis(evaluation, "hum"), worst.place, hint=hint, caution=_MAINS),)  # fmt: skip
 
@@ -74,7 +76,7 @@ def _counted(
         found = [each for each in lines if wrong(each)]
         named = ", ".join(_named(each, key) for each in found[:_TOLD])
         return (Case("lines", "", evaluation.quantities[key], 0.0, basis, found[0].place if found else "signals.lines",
-                     hint=f"{named}: {hint}" if found else "", caution=caution),)  # fmt: skip
+                     hint=f"{hint}: {named}" if found else "", caution=caution),)  # fmt: skip
 
     return cases
 
@@ -88,9 +90,10 @@ def _glands(evaluation: Evaluation) -> tuple[Case, ...]:
     if not glands:
         return ()
     worst = max(glands, key=lambda each: evaluation.quantities[f"gland/{each.name}"].value)
-    hint = (f"fullest is {_spoken(worst.name)}: its {worst.cables} cables fill {100 * worst.fill:.0f} % of"
+    hint = (f"widen it, or lead cables elsewhere; fullest is {_spoken(worst.name)}: its {worst.cables} cables fill"
+            f" {100 * worst.fill:.0f} % of"
             f" it, {100 * worst.permitted:.0f} % go through; the thickest is {1000 * worst.thickest:.0f} mm in"
-            f" {1000 * worst.width:.0f} mm; power on the same way comes on top")  # fmt: skip
+            f" {1000 * worst.width:.0f} mm")  # fmt: skip
     return (Case(worst.name, "", evaluation.quantities[f"gland/{worst.name}"], 1.0,
                  "NEC, chapter 9, table 1: 53 % for one cable, 31 % for two, 40 % for more", worst.place,
                  hint=hint),)  # fmt: skip
@@ -104,7 +107,7 @@ def _points(evaluation: Evaluation) -> tuple[Case, ...]:
         Case(place, "", evaluation.quantities[f"headphone-points/{place}"], float(number),
              "asked for in the brief" if where.startswith("brief") else "one for everybody in the room during takes",
              where, question=f"Are there enough headphone points: {_spoken(place)}?",
-             hint="add a point, or more sockets at one")
+             hint="add {short} of them, at a new point or as sockets at one")
         for place, number, where in given[0].wanted
     )  # fmt: skip
 
@@ -116,7 +119,7 @@ def _loud(evaluation: Evaluation) -> tuple[Case, ...]:
     worst = min(points, key=lambda each: each.in_use)
     crest = evaluation.build.library.find(Limit, "crest of music")
     listening = given[0].limits.listening
-    hint = f"softest is {_spoken(worst.name)} with all headphones plugged in; more voltage, or more sensitive ones"
+    hint = f"take {SHORT} more voltage or sensitivity; softest is {_spoken(worst.name)} with all headphones plugged in"
     return (Case(worst.name, "", evaluation.quantities[f"headphone-loud/{worst.name}"],
                  listening + crest.value.value,
                  f"{listening:g} dB(A) while listening and {crest.value.value:g} dB for peaks: {crest.source}",
@@ -128,8 +131,8 @@ def _ceiling(evaluation: Evaluation) -> tuple[Case, ...]:
     if given is None or not points:
         return ()
     worst = max(points, key=lambda each: each.most)
-    hint = (f"loudest is {_spoken(worst.name)}, {worst.alone:.0f} dB(A) when one headphone alone is plugged in and"
-            " turned right up; set a `limiter`, less voltage or a resistor in series")  # fmt: skip
+    hint = (f"set a `limiter`, less voltage or a resistor in series: {SHORT} less; loudest is {_spoken(worst.name)},"
+            f" {worst.alone:.0f} dB(A) when one headphone alone is plugged in and turned right up")  # fmt: skip
     return (Case(worst.name, "", evaluation.quantities[f"headphone-most/{worst.name}"], given[0].limits.ceiling,
                  _basis(evaluation, "ceiling"), worst.place, hint=hint, caution=_EARS),)  # fmt: skip
 
@@ -141,9 +144,17 @@ def _listening(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     limit = evaluation.build.library.find(Limit, "level at the ear while listening")
     hours = _WORKDAY * 2.0 ** ((limit.value.value - quantity.value) / _HALVES)
-    hint = f"at {quantity.value:g} dB(A) the dose of a day is reached in {hours:.1f} h"
+    hint = f"turn down by {SHORT}, or listen for {hours:.1f} h a day at most: then the dose of a day is reached"
     return (Case("day", "", quantity, limit.value.value, str(limit.source), "brief.signals.listening", hint=hint,
                  caution=_EARS),)  # fmt: skip
+
+
+def _lighter(evaluation: Evaluation, each: AmplifierResult, lowest: float) -> str:
+    """How much more impedance the headphones together need."""
+    quantity = evaluation.quantities[f"headphone-load/{each.name}"]
+    sure = max(quantity.value - 2.0 * quantity.standard_uncertainty, 1e-9)
+    return (f"use headphones of {max(lowest / sure, 1.0):.1f} times the impedance, or a second amplifier;"
+            f" {each.number} headphones lie in parallel")  # fmt: skip
 
 
 def _load(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -155,7 +166,7 @@ def _load(evaluation: Evaluation) -> tuple[Case, ...]:
         Case(each.name, "", evaluation.quantities[f"headphone-load/{each.name}"], lowest[each.name],
              "lowest load of the amplifier in the build file", f"{each.place}.lowest_load",
              question=f"Can the amplifier drive its headphones: {_spoken(each.name)}?",
-             hint=f"{each.number} headphones lie in parallel; use ones of more impedance or a second amplifier")
+             hint=_lighter(evaluation, each, lowest[each.name]))
         for each in evaluation.signals.amplifiers
     )  # fmt: skip
 
@@ -186,8 +197,8 @@ def _loudest(found: GearInState) -> str:
         f"{_spoken(each.name)} {each.level:.0f} dB(A)" for each in known[:_TOLD] if each.level and each.level > 0.0
     )
     silent = ", ".join(_spoken(each.name) for each in found.sources if each.level is None)
-    parts = [f"loudest: {told}"] if told else []
-    parts += [f"listen to, measure, or ask the supplier about: {silent}"] if silent else []
+    parts = [f"listen to, measure, or ask the supplier about: {silent}"] if silent else []
+    parts += [f"quieten or move out, for {SHORT} less: {told}"] if told else []
     return "; ".join(parts)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hushwright.evaluation.results import Evaluation, SpaceResult
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 
 _PURPOSES = ("quiet", "control", "other")
 _NONE = "no room in which people stand"
@@ -46,7 +47,7 @@ def _assumed(evaluation: Evaluation, *paths: str) -> str:
 def _thickest(result: SpaceResult) -> str:
     layers = sorted((item for item in result.stack if item.thickness < 0.0), key=lambda item: item.thickness)[:2]
     named = ", ".join(f"{item.name} {-1000 * item.thickness:.0f} mm" for item in layers)
-    return f"most height goes to: {named}" if named else ""
+    return f"take {SHORT} out of the height of the build-ups; most goes to: {named}" if named else f"give {SHORT}"
 
 
 def _width(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -54,7 +55,7 @@ def _width(evaluation: Evaluation) -> tuple[Case, ...]:
     basis = f"clear width at the shoulders in the brief{_assumed(evaluation, 'brief.shoulder_width')}"
     return tuple(
         Case(result.room, _state(evaluation), evaluation.quantities[f"width/{result.room}"], brief.shoulder_width,
-             basis, "brief.shoulder_width", hint="thinner side build-ups give width",
+             basis, "brief.shoulder_width", hint="take {short} out of the build-ups of the sides, both together",
              question=f"Is the {_spoken(result.room)} wide enough at the shoulders?")
         for result in _rooms(evaluation)
     )  # fmt: skip

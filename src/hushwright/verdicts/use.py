@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from hushwright.evaluation.results import Evaluation
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.hints import SHORT
 
 _NOTHING_MOVES = "no fitting has an `envelope` and no door a `swing`"
 _NO_PLACE = "the build names no such place at the desk"
@@ -21,7 +22,7 @@ def _clearances(evaluation: Evaluation) -> tuple[Case, ...]:
 
 def _hint(nearest: tuple[str, str], distance: float) -> str:
     verb = "strikes" if distance < 0.0 else "comes nearest to"
-    return f"{nearest[0].replace('_', ' ')} {verb} {nearest[1].replace('_', ' ')}; move one of the two"
+    return f"move one of the two by {SHORT}; {nearest[0].replace('_', ' ')} {verb} {nearest[1].replace('_', ' ')}"
 
 
 def _one(key: str, limit: str | float, basis: str, place: str, hint: str, evaluation: Evaluation) -> tuple[Case, ...]:
@@ -35,17 +36,18 @@ def _one(key: str, limit: str | float, basis: str, place: str, hint: str, evalua
 
 def _knees(evaluation: Evaluation) -> tuple[Case, ...]:
     return _one("knee-room", 0.0, "height of the thighs in `workplace`", "workplace.desk_underside",
-                "a thinner desk or a lower seat gives room to the knees", evaluation)  # fmt: skip
+                "raise the underside of the desk by {short}, or lower the seat as much", evaluation)  # fmt: skip
 
 
 def _reach(evaluation: Evaluation) -> tuple[Case, ...]:
     return _one("reach", "reach", "reach in `workplace`", "workplace.controls",
-                f"farthest is {evaluation.use.far_control}; bring it nearer", evaluation)  # fmt: skip
+                f"bring {evaluation.use.far_control} {SHORT} nearer to the seat; it is"
+                f" farthest", evaluation)  # fmt: skip
 
 
 def _sight(evaluation: Evaluation) -> tuple[Case, ...]:
     return _one("sight-line", 0.0, "the line from eye to face passes the clear window", "workplace.singers",
-                f"singer {evaluation.use.hidden_singer} is nearest to its edge; move window, seat or singer",
+                f"move window, seat or singer {evaluation.use.hidden_singer}, who is nearest to its edge, by {SHORT}",
                 evaluation)  # fmt: skip
 
 
@@ -57,7 +59,8 @@ def _speakers(evaluation: Evaluation) -> tuple[Case, ...]:
 
 def _camera(evaluation: Evaluation) -> tuple[Case, ...]:
     return _one("camera-field", 0.0, "half the field of the camera, about the first singer", "workplace.camera",
-                f"singer {evaluation.use.outside_picture} is farthest out; a wider field or a place farther off",
+                f"take a field {SHORT} wider to each side, or move the camera farther off; singer"
+                f" {evaluation.use.outside_picture} is farthest out",
                 evaluation)  # fmt: skip
 
 

@@ -40,7 +40,9 @@ def _cable(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         _case(venue, doubted(_quantity(evaluation, venue, "cable", "length", "how long the cable is"),
                              venue.longest_cable.doubt), venue.longest_cable.value, venue.longest_cable.basis, "cable",
-              "a thicker cable, wholly unrolled, or a nearer socket", "Is the cable at {} short enough?")
+              "take a cable {short} shorter, or a thicker one, wholly unrolled, from a nearer socket", "Is the cable"
+                                                                                                       " at {} short"
+                                                                                                       " enough?")
         for venue in evaluation.build.venues
         if venue.supply != "none"
     )  # fmt: skip
@@ -50,7 +52,8 @@ def _generator(evaluation: Evaluation) -> tuple[Case, ...]:
     limit, basis, doubt = limit_of(evaluation, "generator to the van")
     return tuple(
         _case(venue, doubted(_quantity(evaluation, venue, "generator_distance", "length", "how far the generator is"),
-                             doubt), limit, basis, "generator_distance", "farther, downwind, exhaust turned away",
+                             doubt), limit, basis, "generator_distance", "set it {short} farther off, downwind,"
+                                                                         " exhaust turned away",
               "Does the generator at {} stand far enough away?")
         for venue in evaluation.build.venues
         if venue.supply == "generator"
@@ -61,7 +64,10 @@ def _level(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         _case(venue, doubted(_quantity(evaluation, venue, "slope", "angle", "how level the ground is"),
                              venue.steepest.doubt), venue.steepest.value, venue.steepest.basis, "slope",
-              "blocks under two wheels, and chocks; doors swing and trolleys roll", "Is the ground at {} level enough?")
+              "put blocks under two wheels for {short} less, and chocks; doors swing and trolleys roll", "Is the"
+                                                                                                         " ground at"
+                                                                                                         " {} level"
+                                                                                                         " enough?")
         for venue in evaluation.build.venues
     )  # fmt: skip
 
@@ -75,7 +81,7 @@ def _wind(evaluation: Evaluation) -> tuple[Case, ...]:
         if venue.awning_limit is None:
             quantity = replace(doubted(quantity, "nobody says which gusts the awning's maker allows"), known=False)
         cases.append(_case(venue, quantity, venue.awning_limit or 0.0, "gusts that the awning's maker allows, as typed",
-                           "awning_limit", "take it in, or tie it down; somebody stays by it",
+                           "awning_limit", "take it in at such gusts, or tie it down; somebody stays by it",
                            "Does the awning at {} bear the gusts?"))  # fmt: skip
     return tuple(cases)
 
@@ -88,7 +94,7 @@ def _walk(evaluation: Evaluation) -> tuple[Case, ...]:
                                           ("what light the way has", venue.light)) if word == "not said"]  # fmt: skip
         wrong = _RIGHT.get(venue.cable_way, 0.0) + _LIT.get(venue.light, 0.0)
         notes = tuple(f"nobody says {what}" for what in unsaid) if not wrong else ()
-        hint = f"cables: {venue.cable_way}; light: {venue.light}; cover cables, light steps and edges"
+        hint = f"cover cables, light steps and edges; cables: {venue.cable_way}; light: {venue.light}"
         cases.append(_case(venue, Quantity(wrong, "count", validity=notes, known=not notes), 0.0,
                            "no cable to trip over and no dark step: common practice, no source", "cable_way", hint,
                            "Can people walk to the van at {} without falling?"))  # fmt: skip

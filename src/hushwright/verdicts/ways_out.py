@@ -44,7 +44,7 @@ def _without_power(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(each.name, state, evaluation.quantities[f"lock-power/{each.name}"], 0.0,
              "electric locks on the way out open on loss of power: NFPA 101, public copy", each.place,
-             hint="a lock that stays shut without power is not for a room with people in; take a fail-safe one",
+             hint="take a fail-safe lock; one that stays shut without power is not for a room with people in",
              caution=WAY_OUT, question=f"Can people open {spoken(each.name)} when power is gone?")
         for each, _, state in _doors(evaluation)
     )  # fmt: skip
@@ -54,7 +54,8 @@ def _inside(evaluation: Evaluation) -> tuple[Case, ...]:
     basis = limit_of(evaluation, "moves that open a door")[1]
     return tuple(
         Case(each.name, state, evaluation.quantities[f"inside/{each.name}"], 0.0, basis, each.place,
-             hint="; ".join((*each.obstacles, "a lever that draws bolt and keep by hand serves")), caution=WAY_OUT,
+             hint="; ".join(("put on a lever that draws bolt and keep by one move of the"
+                             " hand", *each.obstacles)), caution=WAY_OUT,
              question=f"Can people open {spoken(each.name)} from inside by one plain move of the hand?")
         for each, _, state in _doors(evaluation)
     )  # fmt: skip
@@ -72,7 +73,7 @@ def _lock_holds(evaluation: Evaluation) -> tuple[Case, ...]:
         cases.append(Case(each.name, state, load, door.holding,
                           f"holding force in the build file, against seals and a push of {safety.push.value:.0f} N"
                           f" ({safety.push.basis})", f"{each.place}.holding",
-                          hint="a stronger lock, or latches that carry the seals", caution=WAY_OUT,
+                          hint="take a lock that holds {enough}, or latches that carry the seals", caution=WAY_OUT,
                           question=f"Does the lock of {spoken(each.name)} hold against seals and a push?"))  # fmt: skip
     return tuple(cases)
 
@@ -91,7 +92,9 @@ def _keep_holds(evaluation: Evaluation) -> tuple[Case, ...]:
             quantity = replace(quantity, validity=notes, known=False)
         basis = (f"strength of the keep in the build file, against seals and {level:g} times the weight"
                  f" ({evaluation.build.anchoring.design_basis})")  # fmt: skip
-        hint = "it has no keep of its own for the road" if door.keep in ("", "none") else "a stronger keep"
+        none = door.keep in ("", "none")
+        hint = "give it a keep of its own for the road" if none else "take a keep"
+        hint += " that holds {enough}"
         cases.append(Case(each.name, road, quantity, door.keep_strength or 0.0, basis, f"{each.place}.keep_strength",
                           hint=hint, caution=WAY_OUT,
                           question=f"Does a keep of its own hold {spoken(each.name)} on the road?"))  # fmt: skip
@@ -105,7 +108,7 @@ def _occupied(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(each.name, state, evaluation.quantities[f"occupied-alarm/{each.name}"], 1.0,
              "somebody outside must know that people are shut in: common practice, no source", each.place,
-             hint="a switch at the bolt and one at the light: an alarm when it is locked with people in",
+             hint="put a switch at the bolt and one at the light: an alarm when it is locked with people in",
              caution=WAY_OUT, question=f"Does an alarm tell that {spoken(each.name)} is locked with people in?")
         for each, door, state in _doors(evaluation)
         if each.name in first and door.lock != "none"
@@ -129,12 +132,13 @@ def _ways_out(evaluation: Evaluation) -> tuple[Case, ...]:
 def _why(ways: list[WayWalked]) -> str:
     """What each way meets."""
     if not ways:
-        return "no way out is named"
+        return "name the ways out under `safety.ways_out`"
     told = []
     for way in ways:
         problems = [*way.hindrances, *(f"nobody says how {name} opens" for name in way.not_said)]
         told.append(f"{' then '.join(spoken(name) for name in way.through)}: {'; '.join(problems) or 'serves'}")
-    return ". ".join(told)
+    hindered = any(way.hindrances or way.not_said for way in ways)
+    return f"{'clear these or name' if hindered else 'name'} a second way out; {'. '.join(told)}"
 
 
 def _swings(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -145,7 +149,8 @@ def _swings(evaluation: Evaluation) -> tuple[Case, ...]:
             place = f"safety.doors.{name}.swing"
             cases[name, way.state] = Case(
                 f"{name}/{way.state}", way.state, quantity, width, "width of the leaf, which needs as much depth",
-                place, hint="let it swing into the room, or slide; a shut door behind it leaves no depth",
+                place, hint="give {short} more depth, or let it swing into the room, or slide; a shut door behind it"
+                            " leaves no depth",
                 caution=WAY_OUT,
                 question=f"Is there depth for {spoken(name)} to swing open while what follows is shut?",
             )  # fmt: skip
@@ -159,7 +164,8 @@ def _clear(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(
         Case(each.name, state, evaluation.quantities[f"way-clear/{each.name}"], 1.0, basis,
              f"{each.place}.clear_width" if each.said else f"openings.{each.name}",
-             hint=f"{1000 * door.clear_width:.0f} mm by {1000 * door.clear_height:.0f} mm are clear;"
+             hint="widen it until a body passes"
+                  f"; {1000 * door.clear_width:.0f} mm by {1000 * door.clear_height:.0f} mm are clear;"
                   f" a body of {1000 * width:.0f} mm by {1000 * height:.0f} mm has to pass",
              caution=WAY_OUT, question=f"Can people pass through {spoken(each.name)}?")
         for each, door, state in _doors(evaluation)
@@ -176,8 +182,10 @@ def _found(evaluation: Evaluation) -> tuple[Case, ...]:
         for room in state.rooms:
             quantity = evaluation.quantities.get(f"found/{room.room}/{state.state}")
             if quantity is not None:
-                hint = (f"counted to {1e6 * ppm:.0f} ppm ({source}); a watch outside, a door that opens from inside and"
-                        " an alarm on carbon dioxide come first")  # fmt: skip
+                hint = ("have somebody look in {short} sooner, or let air in without a fan; a watch outside, a door"
+                        " that"
+                        " opens from inside and an alarm on carbon dioxide come first"
+                        f"; counted to {1e6 * ppm:.0f} ppm ({source})")  # fmt: skip
                 cases.append(typed_case(f"{room.room}/{state.state}", state.state, quantity, safety.found_within,
                                         safety.found_within.place, hint=hint, caution=WAY_OUT))  # fmt: skip
     return tuple(cases)

@@ -7,9 +7,12 @@ from dataclasses import replace
 
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_wiring import CircuitResult, Tie
-from hushwright.evaluation.wiring import distance_limit
+from hushwright.evaluation.wiring import FAULT_SPREAD, distance_limit
+from hushwright.evaluation.wiring_parts import DROP_SPREAD
 from hushwright.library.records import Limit
+from hushwright.physics.electrical.conductors import conductors
 from hushwright.verdicts.check import Case
+from hushwright.verdicts.hints import ENOUGH, SHORT
 
 FIRE = (
     "Wrong conductors and fuses set vehicles on fire. Rules change with place and use; a licensed electrician decides,"
@@ -20,6 +23,7 @@ MAINS = (
     " rules of the place where the van stands."
 )
 _TOLD = 5
+_SAME = 1e-6
 
 
 def _spoken(name: str) -> str:
@@ -68,7 +72,12 @@ def carries(_evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, st
     if one.ampacity is None:
         return None
     size = f"{one.conductor}, the thinnest that serves" if one.chosen else one.conductor
-    return one.ampacity, one.ampacity_basis, "", f"{_spoken(one.name)}, {size}: take a thicker one, or lay it alone"
+    return (
+        one.ampacity,
+        one.ampacity_basis,
+        "",
+        (f"take one that carries {ENOUGH}, or lay it alone; {_spoken(one.name)} is {size}"),
+    )
 
 
 def drop(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
@@ -77,7 +86,19 @@ def drop(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, s
     drop = f"{_spoken(one.name)} loses {one.drop * one.voltage:.2f} V of {one.voltage:g} V on its own"
     asked = "3 % where it matters and 10 % elsewhere are ABYC E-11's; NEC advises 3 % and 5 % in all"
     return (one.allowed_drop, f"allowed drop in the build file, counted after {rules}; {asked}", ".allowed_drop",
-            f"{drop}, over {one.length:.1f} m one way; a thicker conductor or a shorter way")  # fmt: skip
+            f"{_thicker(one)}; {drop}, over {one.length:.1f} m one way")  # fmt: skip
+
+
+def _thicker(one: CircuitResult) -> str:
+    """Copper by which the drop of a circuit is surely small enough, what is lost before it staying as it is."""
+    before = one.drop_from_source - one.drop
+    left = one.allowed_drop / (1.0 + 2.0 * DROP_SPREAD) - before
+    if left <= 0.0:
+        return f"take a thicker conductor before {_spoken(one.name)}: more than allowed is lost there"
+    least = one.area * max(one.drop / left, 1.0)
+    sizes = sorted(each.conductor_area for each in conductors("mm2"))
+    listed = next((size for size in sizes if size >= least * (1.0 - _SAME)), least)
+    return f"take a conductor of {1e6 * listed:g} mm² or more, or a shorter way"
 
 
 def protects(_evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str] | None:
@@ -86,14 +107,20 @@ def protects(_evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, s
         return None
     whose = "its fuse" if one.guarded_by == one.name else f"the fuse of {_spoken(one.guarded_by)}"
     basis = f"no fuse above what its conductor may carry: {one.ampacity_basis}"
-    hint = f"{_spoken(one.name)}, {one.conductor}, is protected by {whose}: a smaller fuse, or a thicker conductor"
+    hint = (
+        f"take a fuse of {one.fuse_limit:.0f} A at most, or a conductor that carries {ENOUGH};"
+        f" {_spoken(one.name)}, {one.conductor}, is protected by {whose}"
+    )
     return one.fuse_limit, basis, ".fuse" if one.fuse is not None else "", hint
 
 
 def holds(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
     """How far a fuse may be used lastingly."""
     limit, basis = _library(evaluation, "lasting use of a fuse")
-    hint = f"{_spoken(one.name)} draws {one.current:.1f} A through {one.fuse:g} A: a larger fuse on a thicker conductor"
+    hint = (
+        f"take a fuse of {one.current / limit:.0f} A or more, and a conductor that it protects;"
+        f" {_spoken(one.name)} draws {one.current:.1f} A through {one.fuse:g} A"
+    )
     return limit, basis, ".fuse.rating", hint
 
 
@@ -102,15 +129,19 @@ def interrupts(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, 
     typed = not one.interrupt_notes
     basis = "interrupt rating in the build file" if typed else f"usual interrupt rating of a {one.fuse_type}"
     bank = evaluation.wiring.bank_fault
-    told = "" if bank is None else f"a dead short at the bank draws {bank:.0f} A; "
+    told = "" if bank is None else f"; a dead short at the bank draws {bank:.0f} A"
     return (one.interrupt or 0.0, basis, ".fuse.interrupt_rating",
-            f"{told}{_spoken(one.name)}: a type that interrupts more, such as class T, before it")  # fmt: skip
+            f"put a fuse that interrupts {ENOUGH} before {_spoken(one.name)}, such as class T{told}")  # fmt: skip
 
 
 def opens(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
     """How far a short is to exceed the fuse."""
     limit, basis = _library(evaluation, "short over a fuse")
-    hint = f"{_spoken(one.name)}: a short at its far end draws {one.least_fault or 0.0:.0f} A; a thicker conductor"
+    sure = (one.least_fault or 0.0) * (1.0 - 2.0 * FAULT_SPREAD) / limit
+    hint = (
+        f"take a fuse of {sure:.0f} A at most, or a thicker conductor; a short at the far end of"
+        f" {_spoken(one.name)} draws {one.least_fault or 0.0:.0f} A"
+    )
     return limit, basis, "", hint
 
 
@@ -122,14 +153,20 @@ def distance(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, st
         return None
     limit = distance_limit(wiring, circuit)
     return (limit, f"first fuse near its source: {wiring.rules}, memory, high confidence", ".fuse.distance",
-            f"{_spoken(one.name)}: what lies before the fuse nothing protects")  # fmt: skip
+            f"move the fuse of {_spoken(one.name)} {SHORT} nearer to its source; what lies before it nothing"
+            f" protects")  # fmt: skip
 
 
 def trips(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
     """At what residual current a device is to trip."""
     name = "residual current of class A" if evaluation.wiring.rules == "NEC 551" else "residual current"
     limit, basis = _library(evaluation, name)
-    return limit, basis, "", f"{_spoken(one.name)}: a device that trips at {1000 * limit:.0f} mA, of type A or B"
+    return (
+        limit,
+        basis,
+        "",
+        f"take a device that trips at {1000 * limit:.0f} mA, of type A or B, for {_spoken(one.name)}",
+    )
 
 
 def reach(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str] | None:
@@ -139,7 +176,12 @@ def reach(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, 
         return None
     assumed = any(each.path == "power.wiring.reach" for each in evaluation.assumptions)
     basis = _library(evaluation, "reach of an arm")[1] if assumed else "reach of an arm in the build file"
-    return wiring.reach, basis, ".isolator", f"isolator of {_spoken(one.name)}, from {one.isolator}: bring it nearer"
+    return (
+        wiring.reach,
+        basis,
+        ".isolator",
+        f"bring the isolator of {_spoken(one.name)} {SHORT} nearer to {one.isolator}",
+    )
 
 
 def selective(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -148,8 +190,8 @@ def selective(evaluation: Evaluation) -> tuple[Case, ...]:
     pairs = sorted(evaluation.wiring.pairs, key=lambda each: each.ratio)
     return tuple(
         Case(each.nearer, "", evaluation.quantities[f"wiring-selective/{each.nearer}"], limit, basis, each.place,
-             hint=f"a short in {_spoken(each.nearer)} may open the fuse of {_spoken(each.farther)} as well: a smaller"
-                  " one here, or a larger one there", caution=FIRE)
+             hint=f"take a smaller fuse here, or a larger one there; a short in {_spoken(each.nearer)} may open the"
+                  f" fuse of {_spoken(each.farther)} as well", caution=FIRE)
         for index, each in enumerate(pairs)
         if index == 0 or each.ratio < limit
     )  # fmt: skip
@@ -217,7 +259,7 @@ def neutral(source: str, limit: float, hint: str) -> Cases:
 
 def joined_aboard(evaluation: Evaluation) -> tuple[Case, ...]:
     """A joint, or a monitor, on each source aboard."""
-    hint = "on a side that floats a residual-current device does not trip at the first fault: join it, or watch it"
+    hint = "join it, or watch it: on a side that floats a residual-current device does not trip at the first fault"
     return tuple(case for source in ("converter", "generator") for case in neutral(source, 1.0, hint)(evaluation))
 
 
@@ -227,7 +269,7 @@ def change_over(evaluation: Evaluation) -> tuple[Case, ...]:
     if quantity is None:
         return ()
     return (Case("all", "", quantity, 1.0, _ONE_LINK, "power.wiring.neutral_earth.change_over",
-                 hint="a relay, or the plug of the source itself, parts the joint; a hand forgets",
+                 hint="put in a relay, or let the plug of the source itself part the joint; a hand forgets",
                  caution=MAINS),)  # fmt: skip
 
 
@@ -240,7 +282,7 @@ def bond(evaluation: Evaluation) -> tuple[Case, ...]:
     lead = evaluation.wiring.main_lead or 0.0
     least = max(limit, lead)
     return (Case("all", "", quantity, least, f"{basis}; and not thinner than the lead of the bank",
-                 "power.wiring.chassis_bond", hint=f"{1e6 * least:.1f} mm² of copper to the chassis",
+                 "power.wiring.chassis_bond", hint=f"lay {1e6 * least:.1f} mm² of copper to the chassis",
                  caution=MAINS),)  # fmt: skip
 
 
@@ -254,6 +296,6 @@ def ties(key: str, which: Callable[[Evaluation], tuple[Tie, ...]], basis: str, h
         ties = which(evaluation)
         told = ", ".join(f"{_spoken(each.route)} at the {each.face}" for each in ties[:_TOLD])
         place = ties[0].place if ties else "routes"
-        return (Case("all", "", quantity, 0.0, basis, place, hint=f"{told}: {hint}" if ties else ""),)
+        return (Case("all", "", quantity, 0.0, basis, place, hint=f"{hint}: {told}" if ties else ""),)
 
     return cases
