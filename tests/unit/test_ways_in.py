@@ -1,18 +1,19 @@
 """Each way into the quiet room counts in the demo, and answers to its own geometry: no constant decibels."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import numpy as np
 import pytest
 from tests.coupled import DEMO, build_of, core_of, edited, paths_between, paths_to_quiet, value_of
 
-from hushwright.evaluation import sound
+from hushwright.evaluation import core, sound
 from hushwright.evaluation.couple import Core, couple
 from hushwright.evaluation.results import PathLevel
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
+BOOTH = (EXAMPLES / "voice-booth-short-van.yaml").read_text(encoding="utf-8")
 QUAY = "quay/record"
 BACKGROUNDS = [
     f"background/{name}/{state}" for name in ("quay", "fair") for state in ("record", "record_side_door_open")
@@ -65,19 +66,31 @@ def test_leaving_a_way_out_of_the_file_changes_a_verdict(way: str, changes: tupl
     assert largest_change(core_of(edited(DEMO, *changes))) > COUNTS, way
 
 
+@pytest.fixture
+def nothing_remembered() -> Iterator[None]:
+    """Sound computed anew, and nothing of it left for other tests: what is replaced here is no input of a build."""
+    core_of(DEMO)
+    core_of(BOOTH)
+    core._sounds.cache_clear()
+    yield
+    core._sounds.cache_clear()
+
+
+@pytest.mark.usefixtures("nothing_remembered")
 def test_leaving_the_gap_out_of_the_computation_changes_a_verdict(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sound, "gap_links", lambda *_: [])
     assert largest_change(couple(build_of(DEMO))) > COUNTS
 
 
+@pytest.mark.usefixtures("nothing_remembered")
 def test_leaving_the_skin_out_of_the_computation_changes_a_verdict(monkeypatch: pytest.MonkeyPatch) -> None:
     """In the booth, whose control room is lined least; in the demo two linings leave next to nothing of this way."""
-    booth = (EXAMPLES / "voice-booth-short-van.yaml").read_text(encoding="utf-8")
-    with_skin = value_of(booth, "rooms/record")
+    with_skin = value_of(BOOTH, "rooms/record")
     monkeypatch.setattr(sound, "flanking_links", lambda *_: [])
-    assert couple(build_of(booth)).quantities["rooms/record"].value > with_skin + COUNTS
+    assert couple(build_of(BOOTH)).quantities["rooms/record"].value > with_skin + COUNTS
 
 
+@pytest.mark.usefixtures("nothing_remembered")
 def test_leaving_the_mounts_out_of_the_computation_changes_a_verdict(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sound, "mount_link", lambda *_: None)
     assert largest_change(couple(build_of(DEMO))) > COUNTS
