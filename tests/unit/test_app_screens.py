@@ -19,11 +19,12 @@ from hushwright.app.computing import Computed, compute, read
 from hushwright.app.desk import Desk, OpenBuild
 from hushwright.app.form import GENERAL, form_of, parts_of
 from hushwright.app.gate import COOKIE, Gate
-from hushwright.app.handles import dragged, handles_of, written_length
+from hushwright.app.handles import dragged, handles_of
 from hushwright.app.pictures import picture, place_of_part
 from hushwright.app.session import Session
 from hushwright.app.taking import NotTaken, take_value
 from hushwright.app.workspace import Workspace
+from hushwright.document.edits import written_length
 from hushwright.document.outline import outline
 from hushwright.document.parts import set_deep
 from hushwright.document.read import read_document_text
@@ -128,7 +129,7 @@ def test_a_length_is_written_in_the_unit_of_the_file(value: float, before: str, 
     from hushwright.units import parse_quantity
 
     written = written_length(value, before, bare)
-    assert parse_quantity(written, "length", bare_length=bare).value == pytest.approx(value, abs=6e-4)  # type: ignore[arg-type]
+    assert parse_quantity(written, "length", bare_length=bare).value == pytest.approx(value, abs=6e-5)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])

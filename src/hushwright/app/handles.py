@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from hushwright.document.document import Document
+from hushwright.document.edits import written_length
 from hushwright.document.nodes import Path
 from hushwright.document.outline import Entry
 from hushwright.document.values import Value
 from hushwright.errors import InvalidInput
 from hushwright.model.build import Build
-from hushwright.units import format_quantity
 
 STEP = 0.005  # m, a drag goes by these
-_IN_INCHES = re.compile(r"in\b|ft|['\"′″]")
+_LEAST = 2e-4  # m; less is no move
 
 
 @dataclass(frozen=True, slots=True)
@@ -215,7 +214,7 @@ def dragged(
     found: dict[Path, str] = {}
     for move in handle.moves:
         by = move.by_x * dx + move.by_y * dy
-        if abs(by) < 5e-4:
+        if abs(by) < _LEAST:
             continue
         value = document.value_at(move.path)
         if not isinstance(value, Value) or value.unknown:
@@ -223,24 +222,6 @@ def dragged(
         entry = root.find(move.path)
         found[move.path] = written_length(value.value + by, entry.text if entry is not None else "", bare_unit)
     return found
-
-
-def written_length(value: float, before: str, bare_unit: str) -> str:
-    """Write a length as its neighbour is written: bare where the file has bare lengths, in inches where it has those.
-
-    Examples
-    --------
-    >>> written_length(1.795, "1800", "mm"), written_length(1.8034, "72 in", ""), written_length(1.795, "1.8 m", "")
-    ('1795', '71 in', '1795 mm')
-    """
-    bare = not before or bool(re.fullmatch(r"[-+]?[0-9.]+", before.strip()))
-    if bare and bare_unit == "mm":
-        return f"{round(1000.0 * value)}"
-    if bare and bare_unit == "in":
-        return f"{round(value / 0.0254, 3):g}"
-    if _IN_INCHES.search(before):
-        return f"{round(value / 0.0254, 3):g} in"
-    return format_quantity(round(value, 3), "length", "metric") if abs(value) < 10.0 else f"{round(value, 3)} m"
 
 
 def _spoken(name: str) -> str:

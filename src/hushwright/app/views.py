@@ -12,6 +12,7 @@ from hushwright.app.elements import Drawing, Verdicts
 from hushwright.app.frame import Button, button
 from hushwright.app.handles import dragged, handles_of
 from hushwright.app.roles import Page
+from hushwright.document.edits import bare_unit
 from hushwright.errors import InvalidInput
 
 NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", "Papers", "Problems", "Text")
@@ -139,7 +140,7 @@ class Views:
             handle = next((one for one in handles if one.id == event.args.get("id")), None)
             if handle is None:
                 raise InvalidInput("what was dragged is not there any more")
-            wanted = dragged(handle, dx, dy, document, session.outline(), _bare_unit(session.text))
+            wanted = dragged(handle, dx, dy, document, session.outline(), bare_unit(session.text))
             session.set_values(wanted, f"move {handle.label}")
 
         self.page.change(move)
@@ -253,13 +254,6 @@ class Views:
         wanted = str(self.text.value)
         if self.page.change(lambda: take_text(self.page.session, wanted)):
             self.text_touched = False
-
-
-def _bare_unit(text: str) -> str:
-    import re
-
-    found = re.search(r"^lengths:[ \t]*(mm|in)\b", text, re.MULTILINE)
-    return found[1] if found else ""
 
 
 def _tab(name: str, act: Any) -> Any:

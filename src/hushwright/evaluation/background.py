@@ -8,6 +8,7 @@ from functools import lru_cache
 
 import numpy as np
 
+from hushwright.errors import InvalidInput
 from hushwright.evaluation.results import REPORTED, Background, Bands, Line, PathLevel, Quantity
 from hushwright.evaluation.uncertainty import (
     combined_uncertainty,
@@ -20,11 +21,14 @@ from hushwright.library.records import Limit
 from hushwright.model.build import Build, Room, StateOfUse, Target
 from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS, FloatArray, third_to_octave_levels
 from hushwright.physics.acoustics.criteria import (
+    BandLimits,
     CriterionRating,
     CurveSet,
     hearing_test_limits,
     noise_criterion,
+    noise_criterion_limits,
     noise_rating,
+    noise_rating_limits,
 )
 from hushwright.physics.acoustics.hearing import audibility, threshold_of_hearing
 from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
@@ -201,12 +205,32 @@ def _informing(note: str, value: float, target: Target) -> str:
 
 def _rated(octaves: FloatArray, target: Target) -> CriterionRating:
     """NC or NR of octave levels, from the lowest octave that counts."""
-    curve_set: CurveSet = "2019" if target.curve_set == "2019" else "classic"
-    listed = _OCTAVES if target.kind == "NC" and curve_set == "classic" else (_LOWEST_OCTAVE, *_OCTAVES)
-    lowest = min((octave for octave in listed if octave >= target.lowest_band * 0.99), default=listed[-1])
+    curve_set, lowest = _counted(target)
     if target.kind == "NC":
         return noise_criterion(octaves, curve_set=curve_set, lowest_band=lowest)
     return noise_rating(octaves, lowest_band=lowest)
+
+
+def _counted(target: Target) -> tuple[CurveSet, float]:
+    """Set of curves, and the lowest octave that counts on them."""
+    curve_set: CurveSet = "2019" if target.curve_set == "2019" else "classic"
+    listed = _OCTAVES if target.kind == "NC" and curve_set == "classic" else (_LOWEST_OCTAVE, *_OCTAVES)
+    return curve_set, min((octave for octave in listed if octave >= target.lowest_band * 0.99), default=listed[-1])
+
+
+def limits_of(target: Target) -> BandLimits | None:
+    """Highest level of each band for a target on curves or of a hearing test; `None` for dB(A), or off the curves."""
+    if target.kind == "dB(A)":
+        return None
+    if target.kind == "hearing test":
+        return _hearing_limits(target)
+    curve_set, lowest = _counted(target)
+    try:
+        if target.kind == "NC":
+            return noise_criterion_limits(target.value, curve_set=curve_set, lowest_band=lowest)
+        return noise_rating_limits(target.value, lowest_band=lowest)
+    except InvalidInput:
+        return None
 
 
 def _hearing_test(levels: Bands, uncertainty: Bands, target: Target, validity: tuple[str, ...]) -> Quantity:
@@ -217,8 +241,12 @@ def _hearing_test(levels: Bands, uncertainty: Bands, target: Target, validity: t
 
 def _over_limits(levels: Bands, target: Target) -> tuple[FloatArray, tuple[str, ...]]:
     """Decibels over the limits of a hearing test by band, −inf where there is none, and notes."""
-    tone = min(_TONES, key=lambda each: abs(each - target.value))
-    limits = hearing_test_limits(target.heard_by, lowest_tone=tone, uncertainty=target.error)  # type: ignore[arg-type]
+    limits = _hearing_limits(target)
     # A gain that is not counted errs on the quiet side: it informs.
     notes = tuple(REPORTED + note if note.startswith("no attenuation printed") else note for note in limits.validity)
     return -limits.margins(levels), notes
+
+
+def _hearing_limits(target: Target) -> BandLimits:
+    tone = min(_TONES, key=lambda each: abs(each - target.value))
+    return hearing_test_limits(target.heard_by, lowest_tone=tone, uncertainty=target.error)  # type: ignore[arg-type]

@@ -1,0 +1,143 @@
+"""One face with other build-ups, each taken through the verbs: what it keeps out, weighs, takes of the room, costs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from hushwright.costing.money import smallest_coin
+from hushwright.document.edits import Edit, edited
+from hushwright.document.read import read_document_text
+from hushwright.errors import InvalidInput, UnreadableDocument
+from hushwright.evaluation.core import Core, couple, couple_sound, first_take, setting_of
+from hushwright.evaluation.faces import surface_partition
+from hushwright.evaluation.floor import floating_room, settled
+from hushwright.evaluation.guard import CannotEvaluate
+from hushwright.evaluation.mass import masses_in
+from hushwright.evaluation.predictions import face_prediction
+from hushwright.evaluation.pricing import naming_of, priced
+from hushwright.evaluation.results import FacePrediction
+from hushwright.evaluation.space import space_of
+from hushwright.evaluation.take_off import things_of
+from hushwright.evaluation.wiring import with_cables
+from hushwright.library.read import read_library
+from hushwright.model.build import Build
+from hushwright.model.resolve import resolve
+from hushwright.physics.air import Air
+from hushwright.search.build_ups import alternatives_of, surface_named
+
+AS_BUILT = "as it is"
+
+
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """One build-up of a face: nominal numbers, without their spread; ``problem`` says why it cannot stand there."""
+
+    name: str
+    edits: tuple[Edit, ...] = ()
+    problem: str = ""
+    prediction: FacePrediction | None = None
+    levels: tuple[tuple[str, float, str], ...] = ()  # quantity, value, kind
+    mass: float = 0.0  # kg of the whole van, in the state where it is most
+    headroom: float = 0.0  # of the room of the face
+    width: float = 0.0
+    length: float = 0.0
+    money: Decimal | None = None  # materials of the face bought for it alone, without tax
+    currency: str = ""
+    unpriced: tuple[str, ...] = ()
+
+    def level(self, key: str) -> float | None:
+        """Value of one quantity of quiet."""
+        return next((value for name, value, _ in self.levels if name == key), None)
+
+
+@dataclass
+class Comparison:
+    """A face and what it may be built like, computed one after the other."""
+
+    text: str
+    file: str
+    face: str
+    number: int = field(default=0, init=False)
+
+    def __iter__(self) -> Iterator[Compared]:
+        """Begin with the build-up as it is; every other one of `alternatives_of` follows."""
+        build, problem = _built(self.text, self.file)
+        if build is None:
+            yield Compared(AS_BUILT, problem=problem)
+            return
+        found = alternatives_of(build, self.face)
+        self.number = 1 + len(found)
+        try:
+            core = couple(build)
+        except CannotEvaluate as refused:
+            yield Compared(AS_BUILT, problem=refused.note)
+            return
+        yield _compared(AS_BUILT, (), build, core, self.face)
+        for each in found:
+            try:
+                changed = edited(self.text, each.edits)
+            except (InvalidInput, UnreadableDocument) as refused:
+                yield Compared(each.name, each.edits, str(refused))
+                continue
+            other, problem = _built(changed, self.file)
+            if other is None:
+                yield Compared(each.name, each.edits, problem)
+            else:
+                yield _compared(each.name, each.edits, other, core, self.face)
+
+
+def _built(text: str, file: str) -> tuple[Build | None, str]:
+    document, problems = read_document_text(text, file)
+    if document is None:
+        return None, problems[0].note if problems else "the file cannot be read with it"
+    build, more = resolve(document, read_library())
+    errors = [each for each in (*problems, *more) if each.severity == "error"]
+    if build is None or errors:
+        first = next(iter(errors), None)
+        return None, "no build" if first is None else f"{first.value}: {first.note}" if first.value else first.note
+    return build, ""
+
+
+def _compared(name: str, edits: tuple[Edit, ...], build: Build, core: Core, face: str) -> Compared:
+    try:
+        return _through(name, edits, build, core, face)
+    except CannotEvaluate as refused:
+        return Compared(name, edits, refused.note)
+
+
+def _through(name: str, edits: tuple[Edit, ...], build: Build, core: Core, face: str) -> Compared:
+    air = Air(build.brief.air_temperature)
+    state = first_take(build)
+    floating = floating_room(build, state, air)
+    surface = surface_named(settled(build, floating), face)
+    if surface is None or not surface.layers:
+        return Compared(name, edits, "there is no such face any more")
+    setting = setting_of(build, air)
+    prediction, _ = face_prediction(surface.name, surface.beyond, surface_partition(surface, setting), surface.area,
+                                    surface.place, setting)  # fmt: skip
+    quantities = couple_sound(build, build, core)
+    levels = tuple((key, each.value, each.kind) for key, each in quantities.items()
+                   if key.startswith(("background/", "rooms/", "neighbours/")))  # fmt: skip
+    room = next(each for each in build.rooms if each.name == surface.room)
+    space = space_of(build, room, floating)
+    whole = with_cables(build)
+    mass = max(masses_in(whole, each).total for each in build.states)
+    money, unpriced = _materials(build, surface.place)
+    return Compared(
+        name, edits, "", prediction, levels, mass, min(space.headroom_centre, space.headroom_shoulder),
+        space.clear_width_shoulder, room.length, money, build.costs.currency, unpriced,
+    )  # fmt: skip
+
+
+def _materials(build: Build, place: str) -> tuple[Decimal | None, tuple[str, ...]]:
+    """Price of what the layers are made of, on all faces that have them, bought for them alone in whole packs."""
+    if not build.costs.currency:
+        return None, ()
+    things = things_of(build)
+    own = tuple(each for each in things if each.place.startswith(f"{place}."))
+    lines, covered, unpriced = priced(own, build.costs, naming_of(things), smallest_coin(build.costs.currency))
+    del covered  # somebody else pays
+    names = (each.name if each.size is None else f"{each.name} {1000.0 * each.size:g} mm" for each in unpriced)
+    return sum((line.cost for line in lines), Decimal(0)), tuple(dict.fromkeys(names))
