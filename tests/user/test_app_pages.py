@@ -2,13 +2,13 @@
 
 import asyncio
 import time
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from contextlib import asynccontextmanager
 from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.inline_computer import Inline
+from tests.inline_computer import Inline, InStages
 from tests.plain_builds import plain_build
 
 pytest.importorskip("nicegui", reason="nicegui is not installed here")
@@ -28,9 +28,9 @@ pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")
 
 
 @asynccontextmanager
-async def opened(folder: Path, path: str) -> AsyncIterator[User]:
+async def opened(folder: Path, path: str, computer: Inline | None = None) -> AsyncIterator[User]:
     (folder / "van.yaml").write_text(plain_build(), encoding="utf-8")
-    root = root_of(Desk(Workspace(folder), Inline()), {"plain": plain_build()})
+    root = root_of(Desk(Workspace(folder), computer or Inline()), {"plain": plain_build()})
     async with user_simulation(root=root) as user:
         await user.open(path)
         yield user
@@ -104,6 +104,40 @@ def test_a_build_has_verdicts_drawing_and_form_and_takes_edits(tmp_path: Path) -
                 assert tab._props["aria-selected"] == "true"
 
     run(act())
+
+
+def test_numbers_after_an_edit_are_called_provisional_until_their_spread_is_there(tmp_path: Path) -> None:
+    async def act() -> None:
+        computer = InStages()
+        async with opened(tmp_path, "/build/van.yaml", computer) as user:
+            strip, form = of_kind(user, Strip), of_kind(user, Form)
+            await until(lambda: strip._props["groups"] and not strip._props["busy"])
+            first = strip._props["groups"]
+            assert not any("provisional" in tile["word"] for tile in first)
+            tell(form, "set", {"path": ["brief", "tallest"], "typed": "1760", "seen": "1700"})
+            await until(lambda: strip._props["provisional"])
+            assert strip._props["busy"]
+            assert not strip._props["stale"]
+            shown = {tile["group"]: tile for tile in strip._props["groups"]}
+            assert "provisional" in shown["Space"]["word"]
+            for tile in first:
+                if tile["group"] != "Space":
+                    assert shown[tile["group"]]["word"] == tile["word"]
+            computer.go.set()
+            await until(lambda: not strip._props["busy"])
+            assert not strip._props["provisional"]
+            assert not any("provisional" in tile["word"] for tile in strip._props["groups"])
+
+    run(act())
+
+
+async def until(there: Callable[[], Any]) -> None:
+    """Wait until something is so."""
+    for _ in range(2000):
+        if there():
+            return
+        await asyncio.sleep(0.005)
+    raise AssertionError("it did not come")
 
 
 def test_a_question_is_asked_when_another_program_has_written(tmp_path: Path) -> None:

@@ -3,9 +3,12 @@
 import asyncio
 import random
 from collections.abc import Awaitable
+from functools import cache
 from typing import TypeVar
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from tests.plain_builds import plain_build
 
 from hushwright.app import glance
@@ -14,6 +17,7 @@ from hushwright.app.desk import Desk
 from hushwright.app.worker import Worker
 from hushwright.app.workspace import Workspace
 from hushwright.errors import InvalidInput
+from hushwright.evaluation.couple import changes_of, completed, evaluate_nominal
 from hushwright.verdicts.judge import judge
 
 T = TypeVar("T")
@@ -28,17 +32,31 @@ def run(act: Awaitable[T]) -> T:
     return asyncio.run(whole())
 
 
-@pytest.mark.parametrize("shares", [1, 2, 5])
-def test_shares_worked_out_apart_and_joined_in_any_order_are_the_whole(shares: int) -> None:
-    stages = [stage for share in range(shares) for stage in stages_of(Order(1, TEXT, "van.yaml", share, shares))]
-    nominal = next(one.nominal for one in stages if one.nominal is not None)
-    changes = [each for stage in stages for each in stage.changes or ()]
-    random.Random(shares).shuffle(changes)
-    from hushwright.evaluation.couple import completed
-
+@settings(max_examples=6, deadline=None)
+@given(dealt=st.lists(st.integers(0, 3), min_size=24, max_size=24), order=st.randoms(use_true_random=False))
+def test_inputs_dealt_out_in_any_way_and_joined_in_any_order_are_the_whole(
+    dealt: list[int], order: random.Random
+) -> None:
+    build = read(TEXT, "van.yaml").build
+    assert build is not None
+    nominal, core = evaluate_nominal(build)
+    inputs = nominal.build.inputs
+    assert 5 < len(inputs) <= len(dealt)
+    parts = [[each for each, to in zip(inputs, dealt, strict=False) if to == hand] for hand in range(4)]
+    changes = [each for part in parts for each in changes_of(nominal, core, part)]
+    order.shuffle(changes)
     assert completed(nominal, changes).quantities == whole_of(TEXT).quantities
 
 
+@pytest.mark.parametrize("shares", [1, 3])
+def test_shares_of_processes_are_the_whole(shares: int) -> None:
+    stages = [stage for share in range(shares) for stage in stages_of(Order(1, TEXT, "van.yaml", share, shares))]
+    nominal = next(one.nominal for one in stages if one.nominal is not None)
+    changes = [each for stage in stages for each in stage.changes or ()]
+    assert completed(nominal, changes).quantities == whole_of(TEXT).quantities
+
+
+@cache
 def whole_of(text: str):  # type: ignore[no-untyped-def]
     found = compute(text, "van.yaml").evaluation
     assert found is not None
@@ -46,16 +64,13 @@ def whole_of(text: str):  # type: ignore[no-untyped-def]
 
 
 def test_a_missing_share_is_refused_and_nothing_incomplete_is_judged_for_good() -> None:
-    from hushwright.evaluation.couple import completed
-
     (nominal, *_) = stages_of(Order(1, TEXT, "van.yaml"))
     assert nominal.nominal is not None
     assert not nominal.nominal.complete
     with pytest.raises(InvalidInput, match="not worked out yet"):
         judge(nominal.nominal)
-    if nominal.nominal.build.inputs:
-        with pytest.raises(InvalidInput, match="not worked out yet"):
-            completed(nominal.nominal, ())
+    with pytest.raises(InvalidInput, match="not worked out yet"):
+        completed(nominal.nominal, ())
 
 
 def test_processes_give_the_same_as_this_one_and_the_nominal_numbers_first() -> None:
