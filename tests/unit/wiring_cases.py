@@ -57,6 +57,8 @@ CASES: dict[str, Pair] = {
                                   "height: 1000}, {station: 3100, offset: 0, height: 1000}]\n    slack: 100 %\n"),
                           ("area: 1.5 mm2", "area: 0.5 mm2"), ("rating: 5 A", "rating: 40 A")), WIRED),
     "fuses-selective": (edited(WIRED, ("rating: 80 A", "rating: 125 A")), WIRED),
+    "fuses-socket": (edited(WIRED, ("length: 1 m, area: 2.5 mm2, fuse: {rating: 10 A",
+                                    "length: 1 m, area: 2.5 mm2, fuse: {rating: 40 A")), WIRED),
     "first-fuse": (edited(WIRED, ("distance: 150", "distance: 300")), WIRED),
     "residual-current": (
         edited(WIRED, ("type: miniature breaker}, residual_current_device: {trip: 30 mA}}\n    inlet",

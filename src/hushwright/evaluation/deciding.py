@@ -6,7 +6,14 @@ from dataclasses import replace
 
 from hushwright.evaluation.background import deciding_band
 from hushwright.evaluation.results import Background, PathLevel
-from hushwright.model.build import Target
+from hushwright.model.build import Build, Target
+
+
+def target_of(found: Background, build: Build) -> Target | None:
+    """What the brief asks of a background: of its situation, or of rain."""
+    if found.key.startswith("rain/"):
+        return None if build.brief.rain is None else build.brief.rain[1]
+    return next((each.target for each in build.brief.situations if each.name == found.situation), None)
 
 
 def deciding_paths(found: Background, target: Target | None) -> tuple[str, tuple[PathLevel, ...]]:

@@ -49,7 +49,16 @@ def wiring_of(build: Build, quantities: dict[str, Quantity]) -> WiringResults:
         return WiringResults(ties=ties, without_gland=without)
     found = replace(_results(build.wiring), ties=ties, without_gland=without)
     quantities.update(_quantities(build.wiring))
+    for each, _ in at_sockets(build, found):
+        quantities[f"wiring-socket/{each.name}"] = Quantity(each.fuse or 0.0, "current")
     return found
+
+
+def at_sockets(build: Build, found: WiringResults) -> list[tuple[CircuitResult, float]]:
+    """Circuits with a fuse that begin at a socket or a generator, each with the current that it gives [A]."""
+    supplies = {each.name: each.supply for each in build.power.feeders} if build.power is not None else {}
+    return [(each, supplies[each.takes_from] / each.voltage) for each in found.circuits
+            if each.alternating and each.fuse is not None and each.takes_from in supplies]  # fmt: skip
 
 
 @lru_cache(maxsize=256)

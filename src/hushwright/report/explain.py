@@ -15,7 +15,7 @@ from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import counted, heading, labelled, shortened, table, wrapped
 from hushwright.report.method_steps import steps_of
-from hushwright.report.sections import octave_rows, path_rows
+from hushwright.report.sections import background_rows, octave_rows, path_rows
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
 from hushwright.report.verdict_text import percent_cell, placed, verdict_block
 from hushwright.units import System
@@ -38,7 +38,9 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
     if paths:
         background = _background_behind(verdict, evaluation)
         octaves = octave_rows(background) if background is not None else []
-        lines += [*heading(words("weakest_paths")), *octaves, *path_rows(paths, most=_ALL_PATHS), f"  {strip_scale()}"]
+        rows = (path_rows(paths, most=_ALL_PATHS) if background is None
+                else background_rows(background, evaluation, most=_ALL_PATHS))  # fmt: skip
+        lines += [*heading(words("weakest_paths")), *octaves, *rows, f"  {strip_scale()}"]
         lines += _path_notes(paths, evaluation, system) + _faces(paths, evaluation, system)
     lines += _tables(verdict, evaluation, system)
     lines += balance(verdict, evaluation, system)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
+from hushwright.evaluation.deciding import deciding_paths, target_of
 from hushwright.evaluation.results import (
     SILENCE,
     AtNeighbours,
@@ -42,7 +43,7 @@ def weakest_paths(evaluation: Evaluation, system: System) -> list[str]:
         ranked = sorted(
             (one for one in evaluation.backgrounds if one.situation == situation), key=_level_a, reverse=True
         )
-        lines += ["", *_background(ranked[0], system)]
+        lines += ["", *_background(ranked[0], evaluation, system)]
         others = ", ".join(f"{one.state} {_level_a(one):.1f} dB(A)" for one in ranked[1:])
         lines += wrapped(f"other states: {others}", indent=4, hanging=6) if others else []
     return [*lines, "", f"  {strip_scale()}"]
@@ -193,9 +194,16 @@ def path_rows(paths: Iterable[PathLevel], *, most: int = PATHS_SHOWN) -> list[st
     return lines
 
 
-def _background(one: Background, system: System) -> list[str]:
+def background_rows(one: Background, evaluation: Evaluation, *, most: int = PATHS_SHOWN) -> list[str]:
+    """Paths of a background with their shares of what decides its limit: one band of a curve, or all bands."""
+    band, paths = deciding_paths(one, target_of(one, evaluation.build))
+    told = f"share of {band}, which decides" if band else "share of the A-weighted sum"
+    return [f"    {told}", *path_rows(paths, most=most)]
+
+
+def _background(one: Background, evaluation: Evaluation, system: System) -> list[str]:
     lines = [f"  {one.situation}, {label('state')} {one.state}, in {one.room}", *octave_rows(one)]
-    lines += path_rows(one.paths)
+    lines += background_rows(one, evaluation)
     if len(one.audibility) == len(one.levels):
         lines += labelled(label("by_ear"), spans(one.audibility), indent=4, column=12)
     return lines

@@ -22,6 +22,9 @@ WIRING_STEPS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
     "fuses-interrupt": (_SHORT, ("a full bank, cold cables before the fuse", _METHOD)),
     "fuses-open": (_SHORT, ("nominal voltage, warm copper, over the rating of the fuse", _METHOD)),
     "fuses-selective": (("rating of the fuse before over its own", "IEC 60269"),),
+    "fuses-socket": (
+        ("what the socket gives over the voltage, and the rating of the first fuse aboard", "plain sums"),
+    ),
     "first-fuse": (("cable before the fuse, as the file says", _METHOD),),
     "residual-current": (("every way in to a mains circuit followed to its source", _METHOD),),
     "residual-trip": (("slackest device on any way in", _METHOD),),

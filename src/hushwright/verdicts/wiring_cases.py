@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_wiring import CircuitResult, Tie
-from hushwright.evaluation.wiring import FAULT_SPREAD, distance_limit
+from hushwright.evaluation.wiring import FAULT_SPREAD, at_sockets, distance_limit
 from hushwright.evaluation.wiring_parts import DROP_SPREAD
 from hushwright.library.records import Limit
 from hushwright.physics.electrical.conductors import conductors
@@ -24,6 +24,8 @@ MAINS = (
 )
 _TOLD = 5
 _SAME = 1e-6
+_NOMINAL = 1.05
+"""3.6 kVA and 16 A at 230 V are the same socket; common practice, no source."""
 
 
 def _spoken(name: str) -> str:
@@ -167,6 +169,19 @@ def trips(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, 
         "",
         f"take a device that trips at {1000 * limit:.0f} mA, of type A or B, for {_spoken(one.name)}",
     )
+
+
+def at_socket(evaluation: Evaluation) -> tuple[Case, ...]:
+    """The first fuse aboard against what socket or generator gives."""
+    return tuple(
+        Case(each.name, "", evaluation.quantities[f"wiring-socket/{each.name}"], _NOMINAL * gives,
+             f"{_spoken(each.takes_from)} gives {gives:.1f} A; what is nominal differs by {100 * (_NOMINAL - 1):.0f} %;"
+             " a larger fuse aboard leaves the one outdoors to open, or none: common practice, no source",
+             f"{each.place}.fuse.rating",
+             hint=f"take a fuse of {gives:.0f} A at most for {_spoken(each.name)}, or a socket that gives {ENOUGH}",
+             caution=MAINS)
+        for each, gives in at_sockets(evaluation.build, evaluation.wiring)
+    )  # fmt: skip
 
 
 def reach(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str] | None:
