@@ -114,9 +114,8 @@ def _without_fan(build: Build, room: RoomAir, share: float) -> Quantity:
     time = dict(room.without_fan)[warning]
     if math.isfinite(time):
         return Quantity(time, "time", share * time)
-    return Quantity(
-        _LONGEST, "time", share * _LONGEST, validity=(f"{REPORTED}the air stays better; a working day is told",)
-    )
+    note = f"at least: the air stays better, within {_LONGEST / 3600.0:.0f} h, where counting ends, and after"
+    return Quantity(_LONGEST, "time", validity=(f"{REPORTED}{note}",))
 
 
 def warning_limit(build: Build) -> float:

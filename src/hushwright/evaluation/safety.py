@@ -48,14 +48,16 @@ _AIR = 2.0
 _EXHAUST = 0.05
 """m, how closely the end of an exhaust is known; common practice, no source."""
 
-_NEVER = 8.0 * 3600.0
-"""s, time told for air that never gets bad: a working day; common practice, no source."""
+_LONGEST = 8.0 * 3600.0
+"""s, where counting ends for air that gets bad later or never: a working day; common practice, no source."""
 
 _EXCHANGE = {"OSHA": 5.0}
 """dB, exchange rates other than that of equal energy; 29 CFR 1910.95."""
 
+NOT_WITHIN = f"at least: the air does not get that bad within {_LONGEST / 3600.0:.0f} h, where counting ends"
+
 WANTED = ("smoke", "carbon monoxide")
-"""Detectors that every room with people needs; a quiet room also one of carbon dioxide."""
+"""Detectors that every room with people needs; one in which they stay shut in or sleep also one of carbon dioxide."""
 
 
 def safety_of_build(
@@ -102,6 +104,13 @@ def safety_of_build(
 def people_are_in(build: Build) -> tuple[str, ...]:
     """Rooms with people in any state, in the order of the file."""
     return tuple(room.name for room in build.rooms if any(state.people_in(room.name) > 0 for state in build.states))
+
+
+def kept_in(build: Build) -> tuple[str, ...]:
+    """Rooms in which people stay shut in or sleep in any state: quiet rooms with people, and where somebody rests."""
+    quiet = {room.name for room in build.rooms if room.purpose == "quiet"}
+    return tuple(name for name in people_are_in(build)
+                 if name in quiet or any(state.rest_in(name) for state in build.states))  # fmt: skip
 
 
 def _door_quantities(build: Build, doors: tuple[DoorOnWay, ...], quantities: dict[str, Quantity]) -> None:
@@ -151,23 +160,26 @@ def worst_ways(build: Build, walked: tuple[WayWalked, ...], room: str) -> list[W
 def _found_quantities(build: Build, air: AirResults, quantities: dict[str, Quantity]) -> None:
     """Time with stopped fans until people cannot bear it, as the air domain has it."""
     limit = build.library.find(SafetyLimit, "carbon dioxide for a short time").value.value
-    quiet = {room.name for room in build.rooms if room.purpose == "quiet"}
+    kept = kept_in(build)
     for state in air.states:
         for room in state.rooms:
             known = quantities.get(f"without-fan/{room.room}/{state.state}")
             time = dict(room.without_fan).get(limit)
-            if room.room not in quiet or known is None or time is None:
-                continue
-            share = known.method_uncertainty / known.value if known.value > 0.0 else 0.0
-            told = min(time, _NEVER)
-            notes = (f"{REPORTED}a working day is told where it lasts longer",) if time > _NEVER else ()
-            quantities[f"found/{room.room}/{state.state}"] = Quantity(told, "time", share * told, validity=notes)
+            if room.room in kept and known is not None and time is not None:
+                share = known.method_uncertainty / known.value if known.value > 0.0 else 0.0
+                quantities[f"found/{room.room}/{state.state}"] = _lasting(time, share)
+
+
+def _lasting(time: float, share: float) -> Quantity:
+    """Time with its spread; where it is surely longer than counting goes, that end as a bound without a spread."""
+    if math.isfinite(time) and time * (1.0 - 2.0 * share) < _LONGEST:
+        return Quantity(time, "time", share * time)
+    return Quantity(_LONGEST, "time", validity=(f"{REPORTED}{NOT_WITHIN}",))
 
 
 def wanted_in(build: Build, room: str) -> tuple[str, ...]:
     """Detectors that a room needs."""
-    quiet = any(each.name == room and each.purpose == "quiet" for each in build.rooms)
-    return (*WANTED, "carbon dioxide") if quiet else WANTED
+    return (*WANTED, "carbon dioxide") if room in kept_in(build) else WANTED
 
 
 def missing_in(build: Build, safety: SafetyInPlace, room: str) -> tuple[str, ...]:

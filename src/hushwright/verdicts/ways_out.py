@@ -6,23 +6,24 @@ from dataclasses import replace
 
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.results_safety import DoorOnWay, WayWalked
-from hushwright.evaluation.safety import people_are_in, worst_ways
+from hushwright.evaluation.safety import kept_in, people_are_in, worst_ways
 from hushwright.model.safety_in_place import WayDoorInPlace
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.safety_cases import WAY_OUT, library_case, limit_of, spoken, state_with, typed_case
 
 
 def _said(evaluation: Evaluation) -> tuple[Case, ...]:
-    """A room in which people are shut in asks for a way out, whatever else the file leaves out."""
+    """A room in which people are shut in or sleep asks for a way out, whatever else the file leaves out."""
     safety = evaluation.build.safety
-    note = () if safety is not None else ("the file has no `safety`: nobody says how people get out of the quiet room",)
-    cases = []
+    note = () if safety is not None else ("the file has no `safety`: nobody says how people get out",)
+    cases, kept = [], kept_in(evaluation.build)
     for room in evaluation.build.rooms:
         state = state_with(evaluation, room.name)
-        if room.purpose == "quiet" and state:
+        if room.name in kept:
             named = sum(way.room == room.name for way in safety.ways_out) if safety is not None else 0
             cases.append(Case(room.name, state, Quantity(float(named), "count", validity=note, known=not note), 1.0,
-                              "a sealed room needs a way out that is thought of: common practice, no source",
+                              "a room in which people are shut in or sleep needs a way out that is thought of: common"
+                              " practice, no source",
                               room.place if safety is None else "safety",
                               hint="name doors and ways out under `safety`", caution=WAY_OUT))  # fmt: skip
     return tuple(cases)
@@ -195,7 +196,7 @@ _NO = "the file has no `safety`"
 _NO_WAY = "no way out of a room with people is named"
 CHECKS = (
     Check("safety-said", "Safety", "Does the file say how people get out?", "at_least", _said,
-          "nobody is in a quiet room"),
+          "nobody stays shut in or sleeps in a room"),
     Check("lock-without-power", "Safety", "Do the doors open when power is gone?", "at_most", _without_power, _NO_WAY),
     Check("opens-from-inside", "Safety", "Do the doors open from inside by one plain move?", "at_most", _inside,
           _NO_WAY),
@@ -209,5 +210,5 @@ CHECKS = (
     Check("way-swing", "Safety", "Is there depth for the doors to swing?", "at_least", _swings, _NO_WAY),
     Check("way-clear", "Safety", "Can people pass through the ways out?", "at_least", _clear, _NO_WAY),
     Check("time-until-found", "Safety", "Does the air last until somebody opens?", "at_least", _found,
-          "nobody is in a quiet room, or the file has no `safety`"),
+          "nobody stays shut in or sleeps in a room, or the file has no `safety`"),
 )  # fmt: skip

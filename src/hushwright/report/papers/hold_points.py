@@ -169,8 +169,8 @@ HOLD_POINTS = (
         "Every cable has its label at both ends, its fuse, and a loop where it crosses the gap.",
         "No cable lies on an edge or near a hot pipe; glands are packed.",
         "Mains tested by a licensed person; residual-current device trips.",
-    ), ("conductors", "voltage-drop", "first-fuse", "fused", "fuses-hold", "fuses-interrupt", "fuses-open", "fuses-socket",
-        "fuses-protect", "residual-current", "residual-trip", "neutral-aboard", "neutral-on-shore",
+    ), ("conductors", "voltage-drop", "first-fuse", "fused", "fuses-hold", "fuses-interrupt", "fuses-open",
+        "fuses-socket", "fuses-protect", "residual-current", "residual-trip", "neutral-aboard", "neutral-on-shore",
         "chassis-bond", "isolator-reach", "isolators"), _circuits),
     HoldPoint("shell leak", "when shell, door and window are shut, before absorbers", (
         "Light inside, dark outside: no light is seen round door, window, glands and edges.",
