@@ -139,8 +139,10 @@ def _section(path: Path, shape: OneSection, node: Node, text: str) -> _Parts:
     children = []
     for name, one in fields.items():
         at = (*path, name)
-        if name in given:
+        if name in given and path:
             children.append(_filled(name, one.spec, one.shape, at, given[name][1], text, required=one.required))
+        elif name in given:
+            children.append(_part(one, *given[name], text))
         else:
             children.append(empty_entry(one, at))
     top = (FORMAT_KEY, LENGTHS_KEY) if not path else ()
@@ -148,6 +150,24 @@ def _section(path: Path, shape: OneSection, node: Node, text: str) -> _Parts:
         _strange(path, name, part, text) for name, (_, part) in given.items() if name not in fields and name not in top
     ]
     return {"key": chosen[0].key, "children": tuple(children)}
+
+
+_MOST_PARTS = 160
+_KNOWN_PARTS: dict[tuple[Any, ...], Entry] = {}
+"""Parts at the top by everything that they are laid out from: an edit changes one of thirty."""
+
+
+def _part(one: Field, name: Node, node: Node, text: str) -> Entry:
+    """A part at the top, from memory where the same text stood in the same line; what *name stands for may change."""
+    stands = text[name.start_mark.index : node.end_mark.index]
+    wanted = (one.name, id(one.shape), line_of(node), stands)
+    known = _KNOWN_PARTS.pop(wanted, None)
+    if known is None or "*" in stands or known.shape is not one.shape:
+        known = _filled(one.name, one.spec, one.shape, (one.name,), node, text, required=one.required)
+        while len(_KNOWN_PARTS) >= _MOST_PARTS:
+            _KNOWN_PARTS.pop(next(iter(_KNOWN_PARTS)), None)
+    _KNOWN_PARTS[wanted] = known  # the one that was asked for last stands last
+    return known
 
 
 def _strange(path: Path, name: str, node: Node, text: str) -> Entry:

@@ -43,7 +43,7 @@ def composed_in_pieces(text: str, compose: Callable[[str], Node]) -> Node | None
         if root.id != "mapping" or root.flow_style or len(root.value) != 1:
             return None
         first = first or root
-        pairs += [(_moved(name, begin, line), _moved(part, begin, line)) for name, part in root.value]
+        pairs += _placed(piece, compose, begin, line)
         line += piece.count("\n")
     whole = _copy(first)
     whole.value = pairs
@@ -55,6 +55,13 @@ def composed_in_pieces(text: str, compose: Callable[[str], Node]) -> Node | None
 @lru_cache(maxsize=160)
 def _piece(piece: str, compose: Callable[[str], Node]) -> Node:
     return compose(piece)
+
+
+@lru_cache(maxsize=160)
+def _placed(piece: str, compose: Callable[[str], Node], begin: int, line: int) -> list[tuple[Node, Node]]:
+    """Name and node of a piece as it stands in the whole text."""
+    root = _piece(piece, compose)
+    return [(_moved(name, begin, line), _moved(part, begin, line)) for name, part in root.value]
 
 
 def _moved(node: Node, by: int, lines: int) -> Node:

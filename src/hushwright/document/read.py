@@ -92,6 +92,22 @@ def read_document_text(
     return Document(root, file, reader.lines, text, reader.kept), found
 
 
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A part at the top of a file as it was read."""
+
+    read: Any
+    diagnostics: tuple[Diagnostic, ...]
+    lines: dict[Path, int]
+    kept: dict[Path, tuple[int, ...]]
+
+
+_MOST_PARTS = 160
+_KNOWN_PARTS: dict[tuple[Any, ...], _Part] = {}
+"""Parts by everything that they are read from."""
+_TIED = re.compile(r"[&*]")  # may stand for what is written elsewhere
+
+
 @dataclass
 class _Reader:
     text: str
@@ -317,7 +333,26 @@ class _Reader:
     def read_field(self, one: Field, key: Node, value: Node, path: Path) -> Any:
         if is_null(value):
             return LEFT_OUT
-        return self.read_shape(one, one.shape, value, path, line_of(key))
+        if len(path) > 1:
+            return self.read_shape(one, one.shape, value, path, line_of(key))
+        text = self.text[key.start_mark.index : value.end_mark.index]
+        return self._read_part(text, one, key, value)
+
+    def _read_part(self, text: str, one: Field, key: Node, value: Node) -> Any:
+        """A part at the top, from memory where the same text stood in the same line: an edit changes one of thirty."""
+        wanted = (self.model, self.file, self.bare_length, line_of(key), text)
+        known = _KNOWN_PARTS.pop(wanted, None)
+        if known is None or _TIED.search(text):
+            alone = _Reader(self.text, self.file, self.model, self.bare_length)
+            read = alone.read_shape(one, one.shape, value, (one.name,), line_of(key))
+            known = _Part(read, tuple(alone.diagnostics), alone.lines, alone.kept)
+            while len(_KNOWN_PARTS) >= _MOST_PARTS:
+                _KNOWN_PARTS.pop(next(iter(_KNOWN_PARTS)), None)
+        _KNOWN_PARTS[wanted] = known  # the one that was asked for last stands last
+        self.diagnostics.extend(known.diagnostics)
+        self.lines.update(known.lines)
+        self.kept.update(known.kept)
+        return known.read
 
     def _split_at_comma(self, keys: list[tuple[str, Node, Node]], path: Path) -> set[str]:
         """Keys whose value YAML has split at a decimal comma, ``{depth: 1,83 m}``, with the rest it made a key of."""

@@ -7,7 +7,9 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from tests.plain_builds import plain_build
 
+from hushwright.document import outline, read
 from hushwright.document.nodes import _alone, compose
 from hushwright.document.pieces import composed_in_pieces
 from hushwright.errors import UnreadableDocument
@@ -92,3 +94,36 @@ def test_whatever_is_typed_into_a_file_is_read_as_the_whole_would_be(seed: int) 
 )  # fmt: skip
 def test_what_reaches_from_part_to_part_is_read_whole(text: str) -> None:
     assert not agrees(text)
+
+
+def test_parts_from_memory_are_as_those_read_anew() -> None:
+    text = plain_build()
+    chance = random.Random(8)
+    for _ in range(25):
+        lines = text.split("\n")
+        at = chance.randrange(len(lines))
+        act = chance.choice(("number", "number", "gone", "twice", "anchor"))
+        lines[at : at + 1] = {
+            "number": [re.sub(r"\d+", lambda _: str(chance.randrange(1, 99)), lines[at])],
+            "gone": [],
+            "twice": [lines[at], lines[at]],
+            "anchor": [lines[at].replace(": ", ": &a ", 1)],
+        }[act]
+        edited = "\n".join(lines)
+        found = _read_and_laid_out(edited)
+        read._KNOWN_PARTS.clear()
+        outline._KNOWN_PARTS.clear()
+        assert found == _read_and_laid_out(edited)
+        read.read_document_text(text, "van.yaml")
+        if act == "number":
+            text = edited
+
+
+def _read_and_laid_out(text: str) -> tuple[object, ...]:
+    document, problems = read.read_document_text(text, "van.yaml")
+    try:
+        entry: object = outline.outline(text)
+    except UnreadableDocument as problem:
+        entry = problem.diagnostics
+    lines = None if document is None else (dict(document.lines), dict(document.kept))
+    return document, lines, problems, entry
