@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from hushwright.evaluation.glands import glands_of
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.results import Quantity
 from hushwright.evaluation.results_signals import (
     NO_SIGNALS,
     AmplifierResult,
-    GlandResult,
     LineResult,
     PointResult,
     SignalResults,
@@ -18,7 +18,6 @@ from hushwright.evaluation.results_signals import (
 from hushwright.model.build import Build
 from hushwright.model.signals_in_place import (
     AmplifierInPlace,
-    GlandInPlace,
     LineInPlace,
     PointInPlace,
     SignalsInPlace,
@@ -32,7 +31,6 @@ from hushwright.physics.electrical.headphones import (
 from hushwright.physics.electrical.signal_lines import (
     coupled_voltage,
     mutual_inductance,
-    permitted_fill,
     rejected_voltage,
     roll_off_frequency,
     voltage_ratio_level,
@@ -81,8 +79,7 @@ def signals_of(build: Build, quantities: dict[str, Quantity]) -> SignalResults:
     lines = tuple(_line(each, dict(signals.earths)) for each in signals.lines)
     amplifiers = tuple(each for one in signals.amplifiers if (each := _amplifier(one, signals)) is not None)
     points = tuple(_point(each, signals) for each in signals.points)
-    glands = tuple(_gland(each, signals.lines) for each in signals.glands)
-    found = SignalResults(lines, amplifiers, points, glands)
+    found = SignalResults(lines, amplifiers, points, glands_of(build))
     _line_quantities(found, quantities)
     _headphone_quantities(build, signals, found, quantities)
     return found
@@ -158,16 +155,6 @@ def _point(point: PointInPlace, signals: SignalsInPlace) -> PointResult:
         alone = headphone_level(sensitivity, one.headphone_voltages[0])
     most = alone if point.limiter is None else min(alone, point.limiter)
     return PointResult(point.name, point.room, point.number, in_use, alone, most, point.place)
-
-
-def _gland(gland: GlandInPlace, lines: tuple[LineInPlace, ...]) -> GlandResult:
-    through = [each for each in lines if gland.name in each.passes]
-    cables = sum(each.number for each in through)
-    area = sum(each.number * math.pi / 4.0 * each.diameter**2 for each in through)
-    a_hole = math.ceil(cables / gland.number)
-    return GlandResult(gland.name, cables, area / (gland.area * gland.number), permitted_fill(a_hole),
-                       max(each.diameter for each in through), gland.width, tuple(each.name for each in through),
-                       gland.place)  # fmt: skip
 
 
 def _line_quantities(found: SignalResults, quantities: dict[str, Quantity]) -> None:

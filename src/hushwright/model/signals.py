@@ -72,7 +72,7 @@ def resolve_signals(
     )  # fmt: skip
     return SignalsInPlace(
         lines, _amplifiers(taker, typed), _points(taker, root, typed, lines), earths, _gear(taker, root, typed, states),
-        _glands(openings, cuts, lines), _wanted(taker, root, states), _limits(taker, root.brief.signals),
+        _glands(openings, cuts, lines, routes), _wanted(taker, root, states), _limits(taker, root.brief.signals),
     )  # fmt: skip
 
 
@@ -181,9 +181,10 @@ def _gear(taker: Taker, root: BuildFile, typed: Signals, states: tuple[StateOfUs
 
 
 def _glands(
-    openings: tuple[OpeningInPlace, ...], cuts: tuple[CutInPlace, ...], lines: tuple[LineInPlace, ...]
-) -> tuple[GlandInPlace, ...]:
-    passed = {name for line in lines for name in line.passes}
+    openings: tuple[OpeningInPlace, ...], cuts: tuple[CutInPlace, ...], lines: tuple[LineInPlace, ...],
+    routes: tuple[RouteInPlace, ...],
+) -> tuple[GlandInPlace, ...]:  # fmt: skip
+    passed = {name for line in lines for name in line.passes} | {name for route in routes for name in route.passes}
     found = [
         GlandInPlace(each.name, each.area, each.number, min(each.width, each.height), each.place)
         for each in openings

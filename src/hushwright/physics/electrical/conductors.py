@@ -243,9 +243,38 @@ def cable_mass_per_length(conductor: Conductor) -> float:
     >>> round(cable_mass_per_length(conductor_of_area(50e-6)), 3)
     0.48
     """
-    diameter = math.sqrt(4.0 / math.pi * conductor.conductor_area / _FILLED)
-    wall = math.pi * (diameter + _INSULATION_WALL) * _INSULATION_WALL
+    strands = insulated_diameter(conductor) - 2.0 * _INSULATION_WALL
+    wall = math.pi * (strands + _INSULATION_WALL) * _INSULATION_WALL
     return _COPPER_DENSITY * conductor.conductor_area + _INSULATION_DENSITY * wall
+
+
+def insulated_diameter(conductor: Conductor) -> float:
+    """Outer diameter of one insulated conductor.
+
+    Parameters
+    ----------
+    conductor : Conductor
+        Its size.
+
+    Returns
+    -------
+    float
+        Diameter [m].
+
+    Notes
+    -----
+    Strands that fill three quarters of their circle, and a wall of 0.8 mm round them.
+
+    References
+    ----------
+    .. [1] Common practice, no source.
+
+    Examples
+    --------
+    >>> round(1000.0 * insulated_diameter(conductor_of_area(2.5e-6)), 2)
+    3.66
+    """
+    return math.sqrt(4.0 / math.pi * conductor.conductor_area / _FILLED) + 2.0 * _INSULATION_WALL
 
 
 def ampacity(
