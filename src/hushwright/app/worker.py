@@ -8,6 +8,7 @@ import itertools
 import multiprocessing
 import os
 import queue
+import sys
 import threading
 import time
 from collections.abc import Callable
@@ -40,6 +41,9 @@ if TYPE_CHECKING:
 
 MOST_PROCESSES = 3
 """Each holds the laws and what it has learnt, 200 MB at first and up to about 600 MB after an hour of edits."""
+
+_HAND_OVER = 0.001
+"""s, after which a thread that draws lets those through that speak to the processes; five times that by default."""
 
 _OVERTAKEN = -1
 """Stands for the share of a process where a newer text has come."""
@@ -150,6 +154,7 @@ class Worker:
         if self._hands and all(hand.process.is_alive() for hand in self._hands):
             return
         self.stop()
+        sys.setswitchinterval(_HAND_OVER)
         os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # they inherit it: more threads make small matrices slow
         inbox: asyncio.Queue[Stage | None] = asyncio.Queue()
         self._inbox = inbox
