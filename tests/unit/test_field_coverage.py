@@ -18,6 +18,7 @@ from hushwright.document.schema import BuildFile
 from hushwright.document.shapes import fields_of, sections_in
 from hushwright.document.values import Value
 from hushwright.evaluation.air import air_states
+from hushwright.evaluation.cables import with_cables
 from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.couple import couple
 from hushwright.evaluation.envelopes import use_of
@@ -28,7 +29,7 @@ from hushwright.evaluation.options import options_of
 from hushwright.evaluation.power import power_of_build
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.signals import signals_of
-from hushwright.evaluation.wiring import wiring_of, with_cables
+from hushwright.evaluation.wiring import wiring_of
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.partition import sound_reduction
@@ -70,7 +71,7 @@ VARIANT = edited(
      "        - {covering: vinyl flooring, thickness: 2}\n    front:\n      layers:\n        - {sheet: birch plywood, "
      "thickness: 6}\n        - {blanket: own wool, thickness: 4}\n        - {facing: perforated plywood, "
      "thickness: 2}\n"),
-    ("  - {name: cable, length: 112 m, mass_per_length: 0.25 kg/m, station: 1500, height: 1000, fixed_to: [body]}",
+    ("  - {name: cable, length: 112 m, mass_per_length: 0.19 kg/m, station: 1500, height: 1000, fixed_to: [body]}",
      "  - {name: cable, mass: 32 kg, station: 2500, height: 1000, fixed_to: [body, quiet], fixings: 6,"
      " fixing_stiffness: 200 N/mm}"),
     # Intakes of air as places of their own, a measured depth for a door.

@@ -8,6 +8,7 @@ from functools import lru_cache
 from hushwright.evaluation.air import air_states, fan_sound_in
 from hushwright.evaluation.alarms import alarms_in, takes_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
+from hushwright.evaluation.cables import with_cables
 from hushwright.evaluation.envelopes import use_of
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.floor import Floating, floating_room
@@ -38,7 +39,7 @@ from hushwright.evaluation.signals import signals_of
 from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import space_of
 from hushwright.evaluation.structure import structure_of
-from hushwright.evaluation.wiring import wiring_of, with_cables
+from hushwright.evaluation.wiring import wiring_of
 from hushwright.model.build import Build, StateOfUse, hash_once
 from hushwright.physics.air import Air
 

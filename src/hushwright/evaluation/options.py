@@ -10,10 +10,10 @@ from hushwright.costing.money import payable, smallest_coin
 from hushwright.document.read import read_document_text
 from hushwright.document.save import set_value
 from hushwright.errors import InvalidInput, UnreadableDocument
+from hushwright.evaluation.cables import with_cables
 from hushwright.evaluation.cost import cost_of
 from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.results_cost import CostResult
-from hushwright.evaluation.wiring import with_cables
 from hushwright.library.library import Library
 from hushwright.library.read import read_library
 from hushwright.model.build import Build

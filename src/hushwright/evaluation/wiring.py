@@ -1,4 +1,4 @@
-"""Wiring coupled: circuits, fuses in series, earths, isolators, and cables as masses and bridges."""
+"""Wiring coupled: circuits, fuses in series, earths, isolators, and routes as bridges."""
 
 from __future__ import annotations
 
@@ -7,15 +7,13 @@ from functools import lru_cache
 
 from hushwright.evaluation.results import Quantity
 from hushwright.evaluation.results_wiring import CircuitResult, FusePair, Tie, WiringResults
-from hushwright.evaluation.wiring_parts import DROP_SPREAD, cable_mass, circuit_result, fed_by_bank, wires_of
-from hushwright.model.build import Build, MassItem
+from hushwright.evaluation.wiring_parts import DROP_SPREAD, circuit_result, fed_by_bank, wires_of
+from hushwright.model.build import Build
 from hushwright.model.routes_in_place import RouteInPlace
 from hushwright.model.wiring_in_place import CircuitInPlace, WiringInPlace
 from hushwright.physics.electrical.conductors import conductor_of_gauge
 from hushwright.physics.electrical.fuses import first_fuse_distance
 
-CABLES = "cables"
-"""Group of the masses."""
 FAULT_SPREAD = 0.2
 """Relative: links, switch and joints of a bank; common practice, no source."""
 _OTHER_TYPE = 0.2
@@ -23,20 +21,6 @@ _OTHER_TYPE = 0.2
 _REACH_SPREAD = 0.05
 """m: where a shoulder is."""
 _MAINS_SOURCES = ("converter", "shore", "generator")
-
-
-@lru_cache(maxsize=64)
-def with_cables(build: Build) -> Build:
-    """The build with the mass of every circuit's cable, at the middle of its way."""
-    if build.wiring is None or any(item.group == CABLES for item in build.masses):
-        return build
-    wires = wires_of(build.wiring)
-    items = tuple(
-        MassItem(f"cable, {circuit.name.replace('_', ' ')}", CABLES, cable_mass(circuit, wires[circuit.name]),
-                 *circuit.centre, circuit.fixed_to, circuit.place)
-        for circuit in build.wiring.circuits
-    )  # fmt: skip
-    return replace(build, masses=(*build.masses, *items))
 
 
 def wiring_of(build: Build, quantities: dict[str, Quantity]) -> WiringResults:

@@ -10,6 +10,7 @@ from hushwright.costing.money import smallest_coin
 from hushwright.document.edits import Edit, edited
 from hushwright.document.read import read_document_text
 from hushwright.errors import InvalidInput, UnreadableDocument
+from hushwright.evaluation.cables import with_cables
 from hushwright.evaluation.core import Core, couple, couple_sound, first_take, setting_of
 from hushwright.evaluation.faces import surface_partition
 from hushwright.evaluation.floor import floating_room, settled
@@ -20,7 +21,6 @@ from hushwright.evaluation.pricing import naming_of, priced
 from hushwright.evaluation.results import FacePrediction
 from hushwright.evaluation.space import space_of
 from hushwright.evaluation.take_off import things_of
-from hushwright.evaluation.wiring import with_cables
 from hushwright.library.read import read_library
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
