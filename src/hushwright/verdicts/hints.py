@@ -20,6 +20,8 @@ CLEAR_UP = "clear up what stands as the reason; the number itself would do"
 _FINDING_OUT = ("ask ", "find out", "list ", "name ", "type ", "give ", "say ", "look ")
 _WORTH = 0.05
 """Share of u² from which an input is named."""
+_SMALL = 0.01
+"""m, below which tenths of a millimetre are told."""
 _DECIBELS = ("NC", "NR", "margin", "level", "level_a")
 
 
@@ -112,7 +114,8 @@ def difference(value: float, kind: str) -> str:
     if kind == "temperature":
         return f"{_up(value, 0.1):g} K"
     if kind == "length" and value < 10.0:
-        return f"{1000.0 * _up(value, 0.001):.0f} mm"
+        step = 0.0001 if value < _SMALL else 0.001
+        return f"{1000.0 * _up(value, step):.4g} mm"
     if kind == "mass":
         return f"{math.ceil(value):.0f} kg"
     return f"{value:.3g}" if kind == "count" else amount(value, kind)
