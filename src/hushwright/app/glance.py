@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final
 
 from hushwright.report.labels import OUTCOMES
-from hushwright.report.units_out import shown, shown_difference, shown_spread
+from hushwright.report.units_out import CURVES, restated, shown, shown_difference, shown_spread
 from hushwright.report.verdict_text import count_of_outcomes, percent, worst_first
 from hushwright.units import System
 
@@ -43,7 +44,7 @@ def tiles(
         tile = _tile(worst, system)
         old = earlier.get(group)
         if old is not None:
-            tile |= _change(old, worst, system)
+            tile |= _change(old, worst, system, spare_text)
         if provisional and (old is None or tile["before"]):
             tile["word"] += PROVISIONAL
         found.append(tile)
@@ -64,22 +65,20 @@ def groups_of(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
 
 
 def _tile(worst: Verdict, system: System) -> dict[str, Any]:
-    state = f", {worst.state.replace('_', ' ')}" if worst.state else ""
+    state = f" {worst.state.replace('_', ' ')}" if worst.state else ""
     return {
         "group": worst.group,
         "outcome": worst.verdict,
         "sign": SIGNS[worst.verdict],
-        "word": OUTCOMES[worst.verdict].lower(),
-        "margin": margin_text(worst, system),
-        "what": f"{worst.id.replace('/', ' ').replace('-', ' ').replace('_', ' ')}{state}"
-        if worst.verdict != "not_applicable"
-        else "",
+        "word": OUTCOMES[worst.verdict].lower() + (f", {chance_text(worst)}" if chance_text(worst) else ""),
+        "margin": spare_text(worst, system),
+        "what": f"{restated(worst.question, system)}{state}" if worst.verdict != "not_applicable" else "",
         "before": "",
     }
 
 
-def _change(old: Verdict, now: Verdict, system: System) -> dict[str, str]:
-    texts = [f"{OUTCOMES[one.verdict].lower()} {margin_text(one, system)}".strip() for one in (old, now)]
+def _change(old: Verdict, now: Verdict, system: System, told: Callable[[Verdict, System], str]) -> dict[str, str]:
+    texts = [f"{OUTCOMES[one.verdict].lower()} {told(one, system)}".strip() for one in (old, now)]
     if texts[0] == texts[1]:
         return {}
     better = _standing(now) > _standing(old)
@@ -90,7 +89,7 @@ def _change(old: Verdict, now: Verdict, system: System) -> dict[str, str]:
         better = now.margin > old.margin
     was = texts[0]
     if old.verdict == now.verdict and old.margin is not None:
-        was = shown_difference(old.margin, old.kind, system, signed=True)
+        was = told(replace(old, chance=None), system)
     return {"before": was, "change": "↑ better," if better else "↓ worse,"}
 
 
@@ -103,9 +102,26 @@ def margin_text(one: Verdict, system: System) -> str:
     if one.margin is None:
         return ""
     text = shown_difference(one.margin, one.kind, system, signed=True)
-    if one.verdict == "unproven" and one.chance is not None:
-        text += f" ({percent(min(one.chance, _SUREST))} likely)"
-    return text
+    return f"{text} ({chance_text(one)})" if chance_text(one) else text
+
+
+def spare_text(one: Verdict, system: System) -> str:
+    """Margin in words: how much there is to spare, or how much too much or too little it is."""
+    if one.margin is None:
+        return ""
+    size = shown_difference(abs(one.margin), one.kind, system)
+    if one.kind in CURVES:
+        size = f"{size} {one.kind}"
+    amiss = "too much" if one.sense == "at_most" else "too little"
+    is_nothing = not any(digit in size.split(" ")[0] for digit in "123456789")
+    return "just at its limit" if is_nothing else f"{size} {'to spare' if one.margin > 0.0 else amiss}"
+
+
+def chance_text(one: Verdict) -> str:
+    """How likely a limit is met where that is open."""
+    if one.verdict != "unproven" or one.chance is None:
+        return ""
+    return f"{percent(min(one.chance, _SUREST))} likely"
 
 
 def glance_of(verdicts: Sequence[Verdict]) -> dict[str, Any]:
@@ -136,8 +152,6 @@ def rows(
 
 
 def _row(one: Verdict, old: Verdict | None, system: System) -> dict[str, Any]:
-    from hushwright.report.units_out import restated
-
     value = limit = ""
     if one.value is not None:
         spread = f" {shown_spread(2.0 * one.uncertainty, one.kind, system)}" if one.uncertainty else ""
@@ -155,7 +169,7 @@ def _row(one: Verdict, old: Verdict | None, system: System) -> dict[str, Any]:
         "shares": _shares(one, system), "before": "",
     }  # fmt: skip
     if old is not None:
-        row |= _change(old, one, system)
+        row |= _change(old, one, system, margin_text)
     return row
 
 

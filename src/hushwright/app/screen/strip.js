@@ -5,7 +5,7 @@ export default {
   template: `
     <section :class="['hw-strip', { stale: stale }]" aria-label="Verdicts">
       <div class="hw-tiles" :style="{ '--columns': groups.length > 11 ? Math.ceil(groups.length / 2) : groups.length || 1 }">
-        <button v-for="one in groups" type="button" :key="one.group" :class="['hw-tile', one.outcome]" :data-group="one.group"
+        <button v-for="one in groups" type="button" :key="one.group" :class="['hw-tile', one.outcome]" :data-group="one.group" :title="one.what"
           :aria-pressed="one.group === chosen" @click="$emit('choose', { group: one.group })">
           <span class="hw-tile-head"><span class="hw-sign" aria-hidden="true">{{ one.sign }}</span>
             <b>{{ one.group }}</b> <span class="hw-word">{{ one.word }}</span></span>
