@@ -40,3 +40,11 @@ class Question(Own, component="screen/question.js"):
 
 class Drawing(Own, component="screen/drawing.js"):
     """A drawing of the van with handles."""
+
+
+class Layers(Own, component="screen/layers.js"):
+    """The layers of one face, each to be changed."""
+
+
+class Table(Own, component="screen/table.js"):
+    """A table whose rows can be chosen."""

@@ -66,6 +66,10 @@ class Views:
                 self.verdicts = Verdicts()
                 self.verdicts.on("choose", self._choose_verdict)
                 self.verdicts.on("reach", lambda event: self.page.reach(str(event.args["place"])))
+            elif self.name == "Walls":
+                from hushwright.app.walls import Walls
+
+                self.walls = Walls(self)
             elif self.name == "Text":
                 self._draw_text()
 
@@ -90,7 +94,9 @@ class Views:
             self._show_picture()
         elif self.name == "Verdicts":
             self._show_verdicts()
-        elif self.name in ("Walls", "Papers", "Problems", "3-D"):
+        elif self.name == "Walls":
+            self.walls.refresh()
+        elif self.name in ("Papers", "Problems", "3-D"):
             self._show_again()
         elif self.name == "Text" and not self.text_touched:
             self.text.set_value(self.page.session.text)
@@ -211,10 +217,6 @@ class Views:
                     scene = Scene3d(opened.reading.build, self.page.model_address(), self.page.session.revision,
                                     self.hidden)  # fmt: skip
                     self.hidden = scene.hidden
-            elif self.name == "Walls":
-                from hushwright.app.walls import draw_walls
-
-                draw_walls(self)
             elif self.name == "Papers":
                 from hushwright.app.papers import draw_papers
 

@@ -1,77 +1,238 @@
-"""Walls: how each build-up keeps sound out, with its spread, and what it costs in mass and depth."""
+"""Walls: the layers of a face edited on the van's own section, held against what the brief needs, and compared."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import asyncio
+from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
 
-from hushwright.app import charts
-from hushwright.app.frame import Button
+from hushwright.app.elements import Drawing, Layers, Table
+from hushwright.app.frame import button, say
+from hushwright.app.handles import dragged
 from hushwright.app.roles import View
-from hushwright.report.units_out import restated, shown
+from hushwright.app.taking import NotTaken, take_value
+from hushwright.app.wall_rows import (
+    COMPARED_HEAD,
+    FACES_HEAD,
+    KINDS_TO_ADD,
+    compared_row,
+    face_row,
+    item_text,
+    layer_rows,
+    said_of,
+    spoken,
+)
+from hushwright.document.edits import bare_unit, edited
+from hushwright.document.nodes import Path, parse_path
+from hushwright.errors import InvalidInput
 
 if TYPE_CHECKING:
-    from hushwright.evaluation.results import FacePrediction
+    from hushwright.evaluation.needs import FaceNeed
+    from hushwright.evaluation.results import Evaluation
+    from hushwright.search.comparing import Compared
 
 
-def draw_walls(views: View) -> None:
-    """Draw the curve of the chosen face before the others, and the table of all."""
-    computed = views.page.open.computed
-    if computed is None or computed.evaluation is None:
-        ui.label("Not computed yet.")
-        return
-    faces = computed.evaluation.faces
-    chosen = next((one for one in faces if one.name == views.face), None) or _weakest(faces)
-    if chosen is None:
-        ui.label("The build has no face with a build-up.")
-        return
-    others = [one for one in faces if one.name != chosen.name]
-    near = sorted(others, key=lambda one: abs(one.surface_density - chosen.surface_density))[:3]
-    ui.label(f"Sound reduction of {_spoken(chosen.name)} with its spread, beside the build-ups nearest to it in mass")
-    ui.echart(charts.reduction_chart([chosen, *near]), renderer="svg").classes("hw-chart")
-    with ui.element("div").classes("hw-tables"), ui.element("table").classes("hw-table"):
-        _row(("face", "towards", "Rw", "C", "Ctr", "mass", "depth", "build-up"), "th")
-        for one in sorted(faces, key=lambda one: one.rw):
-            _face(views, one, chosen=one.name == chosen.name)
+class Walls:
+    """The view of one page; it is made once and shows what now holds."""
+
+    def __init__(self, view: View) -> None:
+        self.view = view
+        self.page = view.page
+        self.sound = ""
+        self.refused: dict[str, str] | None = None
+        self.compared: list[Compared] = []
+        self.compared_text = ""
+        self._charted: Any = None
+        self.layers = Layers()
+        self.drawing = Drawing()
+        self.drawing.on("move", self._move)
+        for name, act in (("face", self._choose_face), ("set", self._set), ("lift", self._lift),
+                          ("remove", self._remove), ("add", self._add)):  # fmt: skip
+            self.layers.on(name, act)
+        self.layers.on("reach", lambda event: self.page.reach(str(event.args["place"])))
+        self.charts = ui.element("div")
+        with ui.element("div").classes("hw-row"):
+            button("Compare build-ups", self._compare)
+            self.cancel = button("Cancel", self._cancel)
+            self.progress = ui.label("").classes("hw-note").props('role="status"')
+        self.cancel.set_visibility(False)
+        self.table = Table()
+        self.table.on("choose", self._use)
+        self.faces = Table()
+        self.faces.on("choose", self._choose_face_row)
+
+    def refresh(self) -> None:
+        """Show what now holds."""
+        build = self.page.open.reading.build
+        if build is None:
+            return
+        names = [each.name for room in build.rooms for each in room.surfaces if each.layers]
+        if self.view.face not in names:
+            quiet = [name for name in names if name.startswith("quiet")] or names
+            self.view.face = quiet[0] if quiet else ""
+        self._show_layers(names)
+        from hushwright.app.wall_pictures import wall_picture
+
+        shown = wall_picture(build, self.view.face, self.page.system)
+        self.drawing.set_visibility(shown is not None)
+        if shown is not None:
+            self.drawing.show(**shown)
+        self._show_numbers()
+
+    def _show_layers(self, names: list[str]) -> None:
+        build = self.page.open.reading.build
+        assert build is not None
+        rows, lists, note = layer_rows(build, self.view.face, self.page.session.outline())
+        self.layers.show(faces=[[name, spoken(name)] for name in names], face=self.view.face, note=note, layers=rows,
+                         lists=lists, kinds=list(KINDS_TO_ADD), refused=self.refused)  # fmt: skip
+
+    def _show_numbers(self) -> None:
+        computed = self.page.open.shown
+        evaluation = computed.evaluation if computed is not None else None
+        wanted = (id(computed), self.view.face, self.sound)
+        if evaluation is None or wanted == self._charted:
+            return
+        self._charted = wanted
+        faces = sorted(evaluation.faces, key=lambda one: one.rw)
+        self.faces.show(head=FACES_HEAD, rows=[face_row(one, self.view.face, self.page.system) for one in faces])
+        self.charts.clear()
+        with self.charts:
+            self._draw_charts(evaluation)
+        self._show_compared()
+
+    def _draw_charts(self, evaluation: Evaluation) -> None:
+        from hushwright.app.wall_charts import margin_chart, need_chart
+        from hushwright.evaluation.needs import needs_of
+
+        needs = needs_of(evaluation, self.view.face)
+        need = next((each for each in needs if each.sound.key == self.sound), next(iter(needs), None))
+        if needs:
+            chosen = {each.sound.key: f"{each.sound.name}, {each.sound.state.replace('_', ' ')}: {each.sound.asks}"
+                      for each in needs}  # fmt: skip
+            at = need.sound.key if need else None
+            box = ui.select(chosen, value=at, label="Against", on_change=self._choose_sound)
+            box.props("dense outlined").classes("hw-against")
+        for text in said_of(need, self.view.face):
+            ui.label(text)
+        face = next((one for one in evaluation.faces if one.name == self.view.face), None)
+        ui.label(f"Sound reduction of {spoken(self.view.face)}: as it is, and needed").classes("hw-note")
+        ui.echart(need_chart(face, need), renderer="svg").classes("hw-chart")
+        if need is not None:
+            ui.label("Margin of its own ways in each third octave").classes("hw-note")
+            ui.echart(margin_chart(need), renderer="svg").classes("hw-small")
+
+    def _choose_sound(self, event: Any) -> None:
+        self.sound = str(event.value or "")
+        self.refresh()
+
+    def _choose_face(self, event: Any) -> None:
+        self.view.face, self.sound, self.compared = str(event.args["name"]), "", []
+        self.refresh()
+        self._show_compared()
+
+    def _choose_face_row(self, event: Any) -> None:
+        self._choose_face(type("Chosen", (), {"args": {"name": event.args["id"]}}))
+
+    def _move(self, event: Any) -> None:
+        reading, session = self.page.open.reading, self.page.session
+        build, document = reading.build, reading.document
+        if build is None or document is None:
+            return
+        from hushwright.app.wall_pictures import layer_handles
+
+        def move() -> None:
+            handle = next((one for one in layer_handles(build, self.view.face) if one.id == event.args.get("id")), None)
+            if handle is None:
+                raise InvalidInput("what was dragged is not there any more")
+            dx, dy = float(event.args.get("dx", 0.0)), float(event.args.get("dy", 0.0))
+            wanted = dragged(handle, dx, dy, document, session.outline(), bare_unit(session.text))
+            session.set_values(wanted, handle.label)
+
+        self.page.change(move)
+
+    def _set(self, event: Any) -> None:
+        path, typed, seen = _path(event), str(event.args["typed"]), str(event.args.get("seen", ""))
+        self.refused = None
+
+        def take() -> None:
+            try:
+                take_value(self.page.session, path, typed, seen)
+            except NotTaken as problem:
+                self.refused = {"id": ".".join(map(str, path[:-1])), "note": problem.note}
+                self.refresh()
+
+        self.page.change(take)
+
+    def _lift(self, event: Any) -> None:
+        self.page.change(lambda: self.page.session.lift(_path(event)))
+
+    def _remove(self, event: Any) -> None:
+        self.page.change(lambda: self.page.session.remove(_path(event)))
+
+    def _add(self, event: Any) -> None:
+        build = self.page.open.reading.build
+        if build is None:
+            return
+        from hushwright.search.build_ups import surface_named
+
+        surface = surface_named(build, self.view.face)
+        if surface is not None:
+            at = (*parse_path(surface.place), "layers")
+            item = item_text(str(event.args["kind"]), bare_unit(self.page.session.text))
+            self.page.change(lambda: self.page.session.add(at, item))
+
+    async def _compare(self) -> None:
+        from hushwright.app.comparing import comparer
+
+        text, self.compared = self.page.session.text, []
+        self.compared_text = text
+        self.cancel.set_visibility(True)
+        self.progress.set_text("Computing …")
+        face = self.view.face
+        async for number, each in comparer().run(text, self.page.session.name, face):
+            if face != self.view.face:
+                continue
+            self.compared.append(each)
+            self.progress.set_text(f"{len(self.compared)} of {number}")
+            self._show_compared()
+            await asyncio.sleep(0)
+        self.cancel.set_visibility(False)
+        self.progress.set_text("")
+
+    def _cancel(self) -> None:
+        from hushwright.app.comparing import comparer
+
+        comparer().stop()
+
+    def _show_compared(self) -> None:
+        key = self.sound or self._worst_key()
+        rows = [compared_row(at, each, self.compared[0], key, self.page.system)
+                for at, each in enumerate(self.compared)]  # fmt: skip
+        caption = "Nominal numbers, without their spread; materials of this face bought for it alone, without tax."
+        self.table.show(head=COMPARED_HEAD, rows=rows, act="Use this", caption=caption)
+
+    def _worst_key(self) -> str:
+        from hushwright.evaluation.needs import needs_of
+
+        computed = self.page.open.shown
+        if computed is None or computed.evaluation is None:
+            return ""
+        found: FaceNeed | None = next(iter(needs_of(computed.evaluation, self.view.face)), None)
+        return found.sound.key if found is not None else ""
+
+    def _use(self, event: Any) -> None:
+        at = int(event.args["id"])
+        if at >= len(self.compared):
+            return
+        chosen, session = self.compared[at], self.page.session
+        if session.text != self.compared_text:
+            say("The file has changed since; compare again.")
+            return
+        if self.page.change(lambda: session.change(edited(session.text, chosen.edits), f"use {chosen.name}")):
+            self.compared = []
+            self._show_compared()
 
 
-def _weakest(faces: tuple[FacePrediction, ...]) -> FacePrediction | None:
-    """The face that a quiet room would be judged by first: the one of least Rw towards the open."""
-    outside = [one for one in faces if one.beyond == "outdoors" and "quiet" in one.name] or list(faces)
-    return min(outside, key=lambda one: one.rw) if outside else None
-
-
-def _face(views: View, one: FacePrediction, *, chosen: bool) -> None:
-    system = views.page.system
-
-    def choose() -> None:
-        views.face = one.name
-        views.refresh()
-        if one.place:
-            views.page.reach(one.place)
-
-    with ui.element("tr"):
-        with ui.element("td"):
-            link = Button(f"{'▸ ' if chosen else ''}{_spoken(one.name)}", choose)
-            link.classes(add="hw-link", remove="hw-plain")
-        cells = (_spoken(one.beyond), f"{one.rw} dB", f"{one.c}", f"{one.ctr}",
-                 shown(one.surface_density, "surface_density", system), shown(one.thickness, "length", system),
-                 restated(one.construction, system))  # fmt: skip
-        for cell in cells:
-            _cell(cell, "td")
-
-
-def _row(cells: tuple[str, ...], tag: str) -> None:
-    with ui.element("tr"):
-        for cell in cells:
-            _cell(cell, tag)
-
-
-def _cell(text: str, tag: str) -> None:
-    with ui.element(tag):
-        ui.label(text)
-
-
-def _spoken(name: str) -> str:
-    return name.replace("_", " ").replace(".", ", ")
+def _path(event: Any) -> Path:
+    return tuple(key if isinstance(key, int) else str(key) for key in event.args.get("path", []))

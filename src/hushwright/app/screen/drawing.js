@@ -17,7 +17,7 @@ export default {
   },
   emits: ["move", "pick", "state"],
   created() {
-    this.words = { wall: "walls", boundary: "room ends", fitting: "fittings", opening: "openings", duct: "ducts", cut: "cuts", route: "routes" };
+    this.words = { wall: "walls", boundary: "room ends", fitting: "fittings", opening: "openings", duct: "ducts", cut: "cuts", route: "routes", layer: "layers" };
   },
   data() {
     return { held: null, dx: 0, dy: 0, named: "", shown: "", off: { route: true } };
@@ -74,13 +74,13 @@ export default {
       if (event.key === "Escape") { this.held = null; return; }
       if (!way) return;
       event.preventDefault();
-      const step = event.shiftKey ? 0.05 : this.step;
+      const step = event.shiftKey ? 10 * this.step : this.step;
       const dx = one.axes.includes("x") ? way[0] * step : 0;
       const dy = one.axes.includes("y") ? way[1] * step : 0;
       if (dx || dy) this.$emit("move", { id: one.id, dx, dy });
     },
     far(length) {
-      return this.us ? (length / 0.0254).toFixed(2) + " in" : Math.round(1000 * length) + " mm";
+      return this.us ? (length / 0.0254).toFixed(2) + " in" : Math.round(10000 * length) / 10 + " mm";
     },
     over(event) {
       const part = event.target.closest && event.target.closest("[data-part]");

@@ -1,0 +1,124 @@
+"""What the view of walls says: layers of a face, its need in words, rows of its tables."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from hushwright.document.edits import written_length
+from hushwright.document.nodes import parse_path
+from hushwright.document.outline import Entry
+from hushwright.evaluation.needs import FaceNeed, names_with
+from hushwright.evaluation.results import FacePrediction
+from hushwright.library.read import read_library
+from hushwright.model.build import Build
+from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.report.units_out import restated, shown, shown_difference
+from hushwright.search.build_ups import surface_named
+from hushwright.search.comparing import Compared
+from hushwright.units import System
+
+FACES_HEAD = ["face", "towards", "Rw", "C", "Ctr", "mass", "depth", "build-up"]
+COMPARED_HEAD = ["build-up", "Rw (C; Ctr)", "in the room", "mass", "van", "depth", "headroom", "width", "materials", ""]
+KINDS_TO_ADD = {
+    "sheet": ("birch plywood", 0.009), "limp": ("loaded vinyl", 0.003), "core": ("viscoelastic glue", 0.001),
+    "damping": ("butyl pad with aluminium foil", 0.002), "blanket": ("rock wool 40 kg/m3", 0.03),
+    "foam": ("cross-linked polyethylene foam", 0.01), "covering": ("vinyl flooring", 0.002),
+}  # fmt: skip
+_LISTED = ("sheet", "limp", "core", "damping", "blanket", "foam", "glass", "facing", "covering")
+
+
+def layer_rows(build: Build, name: str, root: Entry) -> tuple[list[dict[str, Any]], dict[str, list[str]], str]:
+    """Layers of a face as the screen takes them, names of the library they may have, and what to know of the face."""
+    surface = surface_named(build, name)
+    if surface is None:
+        return [], {}, ""
+    rows: list[dict[str, Any]] = []
+    for layer in surface.layers:
+        path = parse_path(layer.place)
+        if ".layers." not in layer.place:
+            continue
+        size = {"cavity": "cavity", "skin": "", "floor_mounts": ""}.get(layer.kind, "thickness")
+        entry = root.find((*path, size)) if size else None
+        rows.append({"path": list(path), "id": layer.place, "word": layer.kind.replace("_", " "), "key": layer.kind,
+                     "list": layer.kind if layer.kind in _LISTED else "", "size": size,
+                     "name": layer.name if layer.kind in (*_LISTED, "skin") else _in_space(layer),
+                     "text": entry.text if entry is not None else ""})  # fmt: skip
+    kinds = {row["list"] for row in rows if row["list"]}
+    library = read_library()
+    lists = {kind: _with(list(library.records(kind)), rows, kind) for kind in kinds}
+    others = [spoken(each) for each in names_with(build, name) if each != name]
+    return rows, lists, f"The same layers: {', '.join(others)}; what is changed here changes there." if others else ""
+
+
+def _with(names: list[str], rows: list[dict[str, Any]], kind: str) -> list[str]:
+    """Names of the library, and those of this file's own records that stand there."""
+    return list(dict.fromkeys([*(row["name"] for row in rows if row["list"] == kind), *names]))
+
+
+def _in_space(layer: Any) -> str:
+    space = layer.cavity
+    return space.fill.name if space is not None and space.fill is not None else "air"
+
+
+def item_text(kind: str, bare: str) -> str:
+    """Text of a new layer of a kind."""
+    name, thickness = KINDS_TO_ADD.get(kind, KINDS_TO_ADD["sheet"])
+    word = kind if kind in KINDS_TO_ADD else "sheet"
+    return f"{{{word}: {name}, thickness: {written_length(thickness, '' if bare else '1 mm', bare)}}}"
+
+
+def said_of(need: FaceNeed | None, name: str) -> list[str]:
+    """A need in words."""
+    if need is None:
+        return [f"The brief limits no sound that comes through {spoken(name)}."]
+    band, margin = f"{need.band:g} Hz", need.margin[need.deciding]
+    said = [f"How bands are judged: {need.sound.drawn}."]
+    if need.spare is None:
+        at = ", ".join(f"{THIRD_OCTAVE_BANDS[index]:g}" for index in need.beyond_it)
+        over = f"{-need.without:.1f} dB"
+        said.append(f"▼ Other ways alone are over, by {over}, at {at} Hz: {', '.join(need.loudest_others)}. "
+                    "No wall here is enough until they are mended.")  # fmt: skip
+    elif need.spare >= 0.0:
+        said.append(f"▲ Enough: its sound reduction could be {need.spare:.1f} dB less, alike in all bands.")
+    else:
+        said.append(f"▼ Short of it: its sound reduction has to rise by {-need.spare:.1f} dB, alike in all bands.")
+    if margin is not None:
+        u = 2.0 * need.margin_uncertainty[need.deciding]
+        word = "enough" if margin >= 0.0 else "short of it"
+        said.append(f"Decides at {band}: margin {margin:+.1f} dB ± {u:.1f} dB, {word}.")
+    return said
+
+
+def face_row(one: FacePrediction, chosen: str, system: System) -> dict[str, Any]:
+    """One face of the table of all."""
+    cells = [spoken(one.name), spoken(one.beyond), f"{one.rw} dB", f"{one.c}", f"{one.ctr}",
+             shown(one.surface_density, "surface_density", system), shown(one.thickness, "length", system),
+             restated(one.construction, system)]  # fmt: skip
+    return {"id": one.name, "cells": cells, "link": True, "chosen": one.name == chosen}
+
+
+def compared_row(at: int, each: Compared, first: Compared, key: str, system: System) -> dict[str, Any]:
+    """One build-up of the comparison."""
+    if each.problem or each.prediction is None:
+        told = f"cannot stand there: {restated(each.problem, system)}"
+        return {"id": at, "cells": [each.name, told], "problem": True}
+    one = each.prediction
+    kind = next((kind for name, _, kind in each.levels if name == key), "")
+    level = each.level(key)
+
+    def change(now: float, before: float, kind: str) -> str:
+        return "" if at == 0 or abs(now - before) < 5e-5 else shown_difference(now - before, kind, system, signed=True)
+
+    money = "no prices" if each.money is None else f"{each.money:.2f} {each.currency}"
+    if each.unpriced:
+        money += f"; no price: {', '.join(each.unpriced)}"
+    cells = [each.name, f"{one.rw} ({one.c}; {one.ctr}) dB", "" if level is None else shown(level, kind, system),
+             shown(one.surface_density, "surface_density", system), change(each.mass, first.mass, "mass"),
+             shown(one.thickness, "length", system), change(each.headroom, first.headroom, "length"),
+             change(each.width, first.width, "length"), money]  # fmt: skip
+    return {"id": at, "cells": cells, "can": at > 0}
+
+
+def spoken(name: str) -> str:
+    """Name of a face as a person reads it."""
+    return name.replace("_", " ").replace(".", ", ")
