@@ -206,8 +206,9 @@ def _line(
 
 def _band(name: str, levels: Sequence[float], half: Sequence[float]) -> list[Chart]:
     """A band about a curve, as two stacked areas of which the lower is not seen."""
-    low = [_level(level - each) for level, each in zip(levels, half, strict=True)]
-    wide = [round(2.0 * each, 2) for each in half]
+    ends = [(max(level - each, _LOWEST), level + each) for level, each in zip(levels, half, strict=True)]
+    low = [round(end[0], 1) if end[1] > _LOWEST else None for end in ends]
+    wide = [round(max(end[1] - end[0], 0.0), 2) for end in ends]
     hidden = {"type": "line", "symbol": "none", "stack": name, "lineStyle": {"opacity": 0}, "silent": True,
               "stackStrategy": "all"}  # fmt: skip
     return [

@@ -46,5 +46,9 @@ class Layers(Own, component="screen/layers.js"):
     """The layers of one face, each to be changed."""
 
 
+class Choice(Own, component="screen/choice.js"):
+    """One of several."""
+
+
 class Table(Own, component="screen/table.js"):
     """A table whose rows can be chosen."""

@@ -32,7 +32,7 @@ def margin_chart(need: FaceNeed) -> Chart:
     for index, margin in enumerate(need.margin):
         other = index in need.beyond_it
         if margin is None:
-            label = {"show": other, "formatter": "other ways", "position": "bottom", "rotate": 90, "fontSize": 10}
+            label = {"show": other, "formatter": "other ways", "position": "inside", "rotate": 90, "fontSize": 10}
             bars.append({"value": -_MOST if other else None, "label": label,
                          "itemStyle": {"color": "rgba(128,138,142,.35)", "decal": {"symbol": "rect"}}})  # fmt: skip
             continue
@@ -47,6 +47,7 @@ def margin_chart(need: FaceNeed) -> Chart:
     whiskers = {"silent": True, "symbol": ["none", "none"], "lineStyle": line, "label": {"show": False}, "data": spread}
     series = [{"name": "margin, ±2u", "type": "bar", "data": bars, "markLine": whiskers}]
     frame = _frame()
+    frame["legend"] = {"show": False}
     frame["grid"] = {"left": 8, "right": 34, "top": 30, "bottom": 8, "containLabel": True}
     return {
         **frame, "xAxis": {"type": "category", "data": [f"{each:g}" for each in THIRD_OCTAVE_BANDS], "name": "Hz",

@@ -107,7 +107,8 @@ def compared_row(at: int, each: Compared, first: Compared, key: str, system: Sys
     level = each.level(key)
 
     def change(now: float, before: float, kind: str) -> str:
-        return "" if at == 0 or abs(now - before) < 5e-5 else shown_difference(now - before, kind, system, signed=True)
+        moved = round(now - before, 4)  # to a tenth of a millimetre
+        return "" if at == 0 or not moved else shown_difference(moved, kind, system, signed=True)
 
     money = "no prices" if each.money is None else f"{each.money:.2f} {each.currency}"
     if each.unpriced:

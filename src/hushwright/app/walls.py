@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
 
-from hushwright.app.elements import Drawing, Layers, Table
+from hushwright.app.elements import Choice, Drawing, Layers, Table
 from hushwright.app.frame import button, say
 from hushwright.app.handles import dragged
 from hushwright.app.roles import View
@@ -110,9 +110,9 @@ class Walls:
         if needs:
             chosen = {each.sound.key: f"{each.sound.name}, {each.sound.state.replace('_', ' ')}: {each.sound.asks}"
                       for each in needs}  # fmt: skip
-            at = need.sound.key if need else None
-            box = ui.select(chosen, value=at, label="Against", on_change=self._choose_sound)
-            box.props("dense outlined").classes("hw-against")
+            box = Choice()
+            box.on("choose", self._choose_sound)
+            box.show(label="Against", options=list(chosen.items()), chosen=need.sound.key if need else "")
         for text in said_of(need, self.view.face):
             ui.label(text)
         face = next((one for one in evaluation.faces if one.name == self.view.face), None)
@@ -123,7 +123,7 @@ class Walls:
             ui.echart(margin_chart(need), renderer="svg").classes("hw-small")
 
     def _choose_sound(self, event: Any) -> None:
-        self.sound = str(event.value or "")
+        self.sound = str(event.args["key"])
         self.refresh()
 
     def _choose_face(self, event: Any) -> None:
