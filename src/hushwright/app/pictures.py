@@ -20,19 +20,24 @@ _ROOT = re.compile(r'width="([\d.]+)mm" height="([\d.]+)mm".*?data-left="(-?[\d.
 @lru_cache(maxsize=12)
 def picture(build: Build, view: str, station: float, system: System) -> dict[str, Any]:
     """One view with its place on the screen and its handles."""
-    from hushwright.drawings.svg import svg
-
-    scale = _SCALE[view]
-    text = svg(_drawn(build, view, station, system), scale, system)
-    found = _ROOT.search(text)
-    assert found is not None
-    width, height, left, top = map(float, found.groups())
     handles = [
         {"id": one.id, "label": one.label, "kind": one.kind, "x": one.x, "y": one.y, "axes": one.axes}
         for one in handles_of(build, view, station)
     ]
+    shown = placed(_drawn(build, view, station, system), _SCALE[view], system)
+    return {**shown, "handles": handles, "step": STEP, "names": _names(build)}
+
+
+def placed(drawing: Any, scale: float, system: System) -> dict[str, Any]:
+    """A drawing with its place on the screen, without handles."""
+    from hushwright.drawings.svg import svg
+
+    text = svg(drawing, scale, system)
+    found = _ROOT.search(text)
+    assert found is not None
+    width, height, left, top = map(float, found.groups())
     return {"svg": text, "scale": scale, "left": left, "top": top, "width": width, "height": height,
-            "handles": handles, "step": STEP, "us": system == "us", "names": _names(build)}  # fmt: skip
+            "handles": [], "us": system == "us"}  # fmt: skip
 
 
 def _drawn(build: Build, view: str, station: float, system: System) -> Any:

@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from functools import partial
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
 
 from hushwright.app import glance, pictures
-from hushwright.app.elements import Drawing, Verdicts
+from hushwright.app.elements import Drawing, Table, Verdicts
 from hushwright.app.frame import Button, button
 from hushwright.app.handles import dragged, handles_of
 from hushwright.app.roles import Page
 from hushwright.document.edits import bare_unit
 from hushwright.errors import InvalidInput
+
+if TYPE_CHECKING:
+    from hushwright.evaluation.results import Evaluation
+    from hushwright.verdicts.verdict import Verdict
 
 NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", "Papers", "Problems", "Text")
 _DRAWN = {"Plan": "plan", "Left side": "left", "Right side": "right", "Section": "section"}
@@ -199,6 +203,21 @@ class Views:
             self.chart_title.set_text(found[0])
             with self.chart:
                 ui.echart(found[1], renderer="svg").classes("hw-chart")
+        elif one.group in ("Wiring", "Signals"):
+            self._show_course(one, computed.evaluation)
+
+    def _show_course(self, one: Verdict, evaluation: Evaluation) -> None:
+        """The way of the circuit or line that a verdict is about."""
+        from hushwright.app.courses import COURSE_HEAD, course_of, course_picture
+
+        course = course_of(one, evaluation)
+        if course is None:
+            return
+        shown, rows = course_picture(evaluation, course, self.page.system)
+        self.chart_title.set_text(f"Way of {course.name.replace('_', ' ')} through the van: from above, from the left")
+        with self.chart:
+            Drawing().show(**shown)
+            Table().show(head=COURSE_HEAD, rows=rows)
 
     def _show_again(self) -> None:
         """Views that are made anew, and only when what they show has changed."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hushwright.app.charts import _RULE, Chart, _band, _frame, _line, _over_bands
+from hushwright.app.chart_parts import RULE, Chart, band, frame, line, over_bands
 from hushwright.evaluation.needs import FaceNeed
 from hushwright.evaluation.results import FacePrediction
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
@@ -14,15 +14,15 @@ def need_chart(face: FacePrediction | None, need: FaceNeed | None) -> Chart:
     """Sound reduction as it is with its uncertainty as a band, and the one that would be just enough."""
     reduction = need.reduction if need is not None and need.reduction else face.reduction if face is not None else ()
     if face is None or not reduction:
-        return _over_bands([], "dB")
-    series = _band("as it is, ±2u", reduction, tuple(2.0 * each for each in face.uncertainty))
-    series.append(_line("as it is", reduction, "#1f7a80", symbol="circle", wide=True))
+        return over_bands([], "dB")
+    series = band("as it is, ±2u", reduction, tuple(2.0 * each for each in face.uncertainty))
+    series.append(line("as it is", reduction, "#1f7a80", symbol="circle", wide=True))
     if need is not None:
-        needed = _line("needed", (0.0,) * len(reduction), "#b4552d", symbol="diamond", dashed=True)
+        needed = line("needed", (0.0,) * len(reduction), "#b4552d", symbol="diamond", dashed=True)
         needed["data"] = [None if each is None else round(max(each, 0.0), 1) for each in need.needed]
         needed["symbolSize"] = 8
         series.append({**needed, "connectNulls": False})
-    return _over_bands(series, "dB")
+    return over_bands(series, "dB")
 
 
 def margin_chart(need: FaceNeed) -> Chart:
@@ -43,16 +43,16 @@ def margin_chart(need: FaceNeed) -> Chart:
             at = f"{THIRD_OCTAVE_BANDS[index]:g}"
             ends = (round(max(margin - u, -_MOST), 1), round(min(margin + u, _MOST), 1))
             spread.append([{"coord": [at, ends[0]]}, {"coord": [at, ends[1]]}])
-    line = {"type": "solid", "color": "#5a656a", "width": 1}
-    whiskers = {"silent": True, "symbol": ["none", "none"], "lineStyle": line, "label": {"show": False}, "data": spread}
+    thin = {"type": "solid", "color": "#5a656a", "width": 1}
+    whiskers = {"silent": True, "symbol": ["none", "none"], "lineStyle": thin, "label": {"show": False}, "data": spread}
     series = [{"name": "margin, ±2u", "type": "bar", "data": bars, "markLine": whiskers}]
-    frame = _frame()
-    frame["legend"] = {"show": False}
-    frame["grid"] = {"left": 8, "right": 34, "top": 30, "bottom": 8, "containLabel": True}
+    whole = frame()
+    whole["legend"] = {"show": False}
+    whole["grid"] = {"left": 8, "right": 34, "top": 30, "bottom": 8, "containLabel": True}
     return {
-        **frame, "xAxis": {"type": "category", "data": [f"{each:g}" for each in THIRD_OCTAVE_BANDS], "name": "Hz",
+        **whole, "xAxis": {"type": "category", "data": [f"{each:g}" for each in THIRD_OCTAVE_BANDS], "name": "Hz",
                            "axisLine": {"onZero": True}, "axisLabel": {"show": False}},
         "yAxis": {"type": "value", "min": -_MOST, "max": _MOST, "interval": 15, "name": "▲ enough   ▼ short of it, dB",
-                  "nameTextStyle": {"align": "left"}, "splitLine": _RULE},
+                  "nameTextStyle": {"align": "left"}, "splitLine": RULE},
         "series": series,
     }  # fmt: skip

@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from hushwright.cli.options import FileArgument, Units, UnitsOption
+from hushwright.cli.options import FileArgument, Units, UnitsOption, refuse
 from hushwright.cli.output import say
+
+if TYPE_CHECKING:
+    from hushwright.evaluation.results import Evaluation
+    from hushwright.units import System
+
+_SCALE = 25.0  # of the picture
 
 
 def wiring(
@@ -15,6 +21,14 @@ def wiring(
     as_csv: Annotated[
         bool, typer.Option("--csv", help="Print a table for spreadsheets, a row for each circuit.")
     ] = False,
+    course: Annotated[
+        str | None,
+        typer.Option("--course", metavar="NAME", help="Tell the way of one circuit or signal line, leg by leg."),
+    ] = None,
+    picture: Annotated[
+        str | None,
+        typer.Option("--picture", metavar="FILE", help="With --course: draw it too, SVG in a new file."),
+    ] = None,
     units: UnitsOption = Units.METRIC,
 ) -> None:
     """List the circuits with way, conductor and fuse, and the rules that each number comes from.
@@ -25,6 +39,30 @@ def wiring(
     from hushwright.cli.reading import read_evaluation
 
     evaluation, _ = read_evaluation(file)
+    if course is not None or picture is not None:
+        _tell_course(evaluation, course or "", picture, units.system)
+        return
     from hushwright.report.wiring import circuit_csv, schedule
 
     say(circuit_csv(evaluation, units.system) if as_csv else schedule(evaluation, units.system))
+
+
+def _tell_course(evaluation: Evaluation, name: str, picture: str | None, system: System) -> None:
+    """Tell a course by its key, and write its picture where that is asked for."""
+    from hushwright.drawings.courses import course as drawn
+    from hushwright.evaluation.courses import course_of_circuit, course_of_line
+
+    found = course_of_circuit(evaluation, name) or course_of_line(evaluation, name)
+    if found is None:
+        signals = evaluation.build.signals
+        names = [each.name for each in evaluation.wiring.circuits]
+        names += [each.name for each in signals.lines] if signals is not None else []
+        refuse(f"no circuit or signal line is called {name!r}; there are {', '.join(names) or 'none'}.")
+    drawing = drawn(evaluation.build, found, system)
+    say("\n".join([drawing.title, *(f"  {mark:<3} {text}" for mark, text in drawing.key),
+                   *(f"  beside it: {text}" for text in drawing.remarks)]))  # fmt: skip
+    if picture is not None:
+        from hushwright.cli.new import write_new
+        from hushwright.drawings.svg import svg
+
+        say(f"\n{write_new(picture, svg(drawing, _SCALE, system).encode())}")

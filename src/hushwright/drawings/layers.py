@@ -27,6 +27,8 @@ LAYERS: dict[str, LayerStyle] = {
     "power": LayerStyle(0.35, "#a11d2b"),
     "signals": LayerStyle(0.35, "#28632a"),
     "routes": LayerStyle(0.35, "#7a4f00"),
+    "course": LayerStyle(0.80, "#a11d2b"),
+    "line": LayerStyle(0.80, "#28632a"),
     "cuts": LayerStyle(0.50, "#a11d2b"),
     "outlines": LayerStyle(0.35, "#000000"),
     "datums": LayerStyle(0.25, "#a11d2b"),

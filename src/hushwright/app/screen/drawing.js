@@ -97,7 +97,7 @@ export default {
   },
   template: `
     <figure class="hw-figure">
-      <div class="hw-legend"><span>Handles:</span>
+      <div v-if="kinds.length || states.length" class="hw-legend"><span v-if="kinds.length">Handles:</span>
         <label v-for="one in kinds"><input type="checkbox" :checked="!off[one]" @change="off[one] = !$event.target.checked" /> {{ words[one] || one }}</label>
         <label v-if="states.length">Moving in state <select :value="state" @change="$emit('state', { state: $event.target.value })">
           <option value="">none shown</option><option v-for="one in states" :value="one">{{ one.replaceAll('_', ' ') }}</option></select></label></div>
@@ -121,7 +121,7 @@ export default {
       </div>
       <figcaption class="hw-note" aria-live="polite">
         <template v-if="held">{{ held.one.label }}: {{ dx ? 'along ' + far(dx) : '' }} {{ dy ? 'across ' + far(dy) : '' }}</template>
-        <template v-else>{{ shown || named || 'Drag a handle, or move it with the arrow keys; click a part to see its values.' }}</template>
+        <template v-else>{{ shown || named || (kinds.length ? 'Drag a handle, or move it with the arrow keys; click a part to see its values.' : '') }}</template>
       </figcaption>
     </figure>`,
 };
