@@ -74,7 +74,9 @@ def mounts_chart(evaluation: Evaluation, state: str, system: System) -> Chart | 
 
 
 def _bars(names: list[str], series: list[Chart], unit: str) -> Chart:
+    whole = frame()
+    whole["grid"] = {**whole["grid"], "right": 48}
     return {
-        **frame(), "xAxis": {"type": "value", "name": unit, "min": 0, "splitLine": RULE},
+        **whole, "xAxis": {"type": "value", "name": unit, "min": 0, "splitLine": RULE},
         "yAxis": {"type": "category", "data": names, "inverse": True, "axisLabel": {"interval": 0}}, "series": series,
     }  # fmt: skip
