@@ -13,6 +13,7 @@ from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.air import air_nodes
 from hushwright.report.cost import cost_nodes
 from hushwright.report.heat import heat_nodes
+from hushwright.report.needs import need_nodes
 from hushwright.report.power import power_nodes
 from hushwright.report.safety import safety_nodes
 from hushwright.report.signals import signal_nodes
@@ -45,6 +46,7 @@ def check_json(
                 for one in evaluation.assumptions
             ],
             "paths": path_nodes(evaluation, system),
+            "needs": need_nodes(evaluation),
             "sound_reduction": [_face(one) for one in evaluation.faces],
             "resonances": [_resonance(one, system) for one in evaluation.resonances],
             **structure_nodes(evaluation, system),
@@ -108,6 +110,8 @@ def path_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
             "room": one.room,
             "outside_db": _levels(one.outside),
             "inside_db": _levels(one.levels),
+            "from_outside_db": _levels(one.from_outside),
+            "from_outside_uncertainty_db": _levels(one.from_outside_uncertainty),
             "uncertainty_db": _levels(one.uncertainty),
             "assumed_bands_hz": list(one.outside_assumed),
             "ways": _ways(one.paths),

@@ -15,6 +15,7 @@ from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import counted, heading, labelled, shortened, table, wrapped
 from hushwright.report.method_steps import steps_of
+from hushwright.report.needs import need_rows
 from hushwright.report.sections import background_rows, octave_rows, path_rows
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
 from hushwright.report.verdict_text import percent_cell, placed, verdict_block
@@ -41,7 +42,8 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
         rows = (path_rows(paths, most=_ALL_PATHS) if background is None
                 else background_rows(background, evaluation, most=_ALL_PATHS))  # fmt: skip
         lines += [*heading(words("weakest_paths")), *octaves, *rows, f"  {strip_scale()}"]
-        lines += _path_notes(paths, evaluation, system) + _faces(paths, evaluation, system)
+        lines += _path_notes(paths, evaluation, system) + need_rows(verdict, evaluation)
+        lines += _faces(paths, evaluation, system)
     lines += _tables(verdict, evaluation, system)
     lines += balance(verdict, evaluation, system)
     return "\n".join(lines + _sources(verdict, paths, evaluation, system))

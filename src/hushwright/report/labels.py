@@ -10,6 +10,7 @@ OUTCOMES: Final = {"fails": "FAILS", "unproven": "UNPROVEN", "meets": "MEETS", "
 HEADINGS: Final = {
     "verdicts": "Verdicts",
     "weakest_paths": "Weakest paths",
+    "needed": "What each build-up has to keep out",
     "between_rooms": "Isolation between the rooms",
     "neighbours": "At the neighbours",
     "resonances": "Resonances",
