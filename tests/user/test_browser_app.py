@@ -6,13 +6,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.plain_builds import two_rooms
+from tests.plain_builds import plain_build, two_rooms
 from tests.user.browser import CHROMIUM, FLAGS, needs_browser, running_app
 
 SCRIPT = "<img src=x onerror=window.hurt=1><script>window.hurt=1</script>"
+OUTDOORS = (
+    "  outdoors:\n    - {situation: quay, octaves: {hz_125: 60 dB, hz_500: 55 dB, hz_2000: 45 dB}, "
+    "comes_from: all round, limit: 35 dB(A)}\n"
+)
 BUILD = two_rooms(
-    brief="  outdoors:\n    - {situation: quay, octaves: {hz_125: 60 dB, hz_500: 55 dB, hz_2000: 45 dB}, "
-    "comes_from: all round, limit: 35 dB(A)}\n",
+    brief=OUTDOORS,
     rest="fittings:\n  - {name: desk, mass: 40 kg, station: 1000, height: 700}   # of oak\n",
 ).replace("lengths: mm\n", "lengths: mm\ntitle: A small van\n")
 
@@ -157,6 +160,47 @@ def test_the_dividing_wall_is_dragged_with_the_mouse_and_moved_with_keys(
     page.get_by_role("button", name="Undo").click()
     until(page, path, "rear: 2430}")
     assert path.read_text(encoding="utf-8") == BUILD
+
+
+def test_a_layer_is_dragged_on_the_section_and_a_compared_build_up_is_used(
+    window: Window, address: str, folder: Path
+) -> None:
+    text = plain_build(
+        left="        - {sheet: birch plywood, thickness: 9}   # of the yard\n        - {cavity: 60}\n"
+        "        - {sheet: birch plywood, thickness: 12}\n",
+        brief=OUTDOORS,
+    )
+    path = file_in(folder, "walls.yaml", text)
+    page = window.open(address, "walls.yaml")
+    page.wait_for_selector('[data-group="Quiet"]')
+    before = page.locator('[data-group="Quiet"]').inner_text()
+    page.get_by_role("tab", name="Walls").click()
+    page.wait_for_selector(".hw-layers [data-layer-row]")
+    thickness = page.locator(".hw-layers [data-layer-row] input").first
+    first = float(thickness.input_value())
+    handle = page.locator('[data-handle^="layer "]').first
+    box = handle.locator("circle").first.bounding_box()
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    page.mouse.down()
+    page.mouse.move(box["x"] + box["width"] / 2 - 30, box["y"] + box["height"] / 2, steps=4)
+    page.mouse.up()
+    changed = "(first) => +document.querySelector('.hw-layers li input').value !== first"
+    page.wait_for_function(changed, arg=first)
+    now = float(thickness.input_value())
+    assert now < first
+    assert (now - first) % 0.5 == 0.0
+    page.wait_for_function("(old) => document.querySelector('[data-group=Quiet]').innerText !== old", arg=before)
+    assert f"thickness: {now:g}}}" in path.read_text(encoding="utf-8")
+    page.get_by_role("button", name="Undo").click()
+    until(page, path, text)
+    page.get_by_role("button", name="Compare build-ups").click()
+    page.wait_for_selector("[data-row] .hw-plain")
+    page.locator("[data-row] .hw-plain").first.click()
+    page.wait_for_selector("[data-row] .hw-plain", state="detached")
+    assert path.read_text(encoding="utf-8") != text
+    page.get_by_role("button", name="Undo").click()
+    until(page, path, text)
+    assert path.read_text(encoding="utf-8") == text
 
 
 def test_script_in_texts_is_shown_as_text(window: Window, address: str, folder: Path) -> None:

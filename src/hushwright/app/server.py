@@ -76,6 +76,13 @@ def prepare(desk: Desk, token: str) -> None:
     app.on_startup(desk.computer.begin)
     app.on_startup(lambda: asyncio.get_running_loop().call_later(_SETTLED, without_pauses))
     app.on_shutdown(desk.computer.stop)
+    app.on_shutdown(_stop_comparing)
+
+
+def _stop_comparing() -> None:
+    from hushwright.app.comparing import comparer
+
+    comparer().stop()
 
 
 def _models(desk: Desk) -> Callable[[str, str], Response]:

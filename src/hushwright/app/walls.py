@@ -43,6 +43,7 @@ class Walls:
         self.refused: dict[str, str] | None = None
         self.compared: list[Compared] = []
         self.compared_text = ""
+        self.comparing = False
         self._charted: Any = None
         self.layers = Layers()
         self.drawing = Drawing()
@@ -147,7 +148,9 @@ class Walls:
                 raise InvalidInput("what was dragged is not there any more")
             dx, dy = float(event.args.get("dx", 0.0)), float(event.args.get("dy", 0.0))
             wanted = dragged(handle, dx, dy, document, session.outline(), bare_unit(session.text))
-            session.set_values(wanted, handle.label)
+            for path, new in wanted.items():  # one: a layer that is no layer any more is not taken
+                entry = session.outline().find(path)
+                take_value(session, path, new, entry.text if entry is not None else "")
 
         self.page.change(move)
 
@@ -185,6 +188,9 @@ class Walls:
     async def _compare(self) -> None:
         from hushwright.app.comparing import comparer
 
+        if self.comparing:
+            return
+        self.comparing = True
         text, self.compared = self.page.session.text, []
         self.compared_text = text
         self.cancel.set_visibility(True)
@@ -197,6 +203,7 @@ class Walls:
             self.progress.set_text(f"{len(self.compared)} of {number}")
             self._show_compared()
             await asyncio.sleep(0)
+        self.comparing = False
         self.cancel.set_visibility(False)
         self.progress.set_text("")
 
