@@ -20,9 +20,11 @@ from hushwright.drawings.levels import ceiling, floor
 from hushwright.drawings.part_sheets import part_alone
 from hushwright.drawings.parts import Part, parts_of
 from hushwright.drawings.plan import plan
-from hushwright.drawings.primitives import Dimension, area_of
+from hushwright.drawings.primitives import Arc, Dimension, Line, area_of
 from hushwright.drawings.scene import air_of, gltf, solids_of
 from hushwright.drawings.sections import section
+from hushwright.drawings.things import things_of
+from hushwright.drawings.use_in_plan import places_in_plan, swings_in_plan
 from hushwright.model.build import Build
 from hushwright.units import System
 
@@ -208,9 +210,7 @@ def test_joints_keep_clear_of_holes() -> None:
     hole = ((0.4, 0.97), (0.5, 0.97), (0.5, 1.1), (0.4, 1.1))
     assert divided((0.0, 0.0), (2.0, 2.0), [hole])[1] == pytest.approx([0.0, 0.94, 2.0])  # 30 mm below, not through it
     tall = ((0.4, 0.3), (0.5, 0.3), (0.5, 1.7), (0.4, 1.7))
-    assert divided((0.0, 0.0), (2.0, 2.0), [tall])[1] == pytest.approx(
-        [0.0, 1.0, 2.0]
-    )  # nowhere to go
+    assert divided((0.0, 0.0), (2.0, 2.0), [tall])[1] == pytest.approx([0.0, 1.0, 2.0])  # nowhere to go
 
 
 def test_cuts_are_measured_from_both_datums() -> None:
@@ -221,3 +221,32 @@ def test_cuts_are_measured_from_both_datums() -> None:
         for axis in ("x", "y")
     }  # fmt: skip
     assert lengths == {"x": [700, 700, 2100], "y": [300, 400, 800]}
+
+
+def test_a_door_is_drawn_open_by_the_angle_of_its_swing_from_its_hinge() -> None:
+    build = build_of(DEMO)
+    swing = build.use.swings[0]
+    drawn = swings_in_plan(build)
+    leaf = next(each for each in drawn if isinstance(each, Line))
+    arc = next(each for each in drawn if isinstance(each, Arc))
+    assert leaf.start == arc.centre == (swing.hinge[0], -swing.hinge[1])
+    assert arc.end - arc.start == pytest.approx(swing.angle)
+    assert math.dist(leaf.start, leaf.end) == pytest.approx(swing.width) == pytest.approx(arc.radius)
+    inward = (swing.towards[0], -swing.towards[1])
+    assert sum((end - start) * way for start, end, way in zip(leaf.start, leaf.end, inward, strict=True)) > 0.0
+
+
+def test_people_microphones_and_loudspeakers_stand_in_the_plan_with_letters() -> None:
+    build = build_of(DEMO)
+    place = build.use.workplace
+    assert place is not None
+    drawn, key = places_in_plan(build)
+    assert [text for _, text in key].count("in the take") == len(place.singers)
+    assert ("a", "at the desk") in key
+    assert len(drawn) == 2 * len(key)
+    assert places_in_plan(build_of(plain_build())) == ([], ())
+
+
+def test_names_of_openings_do_not_say_their_kind_twice() -> None:
+    texts = [thing.text for thing in things_of(build_of(DEMO))]
+    assert {"window", "quiet door", "rear doors", "side door", "supply, duct"} <= set(texts)

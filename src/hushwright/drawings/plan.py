@@ -19,6 +19,7 @@ from hushwright.drawings.primitives import (
     chain,
 )
 from hushwright.drawings.things import Thing, things_of
+from hushwright.drawings.use_in_plan import places_in_plan, swings_in_plan
 from hushwright.model.build import Build
 from hushwright.units import System, format_quantity
 
@@ -48,12 +49,14 @@ def plan(build: Build, height: float = CUT_HEIGHT, system: System = "metric") ->
         found += sides_in_plan(build, room, height)
     found.append(outline_in_plan(build, height))
     found += _wheel_boxes(build)
-    found += openings_in_plan(build, height)
+    found += [*openings_in_plan(build, height), *swings_in_plan(build)]
     numbered, key = _numbered(build, system)
-    found += [*numbered, *_names(build, height, system), *_section_marks(build, height), *_dimensions(build, height)]
+    places, letters = places_in_plan(build)
+    found += [*places, *numbered, *_names(build, height, system)]
+    found += [*_section_marks(build, height), *_dimensions(build, height)]
     at = format_quantity(height, "length", system)
     seen = f"cut {at} over the steel floor, seen from above, front of the van to the left"
-    return Drawing("plan", "Plan", seen, tuple(found), key)
+    return Drawing("plan", "Plan", seen, tuple(found), key + letters)
 
 
 def _wheel_boxes(build: Build) -> list[Element]:

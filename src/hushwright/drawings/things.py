@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hushwright.drawings.geometry import spoken
-from hushwright.model.build import Build, MassItem
+from hushwright.model.build import Build, MassItem, OpeningInPlace
 from hushwright.units import System, format_quantity
 
 _LEAST = 0.02  # m, under which a foot print is none
@@ -36,7 +36,7 @@ def things_of(build: Build, system: System = "metric") -> tuple[Thing, ...]:
     found: list[Thing] = []
     for opening in build.openings:
         station, y, z = opening.centre
-        text = f"{spoken(opening.name)}, {opening.kind}" + (f", {opening.number} alike" if opening.number > 1 else "")
+        text = _named(opening) + (f", {opening.number} alike" if opening.number > 1 else "")
         if opening.in_vehicle and opening.face in ("left", "right") and y == 0.0:
             y = build.vehicle.section.half_width_at("left", z) * (1.0 if opening.face == "left" else -1.0)
         found.append(Thing(str(len(found) + 1), text, opening.name, "openings", station, y, z, (0.0, 0.0, 0.0)))
@@ -45,6 +45,12 @@ def things_of(build: Build, system: System = "metric") -> tuple[Thing, ...]:
         if item.group == "fittings":
             found.append(_fitting(str(len(found) + 1), item, footprints, system))
     return tuple(found)
+
+
+def _named(opening: OpeningInPlace) -> str:
+    """Name of an opening, with its kind where the name does not say it."""
+    name, what = spoken(opening.name), opening.kind.split()[-1]
+    return name if what in (name.split()[-1], name.split()[-1].removesuffix("s")) else f"{name}, {opening.kind}"
 
 
 def _fitting(number: str, item: MassItem, footprints: dict[str, tuple[float, float]], system: System) -> Thing:
