@@ -21,6 +21,7 @@ from hushwright.app.papers import paper_route
 from hushwright.errors import UnreadableDocument
 from hushwright.units import System
 
+_FIRST_PAGE = 1.5  # s left to the first page, before processes that nobody has asked yet take the cores from it
 _SETTLED = 5.0  # s after the start, when the first page stands
 LARGEST_MESSAGE = 2_000_000  # bytes a browser may send at once over its socket
 
@@ -73,7 +74,7 @@ def prepare(desk: Desk, token: str) -> None:
         app.add_static_files("/letters", fonts)
     app.add_api_route("/model/{name}", _models(desk), methods=["GET"], include_in_schema=False)
     app.add_api_route("/paper/{name}/{file}", paper_route(desk), methods=["GET"], include_in_schema=False)
-    app.on_startup(desk.computer.begin)
+    app.on_startup(lambda: asyncio.get_running_loop().call_later(_FIRST_PAGE, desk.computer.begin))
     app.on_startup(lambda: asyncio.get_running_loop().call_later(_SETTLED, without_pauses))
     app.on_shutdown(desk.computer.stop)
     app.on_shutdown(_stop_comparing)
