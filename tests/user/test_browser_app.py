@@ -295,10 +295,13 @@ def test_a_page_fits_a_telephone_and_is_readable(browser: Any, address: str, fol
     page = window.page
     page.goto(f"{address}/build/small.yaml")
     page.wait_for_selector(".hw-narrow select")
-    wide = page.evaluate("document.documentElement.scrollWidth")
-    assert wide <= 390
-    weak = page.evaluate(CONTRAST)
-    assert weak == []
+    page.wait_for_selector('[data-group="Quiet"]')
+    for view in ("Plan", "Left side", "Section", "Walls", "Verdicts", "Papers", "Problems", "Text"):
+        page.get_by_role("tab", name=view).click()
+        page.wait_for_selector(f'[role="tab"][aria-selected="true"]:has-text("{view}")')
+        page.wait_for_timeout(250)
+        assert page.evaluate("document.documentElement.scrollWidth") <= 390, view
+        assert page.evaluate(CONTRAST) == [], view
     context.close()
     assert window.wrong == []
 
@@ -311,7 +314,7 @@ CONTRAST = """() => {
     const colour = getComputedStyle(one).backgroundColor; if (!/, 0\\)$|transparent/.test(colour)) return colour; }
     return 'rgb(255, 255, 255)'; };
   const found = new Set();
-  for (const node of document.querySelectorAll('.hw-head *, .hw-strip *, .hw-tabs *, .hw-form *')) {
+  for (const node of document.querySelectorAll('.hw-head *, .hw-strip *, .hw-tabs *, .hw-panel *, .hw-form *')) {
     if (!node.innerText || !node.offsetParent || node.children.length) continue;
     if (node.closest('[disabled], svg, option')) continue;
     const [a, b] = [light(getComputedStyle(node).color), light(ground(node))].sort((x, y) => y - x);
