@@ -391,6 +391,8 @@ def test_a_first_look_becomes_a_build_in_the_folder(window: Window, address: str
     people.fill("0")  # a van without a quiet room is computed in a moment
     page.get_by_role("button", name="Look", exact=True).click()
     question.get_by_text("has no unit").wait_for()
+    page.get_by_text("1 answer needs mending").wait_for()
+    page.wait_for_function("document.querySelector('[data-question=tallest]').getBoundingClientRect().top > 0")
     question.locator("input").fill("6 ft")
     page.get_by_role("button", name="Look", exact=True).click()
     page.get_by_text("Where to begin").wait_for()
@@ -399,4 +401,6 @@ def test_a_first_look_becomes_a_build_in_the_folder(window: Window, address: str
     page.get_by_role("button", name="Keep and open").click()
     page.wait_for_url("**/build/idea.yaml")
     page.wait_for_selector(".hw-form nav button")
-    assert "tallest: 1829" in (folder / "idea.yaml").read_text(encoding="utf-8")
+    text = (folder / "idea.yaml").read_text(encoding="utf-8")
+    assert "tallest: 1829" in text
+    assert "title: idea\n" in text

@@ -15,10 +15,12 @@ from nicegui import ui
 from hushwright.app.desk import Desk
 from hushwright.app.first_work import Looked, looked
 from hushwright.app.frame import Frame, button, say
-from hushwright.errors import UnreadableDocument
+from hushwright.document.parts import set_deep
+from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.library.read import read_library
 from hushwright.search.questions import Question, questions
 
+_SHOWN = "document.querySelector('{where}').scrollIntoView({{block: 'center'}})"
 FIRST = "/first"
 """Address of the page."""
 
@@ -32,7 +34,7 @@ class FirstPage:
         self._notes: dict[str, Any] = {}
         self._found = Looked()
         with frame.body, ui.element("main").classes("hw-home-main"):
-            ui.label("Enter takes what stands there. Everything else comes from the library, as a range.")
+            ui.label("Leave what you do not know as it stands: it comes from the library, as a range.")
             for each in questions(read_library()):
                 self._draw(each)
             with ui.element("div").classes("hw-row"):
@@ -71,8 +73,20 @@ class FirstPage:
                 self._notes[key].classes("hw-problem error")
             else:
                 self._state.set_text(told)
-        if not self._found.problems:
+        if self._found.problems:
+            self._tell_where(self._found.problems)
+        else:
             self._show(self._found)
+            ui.run_javascript(_SHOWN.format(where='section[aria-label="What comes out"]'))
+
+    def _tell_where(self, problems: Sequence[tuple[str, str]]) -> None:
+        """Say beside the button how many answers are wrong, and bring the first of them into sight."""
+        wrong = [key for key, _ in problems if key in self._notes]
+        if not wrong:
+            return
+        many = f"{len(wrong)} answers need" if len(wrong) > 1 else "1 answer needs"
+        self._state.set_text(f"{many} mending; the first is in sight, what is wrong stands below it.")
+        ui.run_javascript(_SHOWN.format(where=f'[data-question="{wrong[0]}"]'))
 
     def _show(self, found: Looked) -> None:
         self._result.clear()
@@ -96,10 +110,16 @@ class FirstPage:
                 button("Keep and open", self._keep)
 
     def _keep(self) -> None:
+        called = str(self._name.value or "")
+        # The name given is the build's title too: two first looks are told apart on every paper.
         try:
-            name = self.desk.workspace.create(str(self._name.value or ""), self._found.text)
+            text = set_deep(self._found.text, ("title",), called) if called.strip() else self._found.text
+            name = self.desk.workspace.create(called, text)
         except UnreadableDocument as problem:
             say(problem.diagnostics[0].note)
+            return
+        except InvalidInput as problem:
+            say(str(problem))
             return
         ui.navigate.to(f"/build/{quote(name)}")
 
