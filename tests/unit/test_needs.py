@@ -147,3 +147,9 @@ def test_alternatives_of_the_demo_can_be_written_into_its_file() -> None:
         assert len(found) >= 4
         last = found[-2]
         assert edited(DEMO, last.edits) != DEMO
+
+
+def test_a_floating_floor_is_compared_with_floors_that_float() -> None:
+    names = [each.name for each in alternatives_of(build_of(DEMO), "quiet_room.floor")]
+    assert names
+    assert "as control room, floor" not in names

@@ -238,8 +238,10 @@ def _others(build: Build, surface: Surface) -> Iterator[Alternative]:
             yield Alternative(name, tuple(_replaced(at, own, items)))
 
 
-def _stands_on(surface: Surface) -> tuple[bool, bool]:
-    return surface.layers[0].kind == "skin", surface.face == "floor"
+def _stands_on(surface: Surface) -> tuple[bool, bool, bool]:
+    """What no build-up may change: the sheet of the van outside, being under foot, the mounts of a floating floor."""
+    floats = any(layer.kind == "floor_mounts" for layer in surface.layers)
+    return surface.layers[0].kind == "skin", surface.face == "floor", floats
 
 
 def _replaced(at: Path, own: tuple[str, ...], wanted: tuple[str, ...]) -> Iterator[Edit]:
