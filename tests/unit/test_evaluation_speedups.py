@@ -5,6 +5,7 @@ import random
 import subprocess
 import sys
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -211,3 +212,22 @@ def test_an_input_of_the_sound_alone_changes_nothing_that_is_not_computed_again(
     alone, full = couple_sound(other, sounding, core), couple(other, sounding).quantities
     for key, quantity in full.items():
         assert quantity.value == alone.get(key, core.quantities[key]).value, key
+
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
+
+
+@pytest.mark.parametrize("example", ["hearing-screening-van", "repair-workshop-van", "voice-booth-short-van"])
+def test_values_alone_of_a_moved_build_are_those_of_the_full_computation(example: str) -> None:
+    build = build_of((EXAMPLES / f"{example}.yaml").read_text(encoding="utf-8"))
+    core = couple(build)
+    others = ((each, resolve_moved(build, {each.path: each.standard_uncertainty})) for each in build.inputs)
+    ends = ("coverage", "floor_to_bow", "residual_gap", "temperature")
+    moving = [other for each, other in others if other is not None and each.path.endswith(ends)]
+    assert moving
+    for other in moving[:3]:
+        sounding = held_geometry(other, build)
+        alone, full = couple(other, sounding, beside=core).quantities, couple(other, sounding).quantities
+        assert {key: (each.value, each.kind) for key, each in alone.items()} == {
+            key: (each.value, each.kind) for key, each in full.items()
+        }

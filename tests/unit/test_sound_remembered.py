@@ -52,11 +52,11 @@ def test_sound_reads_nothing_of_a_build_that_its_memory_does_not_compare(
     read: set[str] = set()
     plain = core._sounds_of
 
-    def watched(*given):  # type: ignore[no-untyped-def]
+    def watched(*given, **named):  # type: ignore[no-untyped-def]
         with monkeypatch.context() as patched:
             for each in fields(kind):
                 patched.setattr(kind, each.name, Watched(each.name, kind.__dict__[each.name], read))
-            return plain(*given)
+            return plain(*given, **named)
 
     monkeypatch.setattr(core, "_sounds_of", watched)
     forget()

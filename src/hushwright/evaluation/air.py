@@ -9,7 +9,7 @@ from hushwright.evaluation.air_draught import terminals_of
 from hushwright.evaluation.air_flow import Flows, flows_in
 from hushwright.evaluation.air_people import air_of_rooms, rooms_with_people, session_of
 from hushwright.evaluation.air_sound import FAN, FLOW, fan_arrivals
-from hushwright.evaluation.background import criterion_quantity
+from hushwright.evaluation.background import criterion_quantity, value_alone
 from hushwright.evaluation.results import REPORTED, Background, Bands, PathLevel, Quantity
 from hushwright.evaluation.results_air import AirResults, AirState, FanSound, RoomAir, SessionAir
 from hushwright.evaluation.sound import Network, Standing
@@ -148,6 +148,8 @@ def fan_sound_in(
 ) -> FanSound | None:
     """What fans and moving air alone make in the quiet room in one state; `None` where nothing moves.
 
+    Where values alone are asked for, they are taken up in the quantities and nothing else is told.
+
     Parameters
     ----------
     standing : Standing
@@ -171,12 +173,16 @@ def fan_sound_in(
     if not found.links:
         return None
     build, state = standing.build, standing.state.name
+    own, strictest = build.air.fans_alone, strictest_situation(build)
+    if standing.values_alone:
+        quantities[f"fans-alone/{state}"] = value_alone(sum_levels(found), own)
+        if strictest is not None:
+            quantities[f"fans-in-takes/{state}"] = value_alone(sum_levels(found), strictest.target)
+        return None
     levels, spread, paths = sum_levels(found), spread_of(found), path_levels(found)
     # Each way has its own error; the vehicle's allowance is about walls and does not touch a duct's end.
     uncertainty = combined_uncertainty(paths, spread, 0.0)
-    own = build.air.fans_alone
     quantities[f"fans-alone/{state}"] = _judged(levels, uncertainty, paths, spread, own)
-    strictest = strictest_situation(build)
     if strictest is not None:
         quantities[f"fans-in-takes/{state}"] = _judged(levels, uncertainty, paths, spread, strictest.target)
     shares = tuple(_shares(each) for each in backgrounds)

@@ -128,6 +128,8 @@ def _heard(network: Network, build: Build, sounder: SounderInPlace, room: Room) 
     found = received(network, build, room, dict(at_face), closed=(source.name,))
     if not found.links:
         return (SILENCE,) * N_BANDS, _SOUNDER
+    if network.values_alone:
+        return sum_levels(found), 0.0
     return _arrived(found, vehicle_allowance(build))
 
 

@@ -74,8 +74,17 @@ def background_from(
     target: Target | None,
     validity: tuple[str, ...],
     condition_uncertainty: float,
+    *,
+    values_alone: bool = False,
 ) -> tuple[Background, Quantity]:
-    """Background and its quantity from the ways that arrive, with the uncertainty of the sound outside [dB]."""
+    """Background and its quantity from the ways that arrive, with the uncertainty of the sound outside [dB].
+
+    ``values_alone`` gives levels and value, and nothing of how sure they are or what they are made of.
+    """
+    if values_alone:
+        levels = sum_levels(found)
+        bare = Background(key, name, state.name, room.name, outside, assumed, levels, (), (), (), (), (), validity)
+        return bare, value_alone(levels, target)
     allowance = float(np.hypot(vehicle_allowance(build), condition_uncertainty))
     found_background, quantity = _background(
         (key, name, state.name, room.name), outside, assumed, found, target, validity, allowance
@@ -185,6 +194,12 @@ def criterion_value(levels: Bands, target: Target | None) -> float:
     if target.kind == "hearing test":
         return float(np.max(_over_limits(levels, target)[0]))
     return _rated(third_to_octave_levels(levels), target).value
+
+
+def value_alone(levels: Bands, target: Target | None) -> Quantity:
+    """Quantity of `criterion_quantity` without its uncertainty."""
+    plain = "level_a" if target is None or target.kind == "dB(A)" else target.kind
+    return Quantity(criterion_value(levels, target), "margin" if plain == "hearing test" else plain)
 
 
 def deciding_band(levels: Bands, target: Target | None) -> tuple[str, FloatArray] | None:

@@ -85,6 +85,8 @@ def between_rooms(standing: Standing, network: Network) -> tuple[BetweenRooms, Q
         return None
     level, spectrum, _, _ = build.brief.monitor
     monitor = spectrum_with_level(thirds_of(spectrum), level).levels
+    if standing.values_alone:
+        return _margin_alone(state.name, source, monitor, sum_levels(found))
     allowance = float(np.hypot(vehicle_allowance(build), source_uncertainty(build)))
     places = np.hypot(source_spread(network.fields[quiet.name]), _one_way_only(network, quiet, control))
     return _against_monitor(state.name, source, monitor, found, bands(places), allowance,
@@ -124,6 +126,13 @@ def _against_monitor(
     return result, Quantity(worst[1], "level", u)
 
 
+def _margin_alone(state: str, source: Bands, monitor: Bands, direct: Bands) -> tuple[BetweenRooms, Quantity]:
+    """What `_against_monitor` tells, without how sure it is and what it is made of."""
+    margins = _octave_margins(monitor, direct)
+    worst = min(value for _, value in margins)
+    return BetweenRooms(state, source, direct, (), (), 0, monitor, margins, (), ()), Quantity(worst, "level")
+
+
 def _octave_margins(monitor: Bands, direct: Bands) -> tuple[tuple[float, float], ...]:
     above = third_to_octave_levels(monitor) - third_to_octave_levels(direct)
     return tuple((octave, float(value)) for octave, value in zip(OCTAVE_BANDS, above, strict=True) if octave in _JUDGED)
@@ -160,6 +169,10 @@ def at_neighbours(standing: Standing, network: Network) -> tuple[AtNeighbours, Q
     if not ways_out:
         return None
     found = _together(tuple(ways_out))
+    if standing.values_alone:
+        levels = sum_levels(found)
+        alone = AtNeighbours(state.name, distance, levels, (), (), _NEIGHBOUR_NOTES)
+        return alone, Quantity(a_weighted_level(levels), "level_a")
     allowance = float(np.sqrt(vehicle_allowance(build) ** 2 + source_uncertainty(build) ** 2 + _OUTDOOR_UNCERTAINTY**2))
     return _at_distance(state.name, distance, found, source_spread(network.fields[quiet.name]), allowance)
 
@@ -170,6 +183,8 @@ def _from_room(
     """Ways out of another room that the sound has got into, with the uncertainty of the level there."""
     at_face = tuple(network.levels_at_faces(room, sum_levels(inside)).items())
     ways_out = _outward(_links_outdoors(network, room.name), room, at_face, shadow, side, distance)
+    if network.values_alone:
+        return ways_out
     doubt = combined_uncertainty(path_levels(inside), spread_of(inside), 0.0)
     return doubted(ways_out, OUTDOORS, ((room.name, doubt),))
 

@@ -73,9 +73,10 @@ class Core:
     wiring: WiringResults = NO_WIRING
     power: PowerResults = NO_POWER
     use: UseResults = NO_USE_RESULTS
+    heard: Heard | None = None
 
 
-def couple(build: Build, sounding: Build | None = None) -> Core:
+def couple(build: Build, sounding: Build | None = None, *, beside: Core | None = None) -> Core:
     """All quantities of one Build, without the shares of the inputs.
 
     Parameters
@@ -84,6 +85,9 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
         What is there.
     sounding : Build, optional
         The same for the sound, with shapes held; the build itself when left out.
+    beside : Core, optional
+        That of the nominal Build, where this one is it with an input moved. Of the sound then only values are new: its
+        uncertainties and ways, which nobody asks of a moved Build, are left out.
 
     Returns
     -------
@@ -101,7 +105,9 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
     floats = {state.name: floating_room(build, state, air) for state in build.states}
     breathed = air_states(build, quantities)
     heat = heat_of_build(sounding or build, breathed, quantities)
-    sound = _sound(sounding or build, air, floats, quantities)
+    heard = _sound(sounding or build, air, floats, beside)
+    sound = heard.sounds
+    quantities.update(heard.quantities)
     mounts = tuple(each.result for each in floats.values() if each is not None)
     _mount_quantities(build, mounts, quantities)
     space = _space(build, floats, quantities)
@@ -114,11 +120,11 @@ def couple(build: Build, sounding: Build | None = None) -> Core:
         quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
         masses, structure, replace(breathed, sounds=tuple(sound.fans)), heat,
         signals=signals, safety=safety, wiring=wiring_of(build, quantities),
-        power=power_of_build(build, breathed, heat, quantities), use=use_of(build, quantities),
+        power=power_of_build(build, breathed, heat, quantities), use=use_of(build, quantities), heard=heard,
     )  # fmt: skip
 
 
-def couple_sound(build: Build, sounding: Build, known: Core) -> dict[str, Quantity]:
+def couple_sound(build: Build, sounding: Build, known: Core, *, values_alone: bool = False) -> dict[str, Quantity]:
     """Quantities that hang on the sound of one Build alone, where all else is as it was.
 
     Parameters
@@ -129,6 +135,8 @@ def couple_sound(build: Build, sounding: Build, known: Core) -> dict[str, Quanti
         The same for the sound, with shapes held.
     known : Core
         Doors and air of the Build as the file has it.
+    values_alone : bool, optional
+        Leave out how sure the values are, as nobody asks it of a Build with a moved input.
 
     Returns
     -------
@@ -137,9 +145,10 @@ def couple_sound(build: Build, sounding: Build, known: Core) -> dict[str, Quanti
     """
     build, sounding = with_cables(build), with_cables(sounding)
     air = Air(build.brief.air_temperature)
-    quantities: dict[str, Quantity] = {}
-    sound = _sound(sounding, air, {state.name: floating_room(build, state, air) for state in build.states}, quantities)
-    safety_of_build(build, known.structure.doors, known.air, sound.alarms, quantities)
+    floats = {state.name: floating_room(build, state, air) for state in build.states}
+    heard = _sound(sounding, air, floats, known if values_alone else None)
+    quantities = dict(heard.quantities)
+    safety_of_build(build, known.structure.doors, known.air, heard.sounds.alarms, quantities)
     return quantities
 
 
@@ -187,31 +196,45 @@ HEARD_OF_BRIEF = ("air_temperature", "monitor", "neighbours", "rain", "shadow", 
 """What sound reads of a Build and its brief; a test holds the code to it."""
 
 
-def _sound(build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]) -> _Sounds:
+@dataclass(frozen=True, slots=True, eq=False)
+class Heard:
+    """Sound of all states, with its quantities; neither is changed by who gets them."""
+
+    sounding: _Sounding
+    sounds: _Sounds
+    quantities: dict[str, Quantity]
+
+
+def _sound(build: Build, air: Air, floats: dict[str, Floating | None], beside: Core | None = None) -> Heard:
+    """Sound of a build; of one with an input moved the values alone, and what is known where it sounds alike."""
     read = [getattr(build, name) for name in HEARD_OF_BUILD] + [getattr(build.brief, name) for name in HEARD_OF_BRIEF]
-    found, heard = _sounds(_Sounding(build, tuple(floats.items()), tuple(read)), air)
-    quantities.update(heard)
-    return found
+    sounding = _Sounding(build, tuple(floats.items()), tuple(read))
+    if beside is None or beside.heard is None:
+        return _heard(sounding, air)
+    if sounding == beside.heard.sounding:
+        return beside.heard
+    return _heard(sounding, air, values_alone=True)
 
 
 @lru_cache(maxsize=128)
-def _sounds(sounding: _Sounding, air: Air) -> tuple[_Sounds, dict[str, Quantity]]:
-    """Sound of all states, with its quantities; neither is changed by who gets them."""
+def _heard(sounding: _Sounding, air: Air, *, values_alone: bool = False) -> Heard:
     quantities: dict[str, Quantity] = {}
     build, floats = sounding.build, dict(sounding.floats)
-    return _sounds_of(build, air, floats, quantities), quantities
+    return Heard(sounding, _sounds_of(build, air, floats, quantities, values_alone=values_alone), quantities)
 
 
-def _sounds_of(build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity]) -> _Sounds:
+def _sounds_of(
+    build: Build, air: Air, floats: dict[str, Floating | None], quantities: dict[str, Quantity], *, values_alone: bool
+) -> _Sounds:
     found = _Sounds()
     setting = setting_of(build, air)
     for state in build.states:
         if not takes_in(build, state):
             if any(state.rest_in(room.name) for room in build.rooms):  # alarms have to wake them
-                standing = standing_in(build, state, setting, floats[state.name])
+                standing = standing_in(build, state, setting, floats[state.name], values_alone=values_alone)
                 found.alarms.extend(alarms_in(standing, network_of(standing, None), [], None))
             continue
-        standing = standing_in(build, state, setting, floats[state.name])
+        standing = standing_in(build, state, setting, floats[state.name], values_alone=values_alone)
         backgrounds = _backgrounds(standing, quantities)
         found.backgrounds.extend(backgrounds)
         diffuse = network_of(standing, None)

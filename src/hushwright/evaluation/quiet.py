@@ -37,4 +37,5 @@ def background(standing: Standing, situation: Situation, room: Room) -> tuple[Ba
     gear = gear_arrivals(standing, diffuse, room)
     found = joined(found, gear) if gear is not None else found
     return background_from(build, f"{situation.name}/{state.name}", situation.name, state, room, outside.free,
-                           outside.assumed, found, situation.target, (), situation.level_uncertainty)  # fmt: skip
+                           outside.assumed, found, situation.target, (), situation.level_uncertainty,
+                           values_alone=standing.values_alone)  # fmt: skip

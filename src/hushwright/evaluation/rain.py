@@ -88,7 +88,9 @@ def rain_background(standing: Standing, network: Network, room: Room) -> tuple[B
     validity = tuple(dict.fromkeys((_RAIN_ALONE, *notes)))
     roof = next(iter(levels.values()))
     result, quantity = background_from(build, f"rain/{state.name}", "rain", state, room, roof, assumed, found, target,
-                                       validity, _UNCERTAINTY)  # fmt: skip
+                                       validity, _UNCERTAINTY, values_alone=standing.values_alone)  # fmt: skip
+    if standing.values_alone:
+        return result, quantity
     told = _assumed_notes(result.levels, assumed, target, quantity.standard_uncertainty)
     return replace(result, validity=(*result.validity, *told)), replace(quantity, validity=(*quantity.validity, *told))
 

@@ -170,7 +170,7 @@ def _with_shift(build: Build, core: Core, path: str, shift: float, hold: bool) -
             return None
         sounding = held_geometry(other, build) if hold else other
         if path.endswith(_STEEP) or path.endswith(SHADOWS):
-            return couple_sound(other, sounding, core)
-        return couple(other, sounding).quantities
+            return couple_sound(other, sounding, core, values_alone=True)
+        return couple(other, sounding, beside=core).quantities
     except (InvalidInput, CannotEvaluate):
         return None

@@ -44,6 +44,7 @@ class Standing:
     setting: Setting
     fields: Mapping[str, RoomField]
     shared: tuple[Link, ...]
+    values_alone: bool = False  # a moved build is asked for values; how sure they are is that of the nominal one
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,6 +54,7 @@ class Network:
     fields: Mapping[str, RoomField]
     straight: tuple[Link, ...]
     shared: tuple[Link, ...]
+    values_alone: bool = False
 
     @property
     def links(self) -> tuple[Link, ...]:
@@ -77,8 +79,10 @@ def _into(network: Network, room: Room) -> Ways:
     return ways_into(network.straight, network.shared, room, network.fields[room.name])
 
 
-def standing_in(build: Build, state: StateOfUse, setting: Setting, floating: Floating | None) -> Standing:
-    """Fields and roundabout ways of a Build in one state."""
+def standing_in(
+    build: Build, state: StateOfUse, setting: Setting, floating: Floating | None, *, values_alone: bool = False
+) -> Standing:
+    """Fields and roundabout ways of a Build in one state; ``values_alone`` leaves out how sure its levels are."""
     loaded = settled(build, floating)
     shared = [*gap_links(loaded, state, setting), *flanking_links(loaded, setting), *run_links(loaded, setting.air)]
     mounts = mount_link(loaded, setting, floating)
@@ -88,7 +92,7 @@ def standing_in(build: Build, state: StateOfUse, setting: Setting, floating: Flo
         room.name: room_field(room, state.people_in(room.name), setting, open_area(loaded, room, state.open))
         for room in loaded.rooms
     }
-    return Standing(loaded, state, setting, fields, tuple(shared))
+    return Standing(loaded, state, setting, fields, tuple(shared), values_alone)
 
 
 @lru_cache(maxsize=64)
@@ -100,7 +104,7 @@ def network_of(standing: Standing, outside: Outside | None) -> Network:
         for room in standing.build.rooms
         for link in links_of(standing.build, room, standing.state, standing.setting, incidence)
     )
-    return Network(standing.fields, straight, standing.shared)
+    return Network(standing.fields, straight, standing.shared, standing.values_alone)
 
 
 def outside_levels(build: Build, outside: Outside, setting: Setting) -> dict[Side, Bands]:
@@ -150,8 +154,9 @@ def received(
         if room.name in passed:
             continue
         found = received(network, build, room, levels, own=own, closed=passed)
-        paths = path_levels(found)
-        if paths:
-            known |= network.levels_at_faces(room, sum_levels(found))
-            doubts.append((room.name, combined_uncertainty(paths, spread_of(found), 0.0)))
+        if not found.links:
+            continue
+        known |= network.levels_at_faces(room, sum_levels(found))
+        if not network.values_alone:
+            doubts.append((room.name, combined_uncertainty(path_levels(found), spread_of(found), 0.0)))
     return doubted(network.arrivals(target, known), target.name, tuple(doubts))

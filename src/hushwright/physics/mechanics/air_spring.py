@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final, NamedTuple
 
@@ -18,6 +19,8 @@ _SEARCH_BOTTOM: Final = 0.5  # Hz
 _SEARCH_TOP: Final = 300.0  # Hz; no floor on mounts that are springs resonates above
 _SEARCH_POINTS: Final = 800
 _SLOPE_STEP: Final = 1e-4  # relative
+_PARTS: Final = 64  # into which a step of the search for a zero divides what is left
+_STEPS: Final = 6  # of the search: 64⁶ parts of a hundredth are less than rounding
 
 
 @dataclass(frozen=True, slots=True)
@@ -331,16 +334,20 @@ def floor_resonances(
         raise InvalidInput(
             f"{mass} kg on {mount_stiffness} N/m show no resonance from {_SEARCH_BOTTOM:g} to {top:g} Hz"
         )
-    low, high = trial[falling], trial[falling + 1]
-    for _ in range(40):
-        middle = np.sqrt(low * high)
-        above = excess(middle) > 0.0
-        low, high = np.where(above, middle, low), np.where(above, high, middle)
-    found = np.sqrt(low * high)
+    found = np.array([_falling_through_zero(excess, trial[index], trial[index + 1]) for index in falling])
     upper, lower = found * (1.0 + _SLOPE_STEP), found * (1.0 - _SLOPE_STEP)
     slope = (excess(lower) - excess(upper)) / ((2.0 * math.pi) ** 2 * (upper**2 - lower**2))
     pairs = [FloorResonance(float(one), float(mass / fall)) for one, fall in zip(found, slope, strict=True)]
     return tuple(sorted(pairs, key=lambda pair: -pair.mass_share))
+
+
+def _falling_through_zero(excess: Callable[[FloatArray], FloatArray], low: float, high: float) -> float:
+    """Where a function falls through zero between two places; all the parts of a step in one call."""
+    for _ in range(_STEPS):
+        places = np.geomspace(low, high, _PARTS + 1)
+        above = int(np.count_nonzero(excess(places[1:-1]) > 0.0))
+        low, high = places[above], places[above + 1]
+    return float(np.sqrt(low * high))
 
 
 def floor_resonance(
