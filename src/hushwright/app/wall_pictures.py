@@ -1,4 +1,4 @@
-"""The van's own section, or its plan at an end, close up at a wall: layers numbered, their thickness to be dragged."""
+"""The van's own section, or its plan at an end, close up at a wall or leaf: layers numbered, to be dragged thicker."""
 
 from __future__ import annotations
 
@@ -8,10 +8,12 @@ from functools import lru_cache
 from typing import Any
 
 from hushwright.app.handles import Handle, Move
+from hushwright.app.leaf_pictures import leaf_elements, leaf_handles
 from hushwright.document.nodes import parse_path
 from hushwright.drawings.geometry import bands, half_width
-from hushwright.drawings.primitives import Dimension, Element, Hatch, Line, Point, Polyline, Text
-from hushwright.model.build import Build, Room, Surface
+from hushwright.drawings.primitives import Dimension, Drawing, Element, Hatch, Line, Point, Polyline, Text
+from hushwright.model.build import Build, OpeningInPlace, Room, Surface
+from hushwright.search.build_ups import layered_named
 from hushwright.units import System
 
 LAYER_STEP = 0.0005  # m, a layer is dragged by these
@@ -38,6 +40,9 @@ def _depth_axis(build: Build, room: Room, surface: Surface) -> tuple[str, float,
 
 def layer_handles(build: Build, name: str) -> tuple[Handle, ...]:
     """One handle at the inner side of each layer; dragged towards the room the layer gets thicker."""
+    leaf = _square_to_it(build, name)
+    if leaf is not None:
+        return leaf_handles(leaf)
     room, surface = _found(build, name)
     axis = None if surface is None or room is None else _depth_axis(build, room, surface)
     if axis is None or surface is None:
@@ -57,6 +62,12 @@ def layer_handles(build: Build, name: str) -> tuple[Handle, ...]:
     return tuple(found)
 
 
+def _square_to_it(build: Build, name: str) -> OpeningInPlace | Surface | None:
+    """What no section or plan of the van cuts square: a door or window, a wheel box."""
+    found = layered_named(build, name)
+    return found if isinstance(found, OpeningInPlace) or (found and found.face.startswith("wheel_box")) else None
+
+
 def _found(build: Build, name: str) -> tuple[Room | None, Surface | None]:
     for room in build.rooms:
         for surface in room.surfaces:
@@ -67,14 +78,18 @@ def _found(build: Build, name: str) -> tuple[Room | None, Surface | None]:
 
 @lru_cache(maxsize=12)
 def wall_picture(build: Build, name: str, system: System) -> dict[str, Any] | None:
-    """Close-up of a wall with a handle on each layer; `None` where there is none to draw."""
+    """Close-up of a wall, door or window with a handle on each layer; `None` where there is none to draw."""
+    leaf = _square_to_it(build, name)
+    if leaf is not None:
+        thick = sum(layer.thickness for layer in leaf.layers)
+        drawn = Drawing(leaf.name, leaf.name, "cut square to its leaf, outside to the left", leaf_elements(leaf))
+        return _shown(drawn, (-_AROUND, -_HALF, thick + _AROUND, _HALF), leaf_handles(leaf), system)
     room, surface = _found(build, name)
     axis = None if surface is None or room is None else _depth_axis(build, room, surface)
     if axis is None or room is None or surface is None:
         return None
     from hushwright.drawings.plan import plan
     from hushwright.drawings.sections import section
-    from hushwright.drawings.svg import svg
 
     along, sign, begin, across = axis
     in_plan = surface.face in ("front", "rear")
@@ -95,11 +110,18 @@ def wall_picture(build: Build, name: str, system: System) -> dict[str, Any] | No
     box = (low, across - _HALF, high, across + _HALF) if along == "x" else (across - 2.0 * _HALF, low,
                                                                           across + 2.0 * _HALF, high)  # fmt: skip
     kept = tuple(each for each in drawn.elements if not isinstance(each, Text | Dimension) and _reaches(each, box))
-    text = svg(replace(drawn, elements=(*kept, *words)), _SCALE, system)
-    return _cropped(text, box) | {
+    return _shown(replace(drawn, elements=(*kept, *words)), box, layer_handles(build, name), system)
+
+
+def _shown(drawn: Drawing, box: tuple[float, float, float, float], handles: tuple[Handle, ...],
+           system: System) -> dict[str, Any]:  # fmt: skip
+    """A drawing within a window as the screen takes it."""
+    from hushwright.drawings.svg import svg
+
+    return _cropped(svg(drawn, _SCALE, system), box) | {
         "handles": [
             {"id": one.id, "label": one.label, "kind": one.kind, "x": one.x, "y": one.y, "axes": one.axes}
-            for one in layer_handles(build, name)
+            for one in handles
         ],
         "step": LAYER_STEP, "us": system == "us", "names": {}, "shapes": [], "states": [], "state": "",
     }  # fmt: skip

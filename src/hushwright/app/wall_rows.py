@@ -13,7 +13,7 @@ from hushwright.library.read import read_library
 from hushwright.model.build import Build
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.units_out import restated, shown, shown_difference
-from hushwright.search.build_ups import surface_named
+from hushwright.search.build_ups import layered_named
 from hushwright.search.comparing import Compared
 from hushwright.units import System
 
@@ -22,14 +22,18 @@ COMPARED_HEAD = ["build-up", "Rw (C; Ctr)", "in the room", "mass", "van", "depth
 KINDS_TO_ADD = {
     "sheet": ("birch plywood", 0.009), "limp": ("loaded vinyl", 0.003), "core": ("viscoelastic glue", 0.001),
     "damping": ("butyl pad with aluminium foil", 0.002), "blanket": ("rock wool 40 kg/m3", 0.03),
+    "glass": ("laminated glass", 0.0064),
     "foam": ("cross-linked polyethylene foam", 0.01), "covering": ("vinyl flooring", 0.002),
 }  # fmt: skip
+ADDED = ("sheet", "cavity", *(kind for kind in KINDS_TO_ADD if kind != "sheet"))
+"""Kinds of layers that can be added, the likeliest first."""
+_SPACE = 0.05  # m, a new space; dragged to what it is to be
 _LISTED = ("sheet", "limp", "core", "damping", "blanket", "foam", "glass", "facing", "covering")
 
 
 def layer_rows(build: Build, name: str, root: Entry) -> tuple[list[dict[str, Any]], dict[str, list[str]], str]:
     """Layers of a face as the screen takes them, names of the library they may have, and what to know of the face."""
-    surface = surface_named(build, name)
+    surface = layered_named(build, name)
     if surface is None:
         return [], {}, ""
     rows: list[dict[str, Any]] = []
@@ -62,6 +66,8 @@ def _in_space(layer: Any) -> str:
 
 def item_text(kind: str, bare: str) -> str:
     """Text of a new layer of a kind."""
+    if kind == "cavity":
+        return f"{{cavity: {written_length(_SPACE, '' if bare else '1 mm', bare)}}}"
     name, thickness = KINDS_TO_ADD.get(kind, KINDS_TO_ADD["sheet"])
     word = kind if kind in KINDS_TO_ADD else "sheet"
     return f"{{{word}: {name}, thickness: {written_length(thickness, '' if bare else '1 mm', bare)}}}"
@@ -89,12 +95,12 @@ def said_of(need: FaceNeed | None, name: str) -> list[str]:
     return said
 
 
-def face_row(one: FacePrediction, chosen: str, system: System) -> dict[str, Any]:
-    """One face of the table of all."""
+def face_row(one: FacePrediction, chosen: str, system: System, *, can: bool = True) -> dict[str, Any]:
+    """One face of the table of all; a link where its layers can be changed."""
     cells = [spoken(one.name), spoken(one.beyond), f"{one.rw} dB", f"{one.c}", f"{one.ctr}",
              shown(one.surface_density, "surface_density", system), shown(one.thickness, "length", system),
              restated(one.construction, system)]  # fmt: skip
-    return {"id": one.name, "cells": cells, "link": True, "chosen": one.name == chosen}
+    return {"id": one.name, "cells": cells, "link": can, "chosen": one.name == chosen}
 
 
 def compared_row(at: int, each: Compared, first: Compared, key: str, system: System) -> dict[str, Any]:

@@ -13,9 +13,9 @@ from hushwright.app.handles import dragged
 from hushwright.app.roles import View
 from hushwright.app.taking import NotTaken, take_value
 from hushwright.app.wall_rows import (
+    ADDED,
     COMPARED_HEAD,
     FACES_HEAD,
-    KINDS_TO_ADD,
     compared_row,
     face_row,
     item_text,
@@ -26,6 +26,7 @@ from hushwright.app.wall_rows import (
 from hushwright.document.edits import bare_unit, edited
 from hushwright.document.nodes import Path, parse_path
 from hushwright.errors import InvalidInput
+from hushwright.search.build_ups import layered_named, layered_names
 
 if TYPE_CHECKING:
     from hushwright.evaluation.needs import FaceNeed
@@ -44,6 +45,7 @@ class Walls:
         self.compared: list[Compared] = []
         self.compared_text = ""
         self.comparing = False
+        self.names: list[str] = []
         self._charted: Any = None
         self.layers = Layers()
         self.drawing = Drawing()
@@ -54,7 +56,7 @@ class Walls:
         self.layers.on("reach", lambda event: self.page.reach(str(event.args["place"])))
         self.charts = ui.element("div")
         with ui.element("div").classes("hw-row"):
-            button("Compare build-ups", self._compare)
+            self.compare = button("Compare build-ups", self._compare)
             self.cancel = button("Cancel", self._cancel)
             self.progress = ui.label("").classes("hw-note").props('role="status"')
         self.cancel.set_visibility(False)
@@ -68,11 +70,12 @@ class Walls:
         build = self.page.open.reading.build
         if build is None:
             return
-        names = [each.name for room in build.rooms for each in room.surfaces if each.layers]
+        names = self.names = layered_names(build)
         if self.view.face not in names:
             quiet = [name for name in names if name.startswith("quiet")] or names
             self.view.face = quiet[0] if quiet else ""
         self._show_layers(names)
+        self.compare.set_visibility("." in self.view.face)  # other build-ups are known for faces of rooms
         from hushwright.app.wall_pictures import wall_picture
 
         shown = wall_picture(build, self.view.face, self.page.system)
@@ -86,7 +89,7 @@ class Walls:
         assert build is not None
         rows, lists, note = layer_rows(build, self.view.face, self.page.session.outline())
         self.layers.show(faces=[[name, spoken(name)] for name in names], face=self.view.face, note=note, layers=rows,
-                         lists=lists, kinds=list(KINDS_TO_ADD), refused=self.refused)  # fmt: skip
+                         lists=lists, kinds=list(ADDED), refused=self.refused)  # fmt: skip
 
     def _show_numbers(self) -> None:
         computed = self.page.open.shown
@@ -96,7 +99,9 @@ class Walls:
             return
         self._charted = wanted
         faces = sorted(evaluation.faces, key=lambda one: one.rw)
-        self.faces.show(head=FACES_HEAD, rows=[face_row(one, self.view.face, self.page.system) for one in faces])
+        self.faces.show(head=FACES_HEAD,
+                        rows=[face_row(one, self.view.face, self.page.system, can=one.name in self.names)
+                              for one in faces])  # fmt: skip
         self.charts.clear()
         with self.charts:
             self._draw_charts(evaluation)
@@ -177,11 +182,9 @@ class Walls:
         build = self.page.open.reading.build
         if build is None:
             return
-        from hushwright.search.build_ups import surface_named
-
-        surface = surface_named(build, self.view.face)
-        if surface is not None:
-            at = (*parse_path(surface.place), "layers")
+        layered = layered_named(build, self.view.face)
+        if layered is not None:
+            at = (*parse_path(layered.place), "layers")
             item = item_text(str(event.args["kind"]), bare_unit(self.page.session.text))
             self.page.change(lambda: self.page.session.add(at, item))
 

@@ -98,7 +98,7 @@ def _detail(detail: Detail, x: float, y: float, system: System) -> list[Element]
     at, names = x, []
     for layer in detail.layers:
         end = at + layer.thickness
-        found += _layer(layer, at, end, y, top, first.name)
+        found += layer_shapes(layer, at, end, y, top, first.name)
         names.append(((at + end) / 2.0, layer))
         at = end
     found.append(Line((x, y), (at, y), "hidden"))
@@ -114,7 +114,8 @@ def _detail(detail: Detail, x: float, y: float, system: System) -> list[Element]
     return found
 
 
-def _layer(layer: LayerInPlace, at: float, end: float, low: float, high: float, part: str) -> list[Element]:
+def layer_shapes(layer: LayerInPlace, at: float, end: float, low: float, high: float, part: str) -> list[Element]:
+    """One layer cut square to its face, from one depth to another, between two heights [m]."""
     corners = box((at, low), (end, high))
     space = layer.cavity
     if space is None:

@@ -10,7 +10,7 @@ from hushwright.document.edits import Edit, bare_unit, in_brackets, written_leng
 from hushwright.document.nodes import Path, parse_path
 from hushwright.document.save import typed_text
 from hushwright.model.bridges import clear_of_ribs
-from hushwright.model.build import Build, LayerInPlace, Surface
+from hushwright.model.build import Build, LayerInPlace, OpeningInPlace, Surface
 
 _DEEPER = 0.03  # m, by which a cavity is tried deeper; common practice, no source
 _CLEAR = 0.01  # m of air between battens and ribs; common practice, no source
@@ -37,6 +37,23 @@ def surface_named(build: Build, name: str) -> Surface | None:
     return next((each for room in build.rooms for each in room.surfaces if each.name == name), None)
 
 
+def layered_named(build: Build, name: str) -> Surface | OpeningInPlace | None:
+    """Face, door or window of a name that has layers in the file."""
+    found = surface_named(build, name) or next((each for each in build.openings if each.name == name), None)
+    return found if found is not None and has_typed_layers(found) else None
+
+
+def layered_names(build: Build) -> list[str]:
+    """Names of all faces, doors and windows that `layered_named` finds, in the order of the file."""
+    walls = [surface.name for room in build.rooms for surface in room.surfaces if has_typed_layers(surface)]
+    return walls + [opening.name for opening in build.openings if has_typed_layers(opening)]
+
+
+def has_typed_layers(one: Surface | OpeningInPlace) -> bool:
+    """Whether the file has the layers itself, so that it can change them."""
+    return bool(one.layers) and one.layers[-1].place.startswith(f"{one.place}.layers")
+
+
 def alternatives_of(build: Build, name: str) -> tuple[Alternative, ...]:
     """Build-ups to compare a face with; none for a face without layers in the file.
 
@@ -53,16 +70,12 @@ def alternatives_of(build: Build, name: str) -> tuple[Alternative, ...]:
         What is made from its own build-up first, then the other build-ups of the file that can stand there.
     """
     surface = surface_named(build, name)
-    if surface is None or not _is_typed(surface):
+    if surface is None or not has_typed_layers(surface):
         return ()
     own = _Own(build, surface)
     made = (own.one_more_board(), own.heavier_board(), own.deeper(), own.filled(), own.no_bridges(),
             own.with_core(), own.with_barrier(), own.pad_all_over())  # fmt: skip
     return (*(each for each in made if each is not None), *_others(build, surface))
-
-
-def _is_typed(surface: Surface) -> bool:
-    return bool(surface.layers) and surface.layers[-1].place.startswith(f"{surface.place}.layers")
 
 
 class _Own:
@@ -228,7 +241,7 @@ def _others(build: Build, surface: Surface) -> Iterator[Alternative]:
     seen = {own}
     for room in build.rooms:
         for other in room.surfaces:
-            if other.place == surface.place or not _is_typed(other) or _stands_on(other) != _stands_on(surface):
+            if other.place == surface.place or not has_typed_layers(other) or _stands_on(other) != _stands_on(surface):
                 continue
             items = in_brackets(text, (*parse_path(other.place), "layers"))
             if items in seen:

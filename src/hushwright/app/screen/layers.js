@@ -14,7 +14,7 @@ export default {
   },
   template: `
     <section class="hw-layers" aria-label="Layers">
-      <label class="hw-row">Face <select :value="face" data-choose="face" @change="$emit('face', { name: $event.target.value })">
+      <label class="hw-row">Face, door or window <select :value="face" data-choose="face" @change="$emit('face', { name: $event.target.value })">
         <option v-for="[name, said] in faces" :value="name">{{ said }}</option></select></label>
       <p v-if="note" class="hw-note">{{ note }}</p>
       <ol v-if="layers.length">
