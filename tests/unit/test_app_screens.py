@@ -31,6 +31,7 @@ from hushwright.document.read import read_document_text
 from hushwright.document.schema import BuildFile
 from hushwright.document.shapes import fields_of
 from hushwright.library.read import read_library
+from hushwright.verdicts.verdict import Verdict, chance_of_meeting, outcome
 
 SMALL = two_rooms(
     rest="fittings:\n  - {name: desk, mass: 40 kg, station: 1000, height: 28 in}\n"
@@ -151,6 +152,32 @@ def test_a_tile_says_what_the_last_edit_changed() -> None:
     space = next(one for one in glance.tiles(after.verdicts, before.verdicts, "metric") if one["group"] == "Space")
     assert space["change"] == "↓ worse,"
     assert space["before"].startswith("meets")
+
+
+def open_verdict(group: str, margin: float) -> Verdict:
+    chance = chance_of_meeting(margin, 1.0)
+    return Verdict(group, group, "Is it so?", "", "level", 30.0 - margin, 30.0, "at_most", margin, 1.0, chance,
+                   outcome(margin, 1.0, valid=True), "", "")  # fmt: skip
+
+
+def test_tiles_stand_worst_first_and_their_signs_fill_with_the_likelihood() -> None:
+    found = [open_verdict(*each) for each in (("Quiet", 1.8), ("Air", 3.0), ("Heat", -1.6), ("Mass", 0.0),
+                                              ("Space", -4.0), ("Mounts", -0.7), ("Doors", 0.8))]  # fmt: skip
+    tiles = glance.tiles(found, (), "metric")
+    assert [(one["group"], one["sign"]) for one in tiles] == [
+        ("Space", "▲"), ("Heat", "○"), ("Mounts", "◔"), ("Mass", "◐"), ("Doors", "◕"), ("Quiet", "◕"), ("Air", "●"),
+    ]  # fmt: skip
+    assert [one["word"] for one in tiles][:3] == ["fails", "unproven, very unlikely (5 %)", "unproven, unlikely (24 %)"]
+    kept = [one["group"] for one in glance.tiles(found[1:], found, "metric", provisional=True)]
+    assert kept == [one["group"] for one in tiles if one["group"] != "Quiet"]  # nothing moves under the hand
+
+
+def test_a_value_beyond_its_limit_is_told_as_nominally_not_met() -> None:
+    found = [one for one in verdicts_of(DEMO).values() if one.verdict == "unproven" and one.margin is not None]
+    told = [one.reason for one in found if one.margin is not None and one.margin < 0.0]
+    assert told
+    assert all(each.startswith("nominally not met") for each in told)
+    assert not [one.id for one in found if one.margin and one.margin > 0.0 and "nominally" in one.reason]
 
 
 def test_drawings_carry_names_of_the_file_as_text_alone() -> None:

@@ -20,7 +20,7 @@ from hushwright.evaluation.results import Contribution, Evaluation, Quantity
 from hushwright.verdicts.check import Case, Check, slug, verdicts_of
 from hushwright.verdicts.judge import CHECKS, GROUPS, judge
 from hushwright.verdicts.measure_next import measure_next
-from hushwright.verdicts.verdict import Sense, Verdict, chance_of_meeting, outcome
+from hushwright.verdicts.verdict import Sense, Verdict, chance_of_meeting, likelihood, outcome
 
 CLOSED = "        - {limp: heavy sheet, thickness: 30}\n"
 QUAY = (
@@ -289,3 +289,12 @@ def test_the_wider_of_two_spreads_is_measured_first() -> None:
         ranked = measure_next(found, judge(found), all_verdicts=True)
         order.append([each.path.split(".")[2] for each in ranked if each.path.startswith("surfaces")])
     assert order == [["left", "right"], ["right", "left"]]
+
+
+@pytest.mark.parametrize(
+    ("chance", "word"),
+    [(0.05, "very unlikely"), (0.2, "unlikely"), (0.5, "as likely as not"), (0.8, "likely"), (0.95, "very likely")],
+)
+def test_words_of_likelihood_are_those_of_the_guidance_notes(chance: float, word: str) -> None:
+    # IPCC, Guidance Notes for Lead Authors on Addressing Uncertainties, 2005, likelihood scale
+    assert likelihood(chance) == word

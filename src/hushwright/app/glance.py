@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any, Final
 
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.units_out import CURVES, restated, shown, shown_difference, shown_spread
-from hushwright.report.verdict_text import count_of_outcomes, percent, worst_first
+from hushwright.report.verdict_text import chance_told, count_of_outcomes, worst_first
 from hushwright.units import System
+from hushwright.verdicts.verdict import likelihood
 
 if TYPE_CHECKING:
     from hushwright.verdicts.verdict import Verdict
@@ -17,11 +18,13 @@ if TYPE_CHECKING:
 SIGNS: Final = {"fails": "▲", "unproven": "◐", "meets": "●", "not_applicable": "–"}
 """Shape of each outcome; the word stands beside it, so that colour carries nothing alone."""
 
+FILLED: Final = {"very unlikely": "○", "unlikely": "◔", "as likely as not": "◐", "likely": "◕", "very likely": "◕"}
+"""Shape of what is open: a circle filled as far as it is likely to turn into the full one of what meets."""
+
 PROVISIONAL: Final = ", provisional"
 """Said beside a state that was judged before the spread of its number is worked out."""
 
 _RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
-_SUREST = 0.9999
 
 
 def tiles(
@@ -34,7 +37,8 @@ def tiles(
     earlier = {one.group: one for one in reversed(worst_first(before))}
     found = []
     idle = []
-    for group in groups_of(now):
+    order = groups_worst_first(before if provisional and before else now)
+    for group in sorted(groups_of(now), key=lambda each: order.get(each, len(order))):
         worst = worst_first([one for one in now if one.group == group])[0]
         if worst.verdict == "not_applicable" and all(
             one.verdict == "not_applicable" for one in now if one.group == group
@@ -64,13 +68,37 @@ def groups_of(verdicts: Sequence[Verdict]) -> tuple[str, ...]:
     return (*(one for one in GROUPS if one in there), *(one for one in there if one not in GROUPS))
 
 
+def groups_worst_first(verdicts: Sequence[Verdict]) -> dict[str, int]:
+    """Place of each group in sight: by its worst verdict, what is alike in the order in which a builder asks."""
+    worst: dict[str, Verdict] = {}
+    for one in worst_first(verdicts):
+        worst.setdefault(one.group, one)
+    ranked = sorted(groups_of(verdicts), key=lambda each: (_RANK[worst[each].verdict], _step(worst[each])))
+    return {group: at for at, group in enumerate(ranked)}
+
+
+def _step(one: Verdict) -> int:
+    """Step of the likelihood of an open verdict; one that lacks a number stands in the middle."""
+    if one.verdict != "unproven":
+        return 0
+    words = list(FILLED)
+    return words.index(likelihood(one.chance)) if one.chance is not None else words.index("as likely as not")
+
+
+def sign_of(one: Verdict) -> str:
+    """Shape of a verdict."""
+    if one.verdict != "unproven" or one.chance is None:
+        return SIGNS[one.verdict]
+    return FILLED[likelihood(one.chance)]
+
+
 def _tile(worst: Verdict, system: System) -> dict[str, Any]:
     state = f" {worst.state.replace('_', ' ')}" if worst.state else ""
     return {
         "group": worst.group,
         "outcome": worst.verdict,
-        "sign": SIGNS[worst.verdict],
-        "word": OUTCOMES[worst.verdict].lower() + (f", {chance_text(worst)}" if chance_text(worst) else ""),
+        "sign": sign_of(worst),
+        "word": OUTCOMES[worst.verdict].lower() + (f", {chance_told(worst)}" if chance_told(worst) else ""),
         "margin": spare_text(worst, system),
         "what": f"{restated(worst.question, system)}{state}" if worst.verdict != "not_applicable" else "",
         "before": "",
@@ -101,8 +129,9 @@ def margin_text(one: Verdict, system: System) -> str:
     """Margin as a person reads it; the chance beside it where the outcome is open."""
     if one.margin is None:
         return ""
+    told = chance_told(one)
     text = shown_difference(one.margin, one.kind, system, signed=True)
-    return f"{text} ({chance_text(one)})" if chance_text(one) else text
+    return f"{text}, {told}" if told else text
 
 
 def spare_text(one: Verdict, system: System) -> str:
@@ -117,13 +146,6 @@ def spare_text(one: Verdict, system: System) -> str:
     return "just at its limit" if is_nothing else f"{size} {'to spare' if one.margin > 0.0 else amiss}"
 
 
-def chance_text(one: Verdict) -> str:
-    """How likely a limit is met where that is open."""
-    if one.verdict != "unproven" or one.chance is None:
-        return ""
-    return f"{percent(min(one.chance, _SUREST))} likely"
-
-
 def glance_of(verdicts: Sequence[Verdict]) -> dict[str, Any]:
     """A whole build in one line."""
     if not verdicts:
@@ -132,10 +154,10 @@ def glance_of(verdicts: Sequence[Verdict]) -> dict[str, Any]:
     groups = []
     for group in groups_of(verdicts):
         one = worst_first([each for each in verdicts if each.group == group])[0]
-        groups.append({"group": group, "outcome": one.verdict, "sign": SIGNS[one.verdict],
+        groups.append({"group": group, "outcome": one.verdict, "sign": sign_of(one),
                        "word": OUTCOMES[one.verdict].lower()})  # fmt: skip
     return {
-        "outcome": worst.verdict, "sign": SIGNS[worst.verdict], "glance": count_of_outcomes(verdicts), "groups": groups,
+        "outcome": worst.verdict, "sign": sign_of(worst), "glance": count_of_outcomes(verdicts), "groups": groups,
     }  # fmt: skip
 
 
@@ -160,7 +182,7 @@ def _row(one: Verdict, old: Verdict | None, system: System) -> dict[str, Any]:
         sense = "at most" if one.sense == "at_most" else "at least"
         limit = f"{sense} {shown(one.limit, one.kind, system)}"
     row: dict[str, Any] = {
-        "id": one.id, "outcome": one.verdict, "sign": SIGNS[one.verdict], "word": OUTCOMES[one.verdict].lower(),
+        "id": one.id, "outcome": one.verdict, "sign": sign_of(one), "word": OUTCOMES[one.verdict].lower(),
         "question": restated(one.question, system), "state": one.state.replace("_", " "), "value": value,
         "limit": limit, "margin": margin_text(one, system), "basis": restated(one.basis, system), "place": one.place,
         "reason": restated(one.reason, system), "hint": restated(one.hint, system),

@@ -6,10 +6,11 @@ from hushwright.report.labels import OUTCOMES
 from hushwright.report.layout import heading, labelled, table, wrapped
 from hushwright.report.measure_next import now
 from hushwright.report.units_out import restated, shown
+from hushwright.report.verdict_text import percent
 from hushwright.search.first_look import FirstLook, Topic, Trial
 from hushwright.search.questions import Answers
 from hushwright.units import System
-from hushwright.verdicts.verdict import Verdict
+from hushwright.verdicts.verdict import Verdict, likelihood
 
 _MEASURED = 6
 _PAGE = 84  # columns of an A4 page in a fixed type
@@ -109,14 +110,8 @@ def _row(topic: Topic, system: System) -> list[str]:
     if verdict.limit is None:
         return [topic.name, topic.word, range_of(verdict, system), "", ""]
     limit = f"{_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}"
-    chance = "" if verdict.chance is None else f"{_percent(verdict.chance)} likely"
+    chance = "" if verdict.chance is None else f"{likelihood(verdict.chance)} ({percent(verdict.chance)})"
     return [topic.name, topic.word, range_of(verdict, system), limit, chance]
-
-
-def _percent(chance: float) -> str:
-    if chance < 0.01:
-        return "under 1 %"
-    return "over 99 %" if chance > 0.99 else f"{100.0 * chance:.0f} %"
 
 
 def _trial(trial: Trial, chosen: Trial, system: System) -> list[str]:

@@ -54,6 +54,8 @@ LABELS: Final = {
     "limit": "limit",
     "margin": "margin",
     "chance": "chance",
+    "would_do": "number would do",
+    "would_not_do": "number would not do",
     "state": "state",
     "basis": "basis",
     "reason": "reason",

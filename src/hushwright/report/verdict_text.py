@@ -10,7 +10,7 @@ from hushwright.report.labels import OUTCOMES, label
 from hushwright.report.layout import WIDTH, labelled, side_by_side, wrapped
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
 from hushwright.units import System
-from hushwright.verdicts.verdict import Outcome, Verdict
+from hushwright.verdicts.verdict import Outcome, Verdict, likelihood
 
 _ORDER: dict[Outcome, int] = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
 _SUREST = 0.9999  # an open verdict is never told as certain
@@ -87,9 +87,19 @@ def numbers_of(verdict: Verdict, system: System) -> list[str]:
         parts.append(f"{label('limit')} {SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}")
     if verdict.margin is not None:
         parts.append(f"{label('margin')} {shown_difference(verdict.margin, verdict.kind, system, signed=True)}")
-    if verdict.chance is not None and verdict.verdict == "unproven":
-        parts.append(f"{label('chance')} {percent(min(verdict.chance, _SUREST))}")
+    told = chance_told(verdict)
+    if told:
+        parts.append(f"{label('chance')} {told}" if told.endswith(")") else told)
     return parts
+
+
+def chance_told(verdict: Verdict) -> str:
+    """How likely an open limit is met, ``unlikely (12 %)``; what the number says where something else keeps it open."""
+    if verdict.chance is None or verdict.verdict != "unproven":
+        return ""
+    if verdict.margin is not None and abs(verdict.margin) >= 2.0 * (verdict.uncertainty or 0.0):
+        return label("would_do" if verdict.margin >= 0.0 else "would_not_do")
+    return f"{likelihood(verdict.chance)} ({percent(min(verdict.chance, _SUREST))})"
 
 
 def percent(share: float) -> str:

@@ -83,7 +83,7 @@ def _judged(check: Check, case: Case) -> Verdict:
     margin = case.limit - quantity.value if check.sense == "at_most" else quantity.value - case.limit
     chance = chance_of_meeting(margin, quantity.standard_uncertainty)
     verdict = outcome(margin, quantity.standard_uncertainty, valid=not blocking)
-    return _verdict(check, case, margin, chance, verdict, _reason(verdict, blocking))
+    return _verdict(check, case, margin, chance, verdict, _reason(verdict, blocking, margin))
 
 
 def _verdict(
@@ -105,7 +105,11 @@ INFORMING = ("octaves below", REPORTED.rstrip())
 """Notes that begin so tell what was left out on request; they do not make a verdict unproven."""
 
 
-def _reason(verdict: str, blocking: tuple[str, ...]) -> str:
+def _reason(verdict: str, blocking: tuple[str, ...], margin: float | None = None) -> str:
     if verdict != "unproven":
         return ""
-    return blocking[0] if blocking else "the margin does not survive twice the standard uncertainty"
+    if blocking:
+        return blocking[0]
+    if margin is not None and margin < 0.0:
+        return "nominally not met: the value is beyond the limit, by less than twice the standard uncertainty"
+    return "the margin does not survive twice the standard uncertainty"

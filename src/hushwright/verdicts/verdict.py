@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Literal
+from typing import Final, Literal
 
 from hushwright.evaluation.results import Contribution, Line
 
@@ -70,6 +70,47 @@ def outcome(margin: float, uncertainty: float, *, valid: bool) -> Outcome:
     if margin - 2.0 * uncertainty >= 0.0:
         return "meets"
     return "fails" if margin + 2.0 * uncertainty < 0.0 else "unproven"
+
+
+LIKELIHOODS: Final = (
+    (0.10, "very unlikely"),
+    (1.0 / 3.0, "unlikely"),
+    (2.0 / 3.0, "as likely as not"),
+    (0.90, "likely"),
+)
+"""Words for a probability below a bound; from the last bound on it is ``very likely``."""
+
+
+def likelihood(chance: float) -> str:
+    """Word for a probability.
+
+    Parameters
+    ----------
+    chance : float
+        Probability, 0 to 1.
+
+    Returns
+    -------
+    str
+        ``very unlikely``, ``unlikely``, ``as likely as not``, ``likely`` or ``very likely``.
+
+    Notes
+    -----
+    Terms and bounds are those of the IPCC without its outermost ones: what is left open between twice the standard
+    uncertainty either way has a probability of 2 % to 98 %.
+
+    References
+    ----------
+    IPCC, Guidance Notes for Lead Authors of the IPCC Fourth Assessment Report on Addressing Uncertainties, 2005,
+    likelihood scale: very likely 90 to 99 %, likely 66 to 90 %, about as likely as not 33 to 66 %, unlikely 10 to
+    33 %, very unlikely 1 to 10 %; thirds are taken for 33 % and 66 %.
+
+    Examples
+    --------
+    >>> likelihood(0.04), likelihood(0.5), likelihood(0.95)
+    ('very unlikely', 'as likely as not', 'very likely')
+    """
+    return next((word for bound, word in LIKELIHOODS if chance < bound), "very likely")
 
 
 def chance_of_meeting(margin: float, uncertainty: float) -> float:
