@@ -3,6 +3,8 @@
 import math
 import xml.etree.ElementTree as ET
 from dataclasses import replace
+from itertools import combinations
+from pathlib import Path
 
 import pytest
 from tests.coupled import DEMO, build_of, edited
@@ -12,10 +14,13 @@ from tests.plain_builds import plain_build
 from hushwright.drawings.elevations import side
 from hushwright.drawings.every_sheet import every_sheet, named
 from hushwright.drawings.layers import LAYERS, TONES
-from hushwright.drawings.on_paper import Fill, Letters, Ring, extent, on_paper
+from hushwright.drawings.marks import Fill, Letters, Ring, apart, extent
+from hushwright.drawings.on_paper import on_paper
 from hushwright.drawings.paper import PAPERS, fitted, paper_named, placed, room_for_drawing
+from hushwright.drawings.part_sheets import part_with_sizes
+from hushwright.drawings.parts import parts_of
 from hushwright.drawings.plan import plan
-from hushwright.drawings.primitives import Balloon, Dimension, Drawing, Hatch, Line, Polyline, Text
+from hushwright.drawings.primitives import Balloon, Dimension, Drawing, Hatch, Line, Polyline, Text, chain
 from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import Sheet, sheets_pdf
 from hushwright.drawings.svg import svg
@@ -295,16 +300,42 @@ def test_very_long_names_everywhere_stay_on_the_paper() -> None:
     assert len(reader(pages).pages) == 1
 
 
-@pytest.mark.parametrize("name", ["A3", "A4"])
-def test_no_two_texts_of_the_demo_lie_over_each_other(name: str) -> None:
+EXAMPLES = Path(__file__).parents[2] / "examples"
+ON_PAPER: list[tuple[str, str, System]] = [
+    ("archive-van", "A4", "metric"), ("archive-van", "A3", "metric"), ("archive-van", "Letter", "us"),
+    ("archive-van", "Tabloid", "us"), ("hearing-screening-van", "A4", "metric"),
+    ("hearing-screening-van", "Letter", "us"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("van", "name", "system"), ON_PAPER)
+def test_no_two_texts_of_a_sheet_lie_over_each_other(van: str, name: str, system: System) -> None:
     paper = paper_named(name)
-    for sheet in every_sheet(demo(), paper):
+    for sheet in every_sheet(build_of((EXAMPLES / f"{van}.yaml").read_text()), paper, system):
         if sheet.drawing is None:
             continue
-        shown = placed(sheet.drawing, sheet.scale, "metric") if sheet.scale else fitted(sheet.drawing, paper)
+        keeps = bool(sheet.drawing.key or sheet.drawing.remarks or sheet.remarks)
+        fit = fitted(sheet.drawing, paper, system, with_key=keeps)
+        shown = placed(sheet.drawing, sheet.scale, system) if sheet.scale else fit
         texts = [mark for mark in shown.marks if isinstance(mark, Letters)]
         boxes = [extent([text]) for text in texts]
-        for index, (left, low, right, top) in enumerate(boxes):
+        for index, one in enumerate(boxes):
             for other, box in enumerate(boxes[index + 1 :], index + 1):
-                apart = right - 0.5 < box[0] or box[2] < left + 0.5 or top - 0.7 < box[1] or box[3] < low + 0.7
-                assert apart, (sheet.name, texts[index].text, texts[other].text)
+                assert apart(one, box), (sheet.name, texts[index].text, texts[other].text)
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_every_length_of_a_crowded_chain_is_written_where_no_other_stands(system: System) -> None:
+    places = (0.0, 0.004, 0.011, 0.013, 0.02, 0.026, 0.3)
+    drawing = Drawing("x", "", "", (*chain(places, "x", 0.0, -0.009), *chain((0.0, 0.3), "x", 0.0, -0.0155)))
+    texts = [mark for mark in on_paper(drawing, 5.0, system) if isinstance(mark, Letters)]
+    assert len(texts) == len(places)
+    assert all(apart(extent([a]), extent([b])) for a, b in combinations(texts, 2))
+
+
+def test_every_corner_of_a_leaf_has_its_size() -> None:
+    part = next(part for part in parts_of(demo()) if part.face == "front" and len(part.outline) == 8)
+    shown = [each for each in part_with_sizes(part, (0.0, 0.0), "metric") if isinstance(each, Dimension)]
+    for axis, name in ((0, "x"), (1, "y")):
+        ends = {round(end[axis], 4) for each in shown if each.axis == name for end in (each.start, each.end)}
+        assert {round(corner[axis], 4) for corner in part.outline} <= ends

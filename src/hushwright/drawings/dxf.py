@@ -9,7 +9,8 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from hushwright.drawings.layers import LAYERS, TONES
-from hushwright.drawings.on_paper import Letters, Ring, Stroke, on_paper
+from hushwright.drawings.marks import Letters, Ring, Stroke
+from hushwright.drawings.on_paper import on_paper
 from hushwright.drawings.primitives import (
     SMALL,
     Arc,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hushwright.drawings.marks import Mark, extent
 from hushwright.drawings.numbers import scales_of
-from hushwright.drawings.on_paper import Mark, extent, on_paper
+from hushwright.drawings.on_paper import on_paper
 from hushwright.drawings.primitives import Drawing
 from hushwright.errors import InvalidInput
 from hushwright.units import System

@@ -10,11 +10,9 @@ from hushwright.drawings.paper import Paper, placed, room_for_drawing
 from hushwright.drawings.parts import Part
 from hushwright.drawings.primitives import (
     FIRST_ROW,
-    NEXT_ROW,
     NORMAL,
     SMALL,
     Circle,
-    Dimension,
     Drawing,
     Element,
     Hatch,
@@ -29,8 +27,9 @@ from hushwright.drawings.sheets import Table
 from hushwright.units import System, format_quantity
 
 _SHEET_SCALES = {"metric": (15, 20, 25, 30, 40, 50), "us": (16, 24, 32, 48)}
+_CHAIN_ROW = 0.0085  # m on paper between chains, so that a text fits under each line
 _BETWEEN = 6.0  # mm on paper between parts
-_SHARP = math.radians(10.0)  # from which a corner is one and not part of an arc
+_SHARP, _STRAIGHT = math.radians(10.0), math.radians(0.5)  # turn of a corner beside an arc, and without any arc
 _ROUND_FROM = 40  # corners from which a hole is drawn as the circle it is
 
 
@@ -75,14 +74,7 @@ def part_with_sizes(part: Part, at: Point, system: System) -> list[Element]:
     tone = "sheet" if part.kind == "sheet" else "room"
     found: list[Element] = [Hatch(move, "outlines", part.code, tone, holes=holes)]
     found += _lines(part, at)
-    found.append(Dimension((x, y), (x + width, y), "x", y, -FIRST_ROW - NEXT_ROW * _inner(part, 0)))
-    found.append(Dimension((x + width, y), (x + width, y + height), "y", x + width,
-                           FIRST_ROW + NEXT_ROW * _inner(part, 1)))  # fmt: skip
-    places = _places(part, 0), _places(part, 1)
-    if _inner(part, 0):
-        found += chain(tuple(x + each for each in places[0]), "x", y, -FIRST_ROW)
-    if _inner(part, 1):
-        found += chain(tuple(y + each for each in places[1]), "y", x + width, FIRST_ROW)
+    found += _sizes(part, at, 0) + _sizes(part, at, 1)
     found += _diameters(part, at, system)
     middle = (x + width / 2.0, y + height)
     found.append(Text(middle, part.code, part=part.code, upward="bottom", size=NORMAL, bold=True, shift=(0.0, 0.0045)))
@@ -111,7 +103,8 @@ def _diameters(part: Part, at: Point, system: System) -> list[Element]:
 def _shown(ring: tuple[Point, ...]) -> tuple[Point, ...]:
     """Corners that get a size; of a circle its middle, of an arc its ends."""
     before, after = (ring[-1], *ring[:-1]), (*ring[1:], ring[0])
-    sharp = tuple(here for one, here, two in zip(before, ring, after, strict=True) if _turn(one, here, two) > _SHARP)
+    least = _SHARP if len(ring) >= _ROUND_FROM else _STRAIGHT
+    sharp = tuple(here for one, here, two in zip(before, ring, after, strict=True) if _turn(one, here, two) > least)
     if sharp:
         return sharp
     xs, ys = zip(*ring, strict=True)
@@ -124,14 +117,19 @@ def _turn(a: Point, b: Point, c: Point) -> float:
     return abs(math.remainder(math.atan2(c[1] - b[1], c[0] - b[0]) - one, 2.0 * math.pi))
 
 
-def _places(part: Part, axis: int) -> tuple[float, ...]:
-    """Where corners and holes of a part lie along an axis."""
-    return distinct(point[axis] for ring in (part.outline, *part.holes[:6]) for point in _shown(ring))
-
-
-def _inner(part: Part, axis: int) -> int:
-    """1 where a part has corners or holes between its ends along an axis."""
-    return int(len(_places(part, axis)) > 2)
+def _sizes(part: Part, at: Point, axis: int) -> list[Element]:
+    """Chains along the lower or the right edge: corners, then holes, then the whole; a chain of one says no more."""
+    width, height = part.size
+    level, away = (at[1], -1.0) if axis == 0 else (at[0] + width, 1.0)
+    ends = (0.0, (width, height)[axis])
+    corners = distinct((*ends, *(point[axis] for point in _shown(part.outline))))
+    holes = distinct((*ends, *(point[axis] for ring in part.holes[:6] for point in _shown(ring))))
+    chains = [each for each in dict.fromkeys((corners, holes)) if len(each) > 2]
+    found: list[Element] = []
+    for row, places in enumerate((*chains, ends)):
+        offset = away * (FIRST_ROW + _CHAIN_ROW * row)
+        found += chain(tuple(at[axis] + each for each in places), "x" if axis == 0 else "y", level, offset)
+    return found
 
 
 def part_drawings(parts: tuple[Part, ...], paper: Paper, system: System) -> tuple[tuple[Drawing, float], ...]:

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from hushwright.drawings.layers import LAYERS, TONES
+from hushwright.drawings.marks import Fill, Letters, Mark, Ring, Stroke, text_width
 from hushwright.drawings.numbers import scale_text
-from hushwright.drawings.on_paper import Fill, Letters, Mark, Ring, Stroke, text_width
 from hushwright.drawings.paper import GAP, KEY_WIDTH, MARGIN, TITLE_HEIGHT, Paper, Placed, fitted, placed
 from hushwright.drawings.primitives import Drawing, Point
 from hushwright.drawings.typeset import literal, preamble, typeset

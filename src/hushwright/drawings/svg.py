@@ -7,7 +7,8 @@ import unicodedata
 from xml.sax.saxutils import escape, quoteattr
 
 from hushwright.drawings.layers import LAYERS, TONES
-from hushwright.drawings.on_paper import Fill, Letters, Mark, Ring, Stroke, extent, on_paper
+from hushwright.drawings.marks import Fill, Letters, Mark, Ring, Stroke, extent
+from hushwright.drawings.on_paper import on_paper
 from hushwright.drawings.primitives import Drawing, Point
 from hushwright.units import System
 
