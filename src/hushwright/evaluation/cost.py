@@ -11,7 +11,7 @@ from hushwright.costing.money import NOTHING, exact, payable, smallest_coin
 from hushwright.costing.purchase import hours_worked
 from hushwright.costing.quote import QuoteLine, quoted
 from hushwright.document.schema.costs import BUYS
-from hushwright.evaluation.pricing import Naming, alike, divided, first_unit, naming_of, owned, priced
+from hushwright.evaluation.pricing import Naming, divided, first_unit, naming_of, owned, priced
 from hushwright.evaluation.results import REPORTED, Contribution, Quantity
 from hushwright.evaluation.results_cost import (
     NO_COST,
@@ -60,7 +60,7 @@ def cost_of(build: Build) -> CostResult:
     spread = math.hypot(_spread(lines, costs.markup), _job_spread(jobs, costs.labour_spread))
     spread *= 1.0 + float(costs.contingency)
     return CostResult(costs.currency, lines, covered, unpriced, jobs, groups, purposes, quote, spread,
-                      _notes(build, lines, things, naming))  # fmt: skip
+                      _notes(build, lines, naming))  # fmt: skip
 
 
 def cost_quantities(build: Build, cost: CostResult, quantities: dict[str, Quantity]) -> None:
@@ -88,10 +88,8 @@ def _missing(cost: CostResult) -> tuple[str, ...]:
 
 def _job(operation: OperationInPlace, things: Sequence[Thing], naming: Naming, coin: Decimal) -> Job:
     """Hours of an operation on everything it is done to."""
-    meant = {
-        (thing.name, thing.kind) for thing in alike(things) if any(naming.fits(name, thing) for name in operation.to)
-    }
-    done = [thing for thing in things if (thing.name, thing.kind) in meant]
+    meaning = naming.meaning(operation.to)
+    done = [thing for thing in things if meaning.takes_in(thing)]
     weights: dict[tuple[str, str], Decimal] = {}
     amount = NOTHING if operation.per != "job" else Decimal(1)
     for thing in done:
@@ -123,10 +121,10 @@ def _unworked(things: Sequence[Thing], costs: Costs, naming: Naming) -> tuple[Un
     """Things that no job names; everything where the file has no labour at all, told as one."""
     if not costs.labour_given:
         return (Unpriced("labour", None, 1.0, "job", "the file has no `labour`", "labour"),)
-    names = {name for operation in costs.operations for name in operation.to}
+    meaning = naming.meaning(name for operation in costs.operations for name in operation.to)
     left = [
         thing for thing in together(tuple(things))
-        if thing.group != VEHICLE and not any(naming.fits(name, thing) for name in names)
+        if thing.group != VEHICLE and not meaning.takes_in(thing)
     ]  # fmt: skip
     return tuple(
         Unpriced(f"work on {thing.name}", thing.size, thing.amount(unit := first_unit(thing)) or 0.0, unit,
@@ -184,20 +182,19 @@ def _job_spread(jobs: Sequence[Job], share: float) -> float:
     return math.hypot(together_, math.sqrt(sum(job.uncertainty**2 for job in jobs if job.known)))
 
 
-def _notes(build: Build, lines: Sequence[PurchaseLine], things: Sequence[Thing], naming: Naming) -> tuple[str, ...]:
+def _notes(build: Build, lines: Sequence[PurchaseLine], naming: Naming) -> tuple[str, ...]:
     """Old prices, prices that nothing uses, and jobs without anything to do."""
     notes = []
-    distinct = alike(things)
     today = _date(build.document.root.date)
     old = [line.name for line in lines if today and (of := _date(line.date)) and (today - of).days > _OLD]
     if old:
         notes.append(f"{REPORTED}prices older than half a year: {', '.join(old)}")
-    idle = [price.of for price in build.costs.prices if not any(naming.fits(price.of, thing) for thing in distinct)]
+    idle = [price.of for price in build.costs.prices if not naming.has(price.of)]
     if idle:
         notes.append(f"{REPORTED}prices that nothing in the build has: {', '.join(idle)}")
     lost = [
         f"{name} ({operation.name})" for operation in build.costs.operations for name in operation.to
-        if not any(naming.fits(name, thing) for thing in distinct)
+        if not naming.has(name)
     ]  # fmt: skip
     if lost:
         notes.append(f"{REPORTED}jobs on what the build has not: {', '.join(lost)}")

@@ -32,18 +32,34 @@ _plain = lru_cache(maxsize=1024)(plain)
 
 
 @dataclass(frozen=True, slots=True)
+class Meaning:
+    """Names and kinds of the things that typed names mean."""
+
+    names: frozenset[str]
+    kinds: frozenset[str]
+
+    def takes_in(self, thing: Thing) -> bool:
+        """Whether a thing is meant, by its name or its kind."""
+        return _plain(thing.name) in self.names or _plain(thing.kind) in self.kinds
+
+
+@dataclass(frozen=True, slots=True)
 class Naming:
     """Which things a typed name means: those of that name, else those of that kind."""
 
     names: frozenset[str]
     kinds: frozenset[str]
 
-    def fits(self, typed: str, thing: Thing) -> int:
-        """How closely a typed name means a thing: 2 by its name, 1 by its kind, 0 not at all."""
+    def meaning(self, typed: Iterable[str]) -> Meaning:
+        """What several typed names mean together."""
+        each = [self.meant(name) for name in typed]
+        names = frozenset(name for meant, _ in each for name in meant)
+        return Meaning(names, frozenset(kind for _, kind in each if kind is not None))
+
+    def has(self, typed: str) -> bool:
+        """Whether a typed name means anything in the build."""
         meant, kind = self.meant(typed)
-        if _plain(thing.name) in meant:
-            return 2
-        return 1 if _plain(thing.kind) == kind else 0
+        return bool(meant & self.names) or kind in self.kinds
 
     def meant(self, typed: str) -> tuple[frozenset[str], str | None]:
         """Names and kind of the things that a typed name means.
@@ -54,11 +70,6 @@ class Naming:
         plainly = _plain(typed)
         meant = frozenset({plainly}) if plainly in self.kinds else names_meant(typed)
         return meant, None if meant & self.names else plainly
-
-
-def alike(things: Iterable[Thing]) -> tuple[Thing, ...]:
-    """One thing of each name and kind: what names and kinds decide needs no more."""
-    return tuple({(thing.name, thing.kind): thing for thing in reversed(tuple(things))}.values())[::-1]
 
 
 class _Prices:
