@@ -41,6 +41,12 @@ def test_the_trades_of_the_directive_fill_its_limit() -> None:
         assert exposure_level([level], [hours * 3600.0]) == pytest.approx(87.0, abs=0.06)
 
 
+def test_the_welders_of_the_standard_are_exposed_as_it_prints() -> None:
+    # ISO 9612:2009, annex D (memory): planning and breaks, welding, cutting and grinding; LEX,8h = 84.3 dB.
+    hours = [1.5 * 3600.0, 5.0 * 3600.0, 1.5 * 3600.0]
+    assert exposure_level([70.0, 80.8, 90.1], hours) == pytest.approx(84.3, abs=0.05)
+
+
 def test_silence_exposes_nobody_and_more_than_a_day_is_refused() -> None:
     assert exposure_level([90.0], [0.0]) == -math.inf
     for bad in (lambda: exposure_level([90.0], [90_000.0]), lambda: exposure_level([90.0], [-1.0]),

@@ -9,12 +9,14 @@ from hushwright.evaluation.air import air_states, fan_sound_in
 from hushwright.evaluation.alarms import alarms_in, takes_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.cables import with_cables
+from hushwright.evaluation.doses import Sounding
 from hushwright.evaluation.envelopes import use_of
 from hushwright.evaluation.faces import Setting
 from hushwright.evaluation.floor import Floating, floating_room
 from hushwright.evaluation.gear_sound import gear_sound_in
 from hushwright.evaluation.heat import heat_of_build
 from hushwright.evaluation.mass import mass_quantities, masses_in
+from hushwright.evaluation.played import PlayedInRoom, played_in
 from hushwright.evaluation.power import power_of_build
 from hushwright.evaluation.quiet import background
 from hushwright.evaluation.rain import rain_background
@@ -115,7 +117,8 @@ def couple(build: Build, sounding: Build | None = None, *, beside: Core | None =
     mass_quantities(build, masses, quantities)
     signals = replace(signals_of(build, quantities), gear=tuple(sound.gear))
     structure = structure_of(build, floats, masses, quantities)
-    safety = safety_of_build(build, structure.doors, breathed, sound.alarms, quantities)
+    safety = safety_of_build(build, structure.doors, breathed, sound.alarms,
+                             Sounding(signals, sound.between_rooms, sound.played), quantities)  # fmt: skip
     return Core(
         quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours), space, mounts,
         masses, structure, replace(breathed, sounds=tuple(sound.fans)), heat,
@@ -148,7 +151,8 @@ def couple_sound(build: Build, sounding: Build, known: Core, *, values_alone: bo
     floats = {state.name: floating_room(build, state, air) for state in build.states}
     heard = _sound(sounding, air, floats, known if values_alone else None)
     quantities = dict(heard.quantities)
-    safety_of_build(build, known.structure.doors, known.air, heard.sounds.alarms, quantities)
+    safety_of_build(build, known.structure.doors, known.air, heard.sounds.alarms,
+                    Sounding(known.signals, heard.sounds.between_rooms, heard.sounds.played), quantities)  # fmt: skip
     return quantities
 
 
@@ -175,6 +179,7 @@ class _Sounds:
     fans: list[FanSound] = field(default_factory=list)
     gear: list[GearInState] = field(default_factory=list)
     alarms: list[AlarmInRoom] = field(default_factory=list)
+    played: list[PlayedInRoom] = field(default_factory=list)
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,6 +249,8 @@ def _sounds_of(
         gear = gear_sound_in(standing, diffuse, quantities)
         if gear is not None:
             found.gear.append(gear)
+        played = played_in(standing, diffuse)
+        found.played.extend([played] if played is not None else [])
         rooms = between_rooms(standing, diffuse)
         if rooms is not None:
             found.between_rooms.append(rooms[0])

@@ -52,12 +52,25 @@ class AlarmInRoom:
 
 
 @dataclass(frozen=True, slots=True)
+class DosePart:
+    """Part of a day: level with its standard uncertainty [dB(A)], time [s], share of the dose."""
+
+    of: str
+    point: str
+    level: float
+    uncertainty: float
+    duration: float
+    share: float
+
+
+@dataclass(frozen=True, slots=True)
 class Dose:
-    """Noise of a day: exposure over eight hours [dB(A)] and share of each part."""
+    """Noise of a day: exposure over eight hours [dB(A)] at an exchange rate [dB]; no parts where one is not known."""
 
     who: str
     exposure: float
-    shares: tuple[tuple[float, float, float], ...]  # level, time [s], share of the dose
+    exchange: float
+    parts: tuple[DosePart, ...]
     place: str
 
 

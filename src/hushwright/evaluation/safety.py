@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 
 from hushwright.evaluation.alarms import takes_in
+from hushwright.evaluation.doses import Sounding, doses_of
 from hushwright.evaluation.results import REPORTED, Quantity
 from hushwright.evaluation.results_air import AirResults
 from hushwright.evaluation.results_mass import DoorResult
@@ -13,7 +14,6 @@ from hushwright.evaluation.results_safety import (
     NO_SAFETY,
     AlarmInRoom,
     DoorOnWay,
-    Dose,
     ExhaustNear,
     SafetyResults,
     WayWalked,
@@ -21,8 +21,7 @@ from hushwright.evaluation.results_safety import (
 from hushwright.evaluation.safety_ways import doors_on_ways, independent, ways_walked
 from hushwright.library.safety import SafetyLimit
 from hushwright.model.build import Build
-from hushwright.model.safety_in_place import DetectorInPlace, ExposureInPlace, SafetyInPlace
-from hushwright.physics.acoustics.noise_dose import EQUAL_ENERGY, exposure_level
+from hushwright.model.safety_in_place import DetectorInPlace, SafetyInPlace
 
 _SEALS = 0.1
 """Share [-], standard uncertainty of the force of seals, as at doors; common practice, no source."""
@@ -32,12 +31,6 @@ _TAPE = 0.002
 
 _PLACED = 0.01
 """m, how closely a detector is set; common practice, no source."""
-
-_EAR = 1.0
-"""dB, standard uncertainty of where a level is taken at the ear; ISO 9612 (memory)."""
-
-_PEAK = 1.5
-"""dB, standard uncertainty of a peak level; common practice, no source."""
 
 _RATE = 0.1
 """Share [-], standard uncertainty of a burning rate between batches; common practice, no source."""
@@ -51,9 +44,6 @@ _EXHAUST = 0.05
 _LONGEST = 8.0 * 3600.0
 """s, where counting ends for air that gets bad later or never: a working day; common practice, no source."""
 
-_EXCHANGE = {"OSHA": 5.0}
-"""dB, exchange rates other than that of equal energy; 29 CFR 1910.95."""
-
 NOT_WITHIN = f"at least: the air does not get that bad within {_LONGEST / 3600.0:.0f} h, where counting ends"
 
 WANTED = ("smoke", "carbon monoxide")
@@ -62,7 +52,7 @@ WANTED = ("smoke", "carbon monoxide")
 
 def safety_of_build(
     build: Build, doors: tuple[DoorResult, ...], air: AirResults, alarms: Iterable[AlarmInRoom],
-    quantities: dict[str, Quantity],
+    sounding: Sounding, quantities: dict[str, Quantity],
 ) -> SafetyResults:  # fmt: skip
     """Add the quantities of safety to those that are there, and give the results behind them.
 
@@ -76,6 +66,8 @@ def safety_of_build(
         Minutes with stopped fans.
     alarms : iterable of AlarmInRoom
         Alarms where people are.
+    sounding : Sounding
+        Headphones, monitors, players, for noise of a day.
     quantities : dict
         Takes up what verdicts judge.
 
@@ -90,13 +82,13 @@ def safety_of_build(
         return NO_SAFETY
     on_ways = doors_on_ways(build, doors)
     walked = ways_walked(build, on_ways)
-    found = SafetyResults(on_ways, walked, tuple(alarms), _doses(safety), _exhausts(safety))
+    found = SafetyResults(on_ways, walked, tuple(alarms), doses_of(build, sounding, quantities),
+                          _exhausts(safety))  # fmt: skip
     _door_quantities(build, on_ways, quantities)
     _way_quantities(build, walked, quantities)
     _found_quantities(build, air, quantities)
     _detector_quantities(build, safety, quantities)
     _alarm_quantities(build, found.alarms, quantities)
-    _dose_quantities(safety, found.doses, quantities)
     _thing_quantities(safety, found.exhausts, quantities)
     return found
 
@@ -218,26 +210,6 @@ def _alarm_quantities(build: Build, alarms: tuple[AlarmInRoom, ...], quantities:
         if each.margin_played is not None:
             quantities[f"alarm-played/{key}"] = Quantity(each.margin_played, "margin", each.uncertainty)
         quantities[f"alarm-seen/{key}"] = Quantity(float(each.seen), "count")
-
-
-def _doses(safety: SafetyInPlace) -> tuple[Dose, ...]:
-    exchange = _EXCHANGE.get(safety.noise_rule, float(EQUAL_ENERGY))
-    return tuple(_dose(each, exchange) for each in safety.exposures)
-
-
-def _dose(each: ExposureInPlace, exchange: float) -> Dose:
-    levels, times = zip(*each.parts, strict=True)
-    weights = [time * 2.0 ** (level / exchange) for level, time in each.parts]
-    shares = tuple((level, time, weight / sum(weights))
-                   for (level, time), weight in zip(each.parts, weights, strict=True))  # fmt: skip
-    return Dose(each.who, exposure_level(levels, times, exchange), shares, each.place)
-
-
-def _dose_quantities(safety: SafetyInPlace, doses: tuple[Dose, ...], quantities: dict[str, Quantity]) -> None:
-    for dose, each in zip(doses, safety.exposures, strict=True):
-        quantities[f"dose/{dose.who}"] = Quantity(dose.exposure, "level_a", _EAR)
-        if each.peak is not None:
-            quantities[f"peak/{each.who}"] = Quantity(each.peak, "level", _PEAK)
 
 
 def _exhausts(safety: SafetyInPlace) -> tuple[ExhaustNear, ...]:

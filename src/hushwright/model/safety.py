@@ -14,11 +14,11 @@ from hushwright.model.cuts_in_place import CutInPlace
 from hushwright.model.faces import LayerInPlace, Room
 from hushwright.model.parts import MassItem, OpeningInPlace, VehicleInPlace
 from hushwright.model.safety_doors import resolve_ways
+from hushwright.model.safety_exposures import resolve_exposures
 from hushwright.model.safety_in_place import (
     BankInPlace,
     DetectorInPlace,
     ExhaustInPlace,
-    ExposureInPlace,
     LiningInPlace,
     Point,
     SafetyInPlace,
@@ -31,7 +31,6 @@ from hushwright.units import Kind
 
 _AT: Path = ("safety",)
 _NEVER_BURN = ("skin", "glass")
-_DAY = 86_400.0
 
 
 def resolve_safety(
@@ -74,7 +73,7 @@ def resolve_safety(
         sounders=tuple(_sounders(taker, root, typed)),
         visual_signals=tuple(_visual_signals(taker, root, typed)),
         noise_rule=typed.noise_rule,
-        exposures=tuple(_exposures(taker, typed)),
+        exposures=tuple(resolve_exposures(taker, root, typed)),
         burning_rule=typed.burning_rule,
         linings=_linings(taker, typed, rooms, openings),
         bank=None if typed.bank is None else _bank(taker, root, typed.bank, rooms, masses),
@@ -119,22 +118,6 @@ def _visual_signals(taker: Taker, root: BuildFile, typed: Safety) -> Iterator[Vi
                 taker.quantity((*at, "rate"), each.rate, "frequency", label="flashes of the light"),
                 dotted(at),
             )
-
-
-def _exposures(taker: Taker, typed: Safety) -> Iterator[ExposureInPlace]:
-    for who, each in typed.exposures.items():
-        at: Path = (*_AT, "exposures", who)
-        parts = tuple(
-            (taker.quantity((*at, "parts", index, "level"), part.level, "level_a", label=f"level at {who}"),
-             taker.quantity((*at, "parts", index, "duration"), part.duration, "time", label=f"time of {who}"))
-            for index, part in enumerate(each.parts)
-        )  # fmt: skip
-        together = sum(duration for _, duration in parts)
-        if together > _DAY:
-            taker.say_fit("longer-than-a-day", (*at, "parts"), f"{together / 3600.0:.1f} h",
-                          "a day has 24 h", "give the parts of one day")  # fmt: skip
-            continue
-        yield ExposureInPlace(who, parts, _optional(taker, (*at, "peak"), each.peak, "level"), dotted(at))
 
 
 def _optional(taker: Taker, path: Path, given: Value | None, kind: Kind) -> float | None:

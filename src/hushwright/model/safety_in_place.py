@@ -84,11 +84,22 @@ class VisualSignalInPlace:
 
 
 @dataclass(frozen=True, slots=True)
+class NoisePartInPlace:
+    """Part of a day: what is heard, level [dB(A)] where one is typed, time [s] where it is not that of the takes."""
+
+    of: str
+    level: float | None
+    point: str
+    duration: float | None
+    place: str
+
+
+@dataclass(frozen=True, slots=True)
 class ExposureInPlace:
-    """Noise of a day: level [dB(A)] and time [s] of each part, highest peak [dB(C)]."""
+    """Noise of a day: its parts, highest peak [dB(C)]."""
 
     who: str
-    parts: tuple[tuple[float, float], ...]
+    parts: tuple[NoisePartInPlace, ...]
     peak: float | None
     place: str
 

@@ -168,6 +168,8 @@ LABELS: Final = {
     "cable": "cable",
     "supply": "supply",
     "exposure": "noise of a day",
+    "a_day": "a day",
+    "share": "share",
     "lights": "lights",
     "played": "played",
     "noise": "noise",

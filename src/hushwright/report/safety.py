@@ -11,6 +11,7 @@ from hushwright.report.labels import label
 from hushwright.report.layout import heading, shortened, table, wrapped
 from hushwright.report.units_out import bare_number, restated, shown
 from hushwright.units import System
+from hushwright.verdicts.alarms import hours, named_part
 
 _NAME_WIDTH = 30
 _NOTHING = "–"
@@ -81,8 +82,16 @@ def _margin(value: float | None) -> str:
 
 
 def _doses(evaluation: Evaluation) -> list[str]:
-    rows = [(_spoken(each.who), f"{each.exposure:.1f} dB(A)") for each in evaluation.safety.doses]
-    return table([(label("exposure"), "LEX,8h"), *rows], right=(1,)) if rows else []
+    """Noise of a day with its parts, and the share of each."""
+    rows: list[tuple[str, ...]] = []
+    for each in evaluation.safety.doses:
+        rows.append((_spoken(each.who), f"{each.exposure:.1f} dB(A)" if each.parts else _NOTHING, "", "", ""))
+        rows += [
+            (f"  {named_part(part)}", "", f"{part.level:.0f} dB(A)", hours(part.duration), f"{100 * part.share:.0f} %")
+            for part in each.parts
+        ]
+    head = (label("exposure"), "LEX,8h", label("level"), label("a_day"), label("share"))
+    return table([head, *rows], right=(1, 2, 3, 4)) if rows else []
 
 
 def venues(evaluation: Evaluation, system: System) -> list[str]:
@@ -159,7 +168,15 @@ def _safety_node(evaluation: Evaluation, system: System) -> dict[str, Any]:
              "lights_that_serve": each.seen}
             for each in found.alarms
         ],
-        "exposures": [{"who": each.who, "lex_8h_db_a": _tenth(each.exposure)} for each in found.doses],
+        "exposures": [
+            {"who": each.who, "lex_8h_db_a": _tenth(each.exposure),
+             "parts": [
+                 {"of": part.of, "point": part.point, "level_db_a": _tenth(part.level),
+                  "duration_h": round(part.duration / 3600.0, 3), "share": round(part.share, 4)}
+                 for part in each.parts
+             ]}
+            for each in found.doses
+        ],
         "exhausts": [
             {"name": each.name, "nearest_intake": each.intake, "distance": bare_number(each.distance, "length", system)}
             for each in found.exhausts

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import math
+
+from hushwright.evaluation.doses import what_would_do
 from hushwright.evaluation.results import Evaluation, Quantity
-from hushwright.evaluation.results_safety import AlarmInRoom
+from hushwright.evaluation.results_safety import AlarmInRoom, Dose, DosePart
 from hushwright.evaluation.safety import missing_in, people_are_in
 from hushwright.model.safety_in_place import SafetyInPlace
 from hushwright.verdicts.check import Case, Check
@@ -153,18 +156,50 @@ def _dose(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     return tuple(
         library_case(evaluation, each.who, "", f"dose/{each.who}", f"noise exposure, {safety.noise_rule}", each.place,
-                     hint=_parts(each.shares), caution=NOISE,
+                     hint=_quieter_day(evaluation, each, safety.noise_rule), caution=NOISE,
                      question=f"Is the noise of a day bearable for {spoken(each.who)}?")
         for each in evaluation.safety.doses
     )  # fmt: skip
 
 
-def _parts(shares: tuple[tuple[float, float, float], ...]) -> str:
-    ranked = sorted(shares, key=lambda each: -each[2])[:2]
-    told = ", ".join(
-        f"{level:.0f} dB(A) for {time / 3600.0:.3g} h {100 * share:.0f} %" for level, time, share in ranked
-    )
-    return f"turn down by {SHORT}, or share the time among more people; most of it comes from {told}"
+def _quieter_day(evaluation: Evaluation, dose: Dose, rule: str) -> str:
+    """What to turn down, or how long it may last, until the whole day is surely bearable."""
+    if not dose.parts:
+        return "say in a state of a quiet room that takes are recorded (`takes: yes`), or type the level"
+    limit, _, _ = limit_of(evaluation, f"noise exposure, {rule}")
+    enough = limit - 2.0 * evaluation.quantities[f"dose/{dose.who}"].standard_uncertainty
+    found = what_would_do(dose, enough)
+    ranked = sorted(dose.parts, key=lambda each: -each.share)[:2]
+    most = f"most of the day's noise is {', '.join(map(_told, ranked))}"
+    if found is None:
+        return f"turn everything down by {SHORT}, or share the time among more people; {most}"
+    part, down, time = found
+    if down <= 0.0:
+        return most
+    return (f"turn down by {math.ceil(10.0 * down) / 10.0:g} dB: {named_part(part)}; or let it last"
+            f" {hours(time)} a day at most; {most}")  # fmt: skip
+
+
+def _told(part: DosePart) -> str:
+    return f"{named_part(part)}, {part.level:.0f} dB(A) for {hours(part.duration)}, {100 * part.share:.0f} %"
+
+
+def named_part(part: DosePart) -> str:
+    """Part of a day in words."""
+    if part.of.startswith("headphones"):
+        return f"headphones {spoken(part.point)}{part.of.removeprefix('headphones')}"
+    return {"typed": "typed level", "monitors": "monitors and what comes through the wall"}.get(part.of, part.of)
+
+
+def hours(time: float) -> str:
+    """Time of a day, rounded down so that it is kept.
+
+    Examples
+    --------
+    >>> hours(5400.0), hours(1259.0)
+    ('1.5 h', '20 min')
+    """
+    return f"{math.floor(time / 60.0):.0f} min" if time < 3600.0 else f"{math.floor(time / 360.0) / 10.0:g} h"
 
 
 def _peak(evaluation: Evaluation) -> tuple[Case, ...]:

@@ -8,6 +8,7 @@ LOCKS = ("none", "mechanical", "fail-safe", "fail-secure")
 INSIDE = ("lever", "push bar", "pull handle", "key", "tool", "none")
 KEEPS = ("none", "opens from inside", "opens from outside only")
 DETECTORS = ("smoke", "carbon monoxide", "carbon dioxide")
+HEARD = ("typed", "headphones", "headphones turned up", "monitors", "players")
 NOISE_RULES = ("EU", "NIOSH", "OSHA", "Canada")
 BURNING_RULES = ("FMVSS 302", "UN R118")
 EXHAUSTS = ("heater", "generator", "engine")
@@ -79,10 +80,21 @@ class VisualSignal(Section):
 
 
 class NoisePart(Section):
-    """A part of a day at one level."""
+    """A part of a day at one level, typed or taken from what sounds in the van."""
 
-    level: Quantity = quantity("level_a", "Level at the ear.", low=30, high=140)
-    duration: Quantity = quantity("time", "How long, a day.", low=1, high=86_400)
+    of: str = choice(
+        "Where the level comes from: as typed; headphones as people listen; headphones turned right up; monitors with "
+        "what comes through the wall, at the desk; players or singers, for others in the quiet room.",
+        HEARD, default="typed",
+    )  # fmt: skip
+    level: Quantity | None = quantity(
+        "level_a", "Level at the ear, typed or while people listen on headphones.", low=30, high=140, default=None,
+        fallback="headphones: listening level of the brief",
+    )  # fmt: skip
+    point: str = words("Headphone point of `signals.headphones`.", default="")
+    duration: Quantity | None = quantity(
+        "time", "How long, a day.", low=1, high=86_400, default=None, fallback="all takes of the session"
+    )
 
 
 class Exposure(Section):
