@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
+from hushwright.physics.acoustics.gauss import gauss_nodes
 from hushwright.physics.acoustics.outdoors import pressure_rise
 
 FloatArray = NDArray[np.float64]
@@ -208,7 +209,7 @@ def _cosines(face: str, source: OutdoorSource, normal_elevation: float) -> tuple
     normal = np.array([x * math.cos(lean), y * math.cos(lean), z if z else math.sin(lean)])
     offsets = (np.arange(_DIRECTIONS) + 0.5) / _DIRECTIONS * 2.0 - 1.0
     bearings = source.bearing + source.half_width * offsets
-    nodes, weight = np.polynomial.legendre.leggauss(8)
+    nodes, weight = gauss_nodes(8)
     span = 0.5 * (source.highest_elevation - source.lowest_elevation)
     elevations = source.lowest_elevation + span * (nodes + 1.0)
     weight = weight * np.cos(elevations) + 1e-12

@@ -310,7 +310,7 @@ def radiation_factor_forced(wavenumber: FloatArray, sides: tuple[float, float]) 
 
 @lru_cache(maxsize=128)
 def coupling(
-    polygon: Polygon, length: float, speed_of_sound: float, band_count: int, face: SharedFace, *, squares: bool = False
+    polygon: Polygon, length: float, speed_of_sound: float, band_count: int, face: SharedFace
 ) -> tuple[FloatArray, FloatArray]:
     """Coupling of a face to every mode, for velocity in the traces of a diffuse field; memoised.
 
@@ -326,14 +326,12 @@ def coupling(
         Number of bands from 25 Hz [-].
     face : SharedFace
         Face or part of a face [-].
-    squares : bool, optional
-        Give the mean square of each mode on the face in place of the coupling [-].
 
     Returns
     -------
     tuple of two ndarrays
-        Coupling ``|∫ψ v dS|²/(S²⟨v²⟩)`` [-], shape (n_part, n_section, n_length), or (1, …) of mean squares, and
-        the forced radiation factor [-], shape (n_part,). Read-only.
+        Coupling ``|∫ψ v dS|²/(S²⟨v²⟩)`` [-], shape (n_part, n_section, n_length), and the forced radiation factor [-],
+        shape (n_part,). Read-only.
 
     Notes
     -----
@@ -356,13 +354,52 @@ def coupling(
     radiation = radiation_factor_forced(0.5 * (low + high), (face.sides[0] * scale, face.sides[1] * scale))
     compute = _edge_coupling if face.kind == "edge" else _end_coupling
     # The coupling changes slowly with frequency: once per band is enough, and a third of the work.
-    middle = 2.0 * np.pi / speed_of_sound * FREQUENCIES[: 1 if squares else band_count]
-    force = compute(polygon, length, highest, middle, face, squares)
-    if not squares:
-        force = np.repeat(force, PARTS_PER_BAND, axis=0)
+    middle = 2.0 * np.pi / speed_of_sound * FREQUENCIES[:band_count]
+    force = np.repeat(compute(polygon, length, highest, middle, face, False), PARTS_PER_BAND, axis=0)
     force.setflags(write=False)
     radiation.setflags(write=False)
     return force, radiation
+
+
+@lru_cache(maxsize=128)
+def face_squares(
+    polygon: Polygon, length: float, speed_of_sound: float, band_count: int, face: SharedFace
+) -> FloatArray:
+    """Mean square of every mode on a face; memoised.
+
+    Parameters
+    ----------
+    polygon : tuple of (y, z)
+        Cross-section [m].
+    length : float
+        Length of the room [m].
+    speed_of_sound : float
+        Speed of sound [m/s].
+    band_count : int
+        Number of bands from 25 Hz [-].
+    face : SharedFace
+        Face or part of a face [-].
+
+    Returns
+    -------
+    ndarray, shape (1, n_section, n_length)
+        Mean squares [-]. Read-only.
+
+    References
+    ----------
+    .. [1] P. M. Morse and K. U. Ingard, *Theoretical Acoustics*, McGraw-Hill, 1968, ch. 9.
+
+    Examples
+    --------
+    >>> square = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))
+    >>> round(float(face_squares(square, 2.0, 343.0, 6, SharedFace("end", -1, 1.0, (1.0, 1.0)))[0, 0, 1]), 2)
+    2.0
+    """
+    compute = _edge_coupling if face.kind == "edge" else _end_coupling
+    lowest = 2.0 * np.pi / speed_of_sound * FREQUENCIES[:1]
+    found = compute(polygon, length, _highest_wavenumber(band_count, speed_of_sound), lowest, face, True)
+    found.setflags(write=False)
+    return found
 
 
 @lru_cache(maxsize=128)

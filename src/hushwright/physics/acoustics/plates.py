@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import reduce
+from functools import lru_cache, reduce
 
 import numpy as np
 from numpy.typing import NDArray
@@ -260,15 +260,20 @@ def _damped_stiffness(
 ) -> ComplexArray:
     """Bare and padded share side by side; the stored energies add by area."""
     bare = _plate_stiffness(damped.plate, wavenumber_squared, across)
-    losses = damped.pad_losses
     base = damped.plate.bending_stiffness
     if base <= 0.0 or damped.coverage == 0.0:
         return bare
-    pairs = [free_layer_damping(damped.plate, damped.pad_thickness, damped.pad_modulus, loss) for loss in losses]
-    factors = np.array([stiffness * (1.0 + 1j * loss) for stiffness, loss in pairs])
-    padded = factors[0] if len(pairs) == 1 else np.interp(np.log(frequency), np.log(FREQUENCIES), factors)
+    factors = _padded(damped.plate, damped.pad_thickness, damped.pad_modulus, damped.pad_losses)
+    padded = factors[0] if factors.size == 1 else np.interp(np.log(frequency), np.log(FREQUENCIES), factors)
     share = 1.0 - damped.coverage + damped.coverage * padded / (base * (1.0 + 1j * damped.plate.loss_factor))
     return np.asarray(bare * share, dtype=np.complex128)
+
+
+@lru_cache(maxsize=256)
+def _padded(plate: Plate, pad_thickness: float, pad_modulus: float, losses: tuple[float, ...]) -> ComplexArray:
+    """Complex stiffness of the padded part for each loss factor of the pad."""
+    pairs = [free_layer_damping(plate, pad_thickness, pad_modulus, loss) for loss in losses]
+    return np.array([stiffness * (1.0 + 1j * loss) for stiffness, loss in pairs])
 
 
 def _bonded_stiffness(bonded: BondedPlates, wavenumber_squared: Number, across: Number | None) -> ComplexArray:

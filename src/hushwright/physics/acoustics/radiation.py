@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics.gauss import gauss_nodes
 from hushwright.physics.air import AIR_20C, Air
 
 FloatArray = NDArray[np.float64]
@@ -85,7 +86,7 @@ def _radiation_integral(wave: FloatArray, cosine: FloatArray, width: float, heig
     flat_wave, flat_cosine = wave.ravel(), cosine.ravel()
     longest = math.hypot(width, height)
     count = int(max(400, 20 * longest * float(flat_wave.max()) / (2.0 * math.pi)))
-    nodes, weights = np.polynomial.legendre.leggauss(16)
+    nodes, weights = gauss_nodes(16)
     edges = np.linspace(0.0, longest, count // 16 + 2)
     distance = ((edges[1:] + edges[:-1])[:, None] / 2.0 + np.diff(edges)[:, None] / 2.0 * nodes).ravel()
     weight = (np.diff(edges)[:, None] / 2.0 * weights).ravel() * pair_density(distance, width, height)

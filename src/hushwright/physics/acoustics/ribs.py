@@ -10,6 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS
+from hushwright.physics.acoustics.gauss import gauss_nodes
 
 FloatArray = NDArray[np.float64]
 ComplexArray = NDArray[np.complex128]
@@ -206,7 +207,7 @@ def rib_transmission(sheet: Sheet, rib: Rib, frequency: ArrayLike = FREQUENCIES)
     >>> round(float(rib_transmission(Sheet(7.0, 13.5, (0.02,) * 27), Rib(0.0), [500.0])[0]), 6)
     1.0
     """
-    nodes, weight = np.polynomial.legendre.leggauss(32)
+    nodes, weight = gauss_nodes(32)
     # sin θ as variable turns the weight cos θ dθ into a constant.
     return np.asarray(rib_transmission_at(sheet, rib, frequency, np.arcsin(0.5 * (nodes + 1.0))) @ (0.5 * weight))
 

@@ -14,6 +14,7 @@ from hushwright.physics.acoustics.modal_coupling import (
     PARTS_PER_BAND,
     SharedFace,
     coupling,
+    face_squares,
     modal_grid,
     part_edges,
     place_squares,
@@ -327,6 +328,6 @@ def _modal_source(
     mean = 10.0 * np.log10(per_mode.sum(axis=(1, 2)))
     if face is None:
         return mean, mean, _place_spread(room, per_mode, bands)
-    on_face = coupling(room.polygon, room.length, speed, bands, _shared(room, face), squares=True)[0]
+    on_face = face_squares(room.polygon, room.length, speed, bands, _shared(room, face))
     at_face = 10.0 * np.log10(0.5 * _band_sum(terms * on_face).sum(axis=(1, 2)))
     return mean, at_face, _place_spread(room, per_mode, bands)

@@ -338,16 +338,24 @@ def times_to_reach(
     span, longest = _spans(network, sources, outdoor, levels, state[:count])
     time, step = 0.0, span / (16.0 * _STEPS_A_LEVEL)
     while time < longest and np.any(np.isinf(found)):
-        advance = _propagator(matrix, constant, step)
-        for _ in range(_STEPS_A_LEVEL):
-            after = advance @ state
-            sides = (state[:count, None] - levels) * (after[:count, None] - levels) <= 0.0
-            for room, column in np.argwhere(sides & np.isinf(found) & (state[:count, None] != after[:count, None])):
-                within = _crossing(matrix, constant, state, int(room), float(levels[column]), step)
-                found[room, column] = time + within
-            time, state = time + step, after
+        states = _walked(_propagator(matrix, constant, step), state)
+        over = states[:, :count, None] - levels
+        crossed = (over[:-1] * over[1:] <= 0.0) & (over[:-1] != over[1:])
+        for room, column in np.argwhere(crossed.any(axis=0) & np.isinf(found)):
+            first = int(np.argmax(crossed[:, room, column]))
+            within = _crossing(matrix, constant, states[first], int(room), float(levels[column]), step)
+            found[room, column] = time + first * step + within
+        time, state = time + _STEPS_A_LEVEL * step, states[-1]
         step *= 2.0
     return tuple(tuple(float(each) for each in row) for row in found)
+
+
+def _walked(advance: FloatArray, state: FloatArray) -> FloatArray:
+    """States at the begin and after each step of a level."""
+    states = [state]
+    for _ in range(_STEPS_A_LEVEL):
+        states.append(advance @ states[-1])
+    return np.array(states)
 
 
 def _checked_limits(limits: Sequence[float]) -> FloatArray:
