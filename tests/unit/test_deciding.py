@@ -5,9 +5,12 @@ import math
 import pytest
 from tests.coupled import DEMO, build_of, edited
 
+from hushwright.app.charts import between_chart, neighbours_chart
 from hushwright.evaluation.couple import evaluate_nominal
-from hushwright.evaluation.deciding import deciding_paths, target_of
-from hushwright.report.sections import weakest_paths
+from hushwright.evaluation.deciding import deciding_of, deciding_paths, target_of
+from hushwright.physics.acoustics.bands import FREQUENCIES
+from hushwright.report.as_json import path_nodes
+from hushwright.report.sections import between_rooms, neighbours, weakest_paths
 from hushwright.verdicts.judge import judge
 from hushwright.verdicts.verdict import Verdict
 
@@ -22,6 +25,32 @@ def test_the_table_of_ways_names_its_band_and_ranks_by_what_is_in_it() -> None:
     text = "\n".join(weakest_paths(evaluation, "metric"))
     assert f"share of {band}, which decides" in text
     assert "share of the A-weighted sum" in text  # the quay is limited in dB(A)
+
+
+def test_from_room_to_room_the_octave_nearest_the_monitors_decides_and_everything_shows_its_shares() -> None:
+    evaluation, _ = evaluate_nominal(build_of(DEMO))
+    found = evaluation.between_rooms[0]
+    octave = min(found.octave_margins, key=lambda pair: pair[1])[0]
+    band, paths = deciding_of(found, evaluation.build)
+    assert band == f"the octave at {octave:g} Hz"
+    thirds = [index for index, each in enumerate(FREQUENCIES) if octave / 1.35 < each < octave * 1.35]
+    energies = {each.name: sum(10.0 ** (each.levels[index] / 10.0) for index in thirds) for each in found.paths}
+    for each in paths:
+        assert math.isclose(each.share, energies[each.name] / sum(energies.values()))
+    assert f"share of {band}, which decides" in "\n".join(between_rooms(evaluation, "metric"))
+    node = path_nodes(evaluation, "metric")["between_rooms"][0]
+    assert (node["shares_of"], node["ways"][0]["name"]) == (band, paths[0].name)
+    legend = [each["name"] for each in between_chart(found, evaluation)["series"] if "%" in each.get("name", "")]
+    assert legend[0] == f"{paths[0].name} {100 * paths[0].share:.0f} % of {octave:g} Hz"
+
+
+def test_neighbours_are_limited_in_all_bands_together() -> None:
+    evaluation, _ = evaluate_nominal(build_of(DEMO))
+    found = evaluation.neighbours[0]
+    assert deciding_of(found, evaluation.build) == ("", found.paths)
+    assert "share of the A-weighted sum" in "\n".join(neighbours(evaluation, "metric"))
+    assert path_nodes(evaluation, "metric")["neighbours"][0]["shares_of"] == "the A-weighted sum"
+    assert any("% of dB(A)" in each.get("name", "") for each in neighbours_chart(found, evaluation)["series"])
 
 
 def socket(rating: int, supply: str) -> Verdict:

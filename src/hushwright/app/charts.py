@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from hushwright.app.chart_parts import COLOURS, RULE, Chart, band, curve, frame, line, over_bands
 from hushwright.app.services_charts import services_chart_of
-from hushwright.evaluation.results import Background, BetweenRooms, Evaluation, FacePrediction, PathLevel
+from hushwright.evaluation.deciding import deciding_of
+from hushwright.evaluation.results import AtNeighbours, Background, BetweenRooms, Evaluation, FacePrediction
 from hushwright.report.units_out import bare_number, restated, unit_of
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
@@ -19,11 +20,15 @@ def chart_of(verdict: Verdict, evaluation: Evaluation, system: System) -> tuple[
     """The picture that belongs to a verdict, with its title; `None` where numbers say it all."""
     behind = background_of(verdict, evaluation)
     if behind is not None:
-        return f"Ways into the room over the bands: {behind.situation}", paths_chart(behind)
+        return f"Ways into the room over the bands: {behind.situation}", paths_chart(behind, evaluation)
     if verdict.id.startswith("rooms"):
         between = next((one for one in evaluation.between_rooms if one.state == verdict.state), None)
         if between is not None:
-            return "Ways from the quiet room to the control room", between_chart(between)
+            return "Ways from the quiet room to the control room", between_chart(between, evaluation)
+    if verdict.id.startswith("neighbours"):
+        outside = next((one for one in evaluation.neighbours if one.state == verdict.state), None)
+        if outside is not None:
+            return "Ways from the quiet room to the neighbours", neighbours_chart(outside, evaluation)
     if verdict.group == "Mass" and evaluation.masses:
         return "Axle loads in each state, and what is plated", axle_chart(evaluation, system)
     if verdict.group == "Space" and evaluation.space and "headroom" in verdict.id:
@@ -46,21 +51,28 @@ def background_of(verdict: Verdict, evaluation: Evaluation) -> Background | None
     return None
 
 
-def paths_chart(one: Background) -> Chart:
+def paths_chart(one: Background, evaluation: Evaluation) -> Chart:
     """Level outside and inside with its spread, and each of the loudest ways alone."""
     series = band("inside, ±2u", one.levels, tuple(2.0 * each for each in one.uncertainty))
     series += [line("outside", one.outside, "#8b9498", dashed=True), line("inside", one.levels, "#1b6fd1", wide=True)]
-    return over_bands([*series, *_ways(one.paths)], "dB")
+    return over_bands([*series, *_ways(one, evaluation)], "dB")
 
 
-def between_chart(one: BetweenRooms) -> Chart:
+def between_chart(one: BetweenRooms, evaluation: Evaluation) -> Chart:
     """Level received, what the monitors play, and each of the loudest ways alone."""
     series = band("received, ±2u", one.received, tuple(2.0 * each for each in one.uncertainty))
     series += [
         line("monitors", one.monitor, "#8b9498", dashed=True),
         line("received", one.received, "#1b6fd1", wide=True),
     ]
-    return over_bands([*series, *_ways(one.paths)], "dB")
+    return over_bands([*series, *_ways(one, evaluation)], "dB")
+
+
+def neighbours_chart(one: AtNeighbours, evaluation: Evaluation) -> Chart:
+    """Level at the neighbours with its spread, and each of the loudest ways alone."""
+    series = band("at the neighbours, ±2u", one.levels, tuple(2.0 * each for each in one.uncertainty))
+    series.append(line("at the neighbours", one.levels, "#1b6fd1", wide=True))
+    return over_bands([*series, *_ways(one, evaluation)], "dB")
 
 
 def reduction_chart(faces: Sequence[FacePrediction]) -> Chart:
@@ -177,9 +189,11 @@ def _phases(phases: Sequence[tuple[str, float, float]]) -> Chart:
     return {"silent": True, "data": areas, "label": {"position": "insideTop", "fontSize": 11}}
 
 
-def _ways(paths: Sequence[PathLevel]) -> list[Chart]:
-    loudest = sorted(paths, key=lambda path: -path.share)[:_PATHS]
+def _ways(one: Background | BetweenRooms | AtNeighbours, evaluation: Evaluation) -> list[Chart]:
+    """The ways that make most of what decides, each with its share of it."""
+    band, paths = deciding_of(one, evaluation.build)
+    of = band.rpartition(" at ")[2] or "dB(A)"
     return [
-        line(f"{path.name} {100 * path.share:.0f} %", path.levels, COLOURS[index], symbol=_SYMBOLS[index])
-        for index, path in enumerate(loudest)
+        line(f"{path.name} {100 * path.share:.0f} % of {of}", path.levels, COLOURS[index], symbol=_SYMBOLS[index])
+        for index, path in enumerate(paths[:_PATHS])
     ]

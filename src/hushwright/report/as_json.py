@@ -8,7 +8,16 @@ from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
 from hushwright.errors import Diagnostic
-from hushwright.evaluation.results import Evaluation, FacePrediction, PathLevel, Resonance
+from hushwright.evaluation.deciding import deciding_of
+from hushwright.evaluation.results import (
+    AtNeighbours,
+    Background,
+    BetweenRooms,
+    Evaluation,
+    FacePrediction,
+    PathLevel,
+    Resonance,
+)
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.air import air_nodes
 from hushwright.report.cost import cost_nodes
@@ -101,7 +110,7 @@ def verdict_node(one: Verdict, system: System) -> dict[str, Any]:
 
 
 def path_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
-    """Paths of every situation: share of the A-weighted energy and level in third octaves."""
+    """Paths of every situation: share of what decides its limit, and level in third octaves."""
     nodes: dict[str, Any] = {"bands_hz": list(THIRD_OCTAVE_BANDS)}
     nodes["background"] = [
         {
@@ -114,7 +123,7 @@ def path_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
             "from_outside_uncertainty_db": _levels(one.from_outside_uncertainty),
             "uncertainty_db": _levels(one.uncertainty),
             "assumed_bands_hz": list(one.outside_assumed),
-            "ways": _ways(one.paths),
+            **_ways(one, evaluation),
         }
         for one in evaluation.backgrounds
     ]
@@ -124,7 +133,7 @@ def path_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
             "level_difference_db": _levels(one.level_difference),
             "standardized_level_difference_db": _levels(one.standardized_difference),
             "dntw": one.standardized_rating,
-            "ways": _ways(one.paths),
+            **_ways(one, evaluation),
         }
         for one in evaluation.between_rooms
     ]
@@ -134,7 +143,7 @@ def path_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
             "distance": bare_number(one.distance, "length", system),
             "unit": unit_of("length", system),
             "levels_db": _levels(one.levels),
-            "ways": _ways(one.paths),
+            **_ways(one, evaluation),
         }
         for one in evaluation.neighbours
     ]
@@ -165,19 +174,21 @@ def written(node: Any) -> str:
     return json.dumps(node, indent=1, allow_nan=False)
 
 
-def _ways(paths: Iterable[PathLevel]) -> list[dict[str, Any]]:
-    ranked = sorted(paths, key=lambda path: path.share, reverse=True)
-    return [
-        {
-            "name": path.name,
-            "share": _finite(round(path.share, 6)),
-            "level_dba": _finite(round(path.level_a, 2)),
-            "levels_db": _levels(path.levels),
-            "place": path.place,
-            "note": path.note,
-        }
-        for path in ranked
-    ]
+def _ways(one: Background | BetweenRooms | AtNeighbours, evaluation: Evaluation) -> dict[str, Any]:
+    """Ways with their shares, largest first, and what they are shares of."""
+    band, paths = deciding_of(one, evaluation.build)
+    return {"shares_of": band or "the A-weighted sum", "ways": [_way(path) for path in paths]}
+
+
+def _way(path: PathLevel) -> dict[str, Any]:
+    return {
+        "name": path.name,
+        "share": _finite(round(path.share, 6)),
+        "level_dba": _finite(round(path.level_a, 2)),
+        "levels_db": _levels(path.levels),
+        "place": path.place,
+        "note": path.note,
+    }
 
 
 def _face(one: FacePrediction) -> dict[str, Any]:

@@ -5,7 +5,16 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 
-from hushwright.evaluation.results import Background, Contribution, Evaluation, FacePrediction, PathLevel
+from hushwright.evaluation.deciding import deciding_of
+from hushwright.evaluation.results import (
+    AtNeighbours,
+    Background,
+    BetweenRooms,
+    Contribution,
+    Evaluation,
+    FacePrediction,
+    PathLevel,
+)
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.spread import INTERVAL
 from hushwright.report import heat, sections, structure, wiring
@@ -16,7 +25,7 @@ from hushwright.report.labels import label
 from hushwright.report.layout import counted, heading, labelled, shortened, table, wrapped
 from hushwright.report.method_steps import steps_of
 from hushwright.report.needs import need_rows
-from hushwright.report.sections import background_rows, octave_rows, path_rows
+from hushwright.report.sections import deciding_rows, octave_rows
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
 from hushwright.report.verdict_text import percent_cell, placed, verdict_block
 from hushwright.units import System
@@ -35,12 +44,11 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
     lines = [f"{words('how')}: {verdict.id}", *verdict_block(verdict, document, system)]
     lines += labelled(label("caution"), restated(verdict.caution, system), indent=4, column=14)
     lines += _arithmetic(verdict, system) + _spread(verdict, evaluation, system)
-    paths = _paths_behind(verdict, evaluation)
-    if paths:
-        background = _background_behind(verdict, evaluation)
-        octaves = octave_rows(background) if background is not None else []
-        rows = (path_rows(paths, most=_ALL_PATHS) if background is None
-                else background_rows(background, evaluation, most=_ALL_PATHS))  # fmt: skip
+    sound = _sound_behind(verdict, evaluation)
+    paths = () if sound is None else deciding_of(sound, evaluation.build)[1]
+    if sound is not None and paths:
+        octaves = octave_rows(sound) if isinstance(sound, Background) else []
+        rows = deciding_rows(sound, evaluation, most=_ALL_PATHS)
         lines += [*heading(words("weakest_paths")), *octaves, *rows, f"  {strip_scale()}"]
         lines += _path_notes(paths, evaluation, system) + need_rows(verdict, evaluation)
         lines += _faces(paths, evaluation, system)
@@ -119,16 +127,16 @@ def _background_behind(verdict: Verdict, evaluation: Evaluation) -> Background |
     return None
 
 
-def _paths_behind(verdict: Verdict, evaluation: Evaluation) -> tuple[PathLevel, ...]:
-    """Paths of the spectrum that the verdict judges, when it judges one."""
+def _sound_behind(verdict: Verdict, evaluation: Evaluation) -> Background | BetweenRooms | AtNeighbours | None:
+    """Sound that the verdict judges, when it judges one."""
     background = _background_behind(verdict, evaluation)
     if background is not None:
-        return background.paths
+        return background
     if verdict.id.startswith("rooms"):
-        return next((one.paths for one in evaluation.between_rooms if one.state == verdict.state), ())
+        return next((one for one in evaluation.between_rooms if one.state == verdict.state), None)
     if verdict.id.startswith("neighbours"):
-        return next((one.paths for one in evaluation.neighbours if one.state == verdict.state), ())
-    return ()
+        return next((one for one in evaluation.neighbours if one.state == verdict.state), None)
+    return None
 
 
 def _path_notes(paths: tuple[PathLevel, ...], evaluation: Evaluation, system: System) -> list[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
-from hushwright.evaluation.deciding import deciding_paths, target_of
+from hushwright.evaluation.deciding import deciding_of, share_told
 from hushwright.evaluation.results import (
     SILENCE,
     AtNeighbours,
@@ -60,7 +60,7 @@ def between_rooms(evaluation: Evaluation, system: System) -> list[str]:
         return []
     lines = heading(words("between_rooms"))
     for one, states in _alike(evaluation.between_rooms, lambda each: each.received):
-        lines += [f"  {states}", *_between(one), *path_rows(one.paths)]
+        lines += [f"  {states}", *_between(one), *deciding_rows(one, evaluation)]
     return lines
 
 
@@ -71,7 +71,7 @@ def neighbours(evaluation: Evaluation, system: System) -> list[str]:
     lines = heading(words("neighbours"))
     for one, states in _alike(evaluation.neighbours, lambda each: each.levels):
         lines += [f"  {states}, at {shown(one.distance, 'length', system)}", *_at_neighbours(one)]
-        lines += path_rows(one.paths)
+        lines += deciding_rows(one, evaluation)
     return lines
 
 
@@ -194,16 +194,17 @@ def path_rows(paths: Iterable[PathLevel], *, most: int = PATHS_SHOWN) -> list[st
     return lines
 
 
-def background_rows(one: Background, evaluation: Evaluation, *, most: int = PATHS_SHOWN) -> list[str]:
-    """Paths of a background with their shares of what decides its limit: one band of a curve, or all bands."""
-    band, paths = deciding_paths(one, target_of(one, evaluation.build))
-    told = f"share of {band}, which decides" if band else "share of the A-weighted sum"
-    return [f"    {told}", *path_rows(paths, most=most)]
+def deciding_rows(
+    one: Background | BetweenRooms | AtNeighbours, evaluation: Evaluation, *, most: int = PATHS_SHOWN
+) -> list[str]:
+    """Paths of a sound with their shares of what decides its limit: one band, or all bands."""
+    band, paths = deciding_of(one, evaluation.build)
+    return [f"    {share_told(band)}", *path_rows(paths, most=most)]
 
 
 def _background(one: Background, evaluation: Evaluation, system: System) -> list[str]:
     lines = [f"  {one.situation}, {label('state')} {one.state}, in {one.room}", *octave_rows(one)]
-    lines += background_rows(one, evaluation)
+    lines += deciding_rows(one, evaluation)
     if len(one.audibility) == len(one.levels):
         lines += labelled(label("by_ear"), spans(one.audibility), indent=4, column=12)
     return lines
