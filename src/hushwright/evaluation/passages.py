@@ -45,7 +45,8 @@ def leading_in(build: Build, room: Room, surface: Surface) -> tuple[OpeningInPla
     found = openings_in(build, room, surface.face)
     if room.purpose != "quiet" and surface.beyond == OUTDOORS:
         found += openings_of_skin(build, room, surface.face)
-    return tuple(each for each in found if each not in outer_ones(build, room, surface.face))
+    outer = outer_ones(build, room, surface.face) if found else ()
+    return tuple(each for each in found if each not in outer)
 
 
 def outer_ones(build: Build, room: Room, face: str) -> tuple[OpeningInPlace, ...]:

@@ -20,10 +20,12 @@ from hushwright.evaluation.results import Bands
 from hushwright.evaluation.uncertainty import combined_uncertainty, path_levels
 from hushwright.evaluation.ways import (
     Arrivals,
+    Bundle,
     Side,
     Ways,
     arrivals_over,
     at_faces,
+    bundled,
     doubted,
     spread_of,
     sum_levels,
@@ -43,7 +45,7 @@ class Standing:
     state: StateOfUse
     setting: Setting
     fields: Mapping[str, RoomField]
-    shared: tuple[Link, ...]
+    shared: Bundle
     values_alone: bool = False  # a moved build is asked for values; how sure they are is that of the nominal one
 
 
@@ -52,8 +54,8 @@ class Network:
     """The ways between all spaces, for the angles of one outdoor situation or for diffuse sound."""
 
     fields: Mapping[str, RoomField]
-    straight: tuple[Link, ...]
-    shared: tuple[Link, ...]
+    straight: Bundle
+    shared: Bundle
     values_alone: bool = False
 
     @property
@@ -92,7 +94,7 @@ def standing_in(
         room.name: room_field(room, state.people_in(room.name), setting, open_area(loaded, room, state.open))
         for room in loaded.rooms
     }
-    return Standing(loaded, state, setting, fields, tuple(shared), values_alone)
+    return Standing(loaded, state, setting, fields, bundled(tuple(shared)), values_alone)
 
 
 @lru_cache(maxsize=64)
@@ -104,7 +106,7 @@ def network_of(standing: Standing, outside: Outside | None) -> Network:
         for room in standing.build.rooms
         for link in links_of(standing.build, room, standing.state, standing.setting, incidence)
     )
-    return Network(standing.fields, straight, standing.shared, standing.values_alone)
+    return Network(standing.fields, bundled(straight), standing.shared, standing.values_alone)
 
 
 def outside_levels(build: Build, outside: Outside, setting: Setting) -> dict[Side, Bands]:

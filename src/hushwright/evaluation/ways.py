@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -32,11 +32,25 @@ source_of = lru_cache(maxsize=1024)(source_gain)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
+class Bundle:
+    """Links as one object: what hangs on them is found again without looking at each."""
+
+    links: tuple[Link, ...]
+
+    def __iter__(self) -> Iterator[Link]:
+        return iter(self.links)
+
+
+bundled = lru_cache(maxsize=1024)(Bundle)
+"""The same object for equal links."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
 class Ways:
     """Links into one room, walked inward: ``gain`` is room level over level on the far side [dB], a row each."""
 
     links: tuple[Link, ...]
-    sides: tuple[Side, ...]
+    sides: Mapping[Side, tuple[int, ...]]  # rows of the ways that begin at each
     gain: FloatArray
     uncertainty: FloatArray
     spread: FloatArray
@@ -57,14 +71,14 @@ class Arrivals:
                         self.spread[kept])  # fmt: skip
 
 
-def ways_into(straight: tuple[Link, ...], shared: tuple[Link, ...], room: Room, field: RoomField) -> Ways:
+def ways_into(straight: Bundle, shared: Bundle, room: Room, field: RoomField) -> Ways:
     """Ways from everywhere into a room; links that do not touch it are left out.
 
     Parameters
     ----------
-    straight : tuple of Link
+    straight : Bundle
         Ways through faces and openings, for the angles of one situation.
-    shared : tuple of Link
+    shared : Bundle
         Roundabout ways, the same in every situation.
     room : Room
         Receiving room.
@@ -76,8 +90,7 @@ def ways_into(straight: tuple[Link, ...], shared: tuple[Link, ...], room: Room, 
     Ways
         Walked inward.
     """
-    first, second = _powers(straight, room.name), _powers(shared, room.name)
-    return _ways(first, second, room, field)
+    return _ways(_powers(straight, room.name), _powers(shared, room.name), room, field)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -90,7 +103,7 @@ class _Powers:
 
 
 @lru_cache(maxsize=512)
-def _powers(links: tuple[Link, ...], room: str) -> _Powers:
+def _powers(links: Bundle, room: str) -> _Powers:
     walked = tuple(
         link if link.second == room else link.reversed() for link in links if room in (link.first, link.second)
     )
@@ -105,19 +118,21 @@ def _ways(straight: _Powers, shared: _Powers, room: Room, field: RoomField) -> W
     plain = {link.second_face: link for link in reversed(links) if link.kind == "through"}
     # Doors, slits and roundabout ways take the gain of the whole face.
     kept: list[Link] = []
-    place: dict[Link, int] = {}
-    rows = []
-    for link in links:
-        ruling = plain.get(link.second_face, link)
+    place: dict[str | int, int] = {}
+    rows: list[int] = []
+    sides: dict[Side, list[int]] = {}
+    for index, link in enumerate(links):
+        sides.setdefault((link.first, link.first_face), []).append(index)
+        ruling = link.second_face if link.second_face in plain else index
         if ruling not in place:
             place[ruling] = len(kept)
-            kept.append(ruling)
+            kept.append(plain.get(link.second_face, link))
         rows.append(place[ruling])
     gains = [_gain_at(field, face_on_room(room, each.second_face, max(each.area, _LEAST_FACE)), each) for each in kept]
     power = np.concatenate([straight.power, shared.power])
     return Ways(
         links,
-        tuple((link.first, link.first_face) for link in links),
+        {side: tuple(found) for side, found in sides.items()},
         power + _rows([each.gain for each in gains])[rows],
         np.concatenate([straight.uncertainty, shared.uncertainty]),
         _rows([each.spread for each in gains])[rows],
@@ -141,11 +156,12 @@ def arrivals_over(ways: Ways, levels: Mapping[Side, Bands]) -> Arrivals:
 
 @lru_cache(maxsize=1024)
 def _arrivals(ways: Ways, levels: tuple[tuple[Side, Bands], ...]) -> Arrivals:
-    sounding = dict(levels)
-    kept = [index for index, side in enumerate(ways.sides) if side in sounding]
-    outside = _rows([sounding[ways.sides[index]] for index in kept])
-    made = outside + ways.gain[kept] if kept else ways.gain[:0]
-    return Arrivals(tuple(ways.links[index] for index in kept), made, ways.uncertainty[kept], ways.spread[kept])
+    met = [(index, row) for row, (side, _) in enumerate(levels) for index in ways.sides.get(side, ())]
+    met.sort()
+    kept, row_of = [index for index, _ in met], [row for _, row in met]
+    outside = _rows([level for _, level in levels])
+    return Arrivals(tuple(ways.links[index] for index in kept), outside[row_of] + ways.gain[kept],
+                    ways.uncertainty[kept], ways.spread[kept])  # fmt: skip
 
 
 @lru_cache(maxsize=1024)
