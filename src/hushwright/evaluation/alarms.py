@@ -8,20 +8,26 @@ from functools import lru_cache
 import numpy as np
 
 from hushwright.evaluation.background import vehicle_allowance
+from hushwright.evaluation.outside import thirds_of
 from hushwright.evaluation.results import SILENCE, Background, Bands, BetweenRooms
 from hushwright.evaluation.results_safety import AlarmInRoom
 from hushwright.evaluation.sound import Network, Standing, received
 from hushwright.evaluation.uncertainty import path_levels, weighted_uncertainty
 from hushwright.evaluation.ways import Arrivals, source_levels, source_spread, spread_of, sum_levels
+from hushwright.library.records import RoomSource
 from hushwright.library.safety import SafetyLimit
 from hushwright.model.build import Build, Room, StateOfUse
 from hushwright.model.safety_in_place import SounderInPlace, VisualSignalInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES, N_BANDS, energy_sum_level
 from hushwright.physics.acoustics.danger_signals import SignalOverNoise, signal_over_noise
+from hushwright.physics.acoustics.spectra import spectrum_with_level
 from hushwright.physics.acoustics.weighting import A_WEIGHTING, a_weighted_level
 
 _SOUNDER = 3.0
 """dB, standard uncertainty of a sounder's level: its place on the wall, its battery; common practice, no source."""
+
+_PROGRAMME = "pink noise"
+"""What is heard on headphones where the brief names no monitors; common practice, no source."""
 
 level_a = lru_cache(maxsize=1024)(a_weighted_level)
 
@@ -71,16 +77,18 @@ def _alarm(
     lights = [each for each in build.safety.visual_signals if each.room == room.name]
     seen = sum(flashes(build, each) for each in lights)
     state = standing.state.name
+    worn = _worn(build, room) if takes_in(build, standing.state) else None
     if best is None:
-        return AlarmInRoom(room.name, state, "", SILENCE, level_a(noise), SILENCE, 0.0, None, None, seen,
-                           len(lights), "safety.sounders")  # fmt: skip
+        return AlarmInRoom(room.name, state, "", SILENCE, level_a(noise), SILENCE, 0.0, None, None,
+                           None if worn is None else worn[0], None, seen, len(lights), "safety.sounders")  # fmt: skip
     sounder, levels, u = best
     quiet = _over(levels, noise)
+    under = None if worn is None else _under_headphones(levels, noise, played, worn, build)
     loud = None if played is None else _over(levels, tuple(energy_sum_level([noise, played], axis=0).tolist()))
     return AlarmInRoom(
         room.name, state, sounder.room, quiet.level, level_a(noise), quiet.margin, u,
-        None if played is None else level_a(played), None if loud is None else loud.margin, seen, len(lights),
-        sounder.place,
+        None if played is None else level_a(played), None if loud is None else loud.margin,
+        None if worn is None else worn[0], None if under is None else under.margin, seen, len(lights), sounder.place,
     )  # fmt: skip
 
 
@@ -115,6 +123,34 @@ def _played(room: Room, between: BetweenRooms | None) -> Bands | None:
     if between is None:
         return None
     return between.source_levels if room.purpose == "quiet" else between.monitor if room.purpose == "control" else None
+
+
+def _worn(build: Build, room: Room) -> tuple[float, float] | None:
+    """What people listen to on the headphones of a room [dB(A)], and what those take off sound from outside [dB].
+
+    Of several points the one on which an alarm is heard least: the loudest, and among alike ones the most closed.
+    """
+    if build.signals is None:
+        return None
+    listening = build.signals.limits.listening
+    return max(((min(listening, listening if each.limiter is None else each.limiter), each.attenuation)
+                for each in build.signals.points if each.room == room.name), default=None)  # fmt: skip
+
+
+def _under_headphones(
+    alarm: Bands, noise: Bands, played: Bands | None, worn: tuple[float, float], build: Build
+) -> SignalOverNoise:
+    """Alarm at the ear under headphones: it and all around it are softer, what they play is not."""
+    level, attenuation = worn
+    programme = build.library.find(RoomSource, _PROGRAMME) if build.brief.monitor is None else build.brief.monitor[1]
+    around = energy_sum_level([noise, (SILENCE,) * N_BANDS if played is None else played], axis=0) - attenuation
+    heard = energy_sum_level([np.asarray(around), np.asarray(_listened_to(programme, level))], axis=0)
+    return _over(tuple((np.asarray(alarm) - attenuation).tolist()), tuple(heard.tolist()))
+
+
+@lru_cache(maxsize=64)
+def _listened_to(programme: RoomSource, level: float) -> Bands:
+    return spectrum_with_level(thirds_of(programme), level).levels
 
 
 def _heard(network: Network, build: Build, sounder: SounderInPlace, room: Room) -> tuple[Bands, float]:

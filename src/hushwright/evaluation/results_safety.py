@@ -35,7 +35,9 @@ class WayWalked:
 
 @dataclass(frozen=True, slots=True)
 class AlarmInRoom:
-    """The loudest alarm in one room in one state [dB], over noise from outside and fans, and over what is played."""
+    """The loudest alarm in one room in one state [dB]: over noise from outside and fans, over what is played, and at
+    the ear under headphones.
+    """
 
     room: str
     state: str
@@ -46,6 +48,8 @@ class AlarmInRoom:
     uncertainty: float
     played: float | None
     margin_played: float | None
+    worn: float | None  # what people listen to on headphones; none where there are none
+    margin_worn: float | None
     seen: int  # visual signals in the room that are bright and of the right rate
     signals: int
     place: str

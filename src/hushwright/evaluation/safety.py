@@ -32,6 +32,10 @@ _TAPE = 0.002
 _PLACED = 0.01
 """m, how closely a detector is set; common practice, no source."""
 
+_WORN = 4.0
+"""dB, how far headphones on a head differ from what is told: what they take off, how loud they are; common practice, no
+source."""
+
 _RATE = 0.1
 """Share [-], standard uncertainty of a burning rate between batches; common practice, no source."""
 
@@ -209,6 +213,9 @@ def _alarm_quantities(build: Build, alarms: tuple[AlarmInRoom, ...], quantities:
         quantities[f"alarm-heard/{key}"] = Quantity(each.margin, "margin", each.uncertainty)
         if each.margin_played is not None:
             quantities[f"alarm-played/{key}"] = Quantity(each.margin_played, "margin", each.uncertainty)
+        if each.margin_worn is not None:
+            u = math.hypot(each.uncertainty, _WORN)
+            quantities[f"alarm-worn/{key}"] = Quantity(each.margin_worn, "margin", u)
         quantities[f"alarm-seen/{key}"] = Quantity(float(each.seen), "count")
 
 

@@ -146,7 +146,10 @@ def _points(taker: Taker, root: BuildFile, typed: Signals, lines: tuple[LineInPl
             name, each.room, each.number, each.amplifier, each.line,
             taker.quantity((*at, "impedance"), each.impedance, "resistance", label=f"impedance at {name}"),
             taker.quantity((*at, "sensitivity"), each.sensitivity, "level", label=f"sensitivity at {name}"),
-            limiter, dotted(at),
+            limiter,
+            taker.convention((*at, "attenuation"), each.attenuation, "level", "attenuation of headphones",
+                             "attenuation of headphones"),
+            dotted(at),
         ))  # fmt: skip
     return tuple(found)
 

@@ -79,7 +79,7 @@ class AmplifierInPlace:
 
 @dataclass(frozen=True, slots=True)
 class PointInPlace:
-    """Alike sockets: impedance [Ω], level at 1 mW [dB], level that a limiter holds [dB(A)]."""
+    """Alike sockets: impedance [Ω], level at 1 mW [dB], limiter [dB(A)], what is taken off sound from outside [dB]."""
 
     name: str
     room: str
@@ -89,6 +89,7 @@ class PointInPlace:
     impedance: float
     sensitivity: float
     limiter: float | None
+    attenuation: float
     place: str
 
 

@@ -70,7 +70,18 @@ def _alarms(alarms: tuple[AlarmInRoom, ...]) -> list[str]:
          f"{each.seen}/{each.signals}")
         for each in alarms
     ]  # fmt: skip
-    return table(rows, right=(3, 4, 5, 6, 7, 8))
+    return [*table(rows, right=(3, 4, 5, 6, 7, 8)), *_under_headphones(alarms)]
+
+
+def _under_headphones(alarms: tuple[AlarmInRoom, ...]) -> list[str]:
+    """Alarms at the ears of people who listen on headphones, alike states together."""
+    alike: dict[str, list[str]] = {}
+    for each in alarms:
+        if each.worn is not None and each.margin_worn is not None:
+            told = f"{_spoken(each.room)}, headphones on at {each.worn:.0f} dB(A): {_margin(each.margin_worn)}"
+            alike.setdefault(told, []).append(each.state)
+    return [line for told, states in alike.items()
+            for line in wrapped(f"{told} ({', '.join(states)})", indent=4, hanging=6)]  # fmt: skip
 
 
 def _level(value: float | None) -> str:
@@ -78,7 +89,7 @@ def _level(value: float | None) -> str:
 
 
 def _margin(value: float | None) -> str:
-    return _NOTHING if value is None or value <= SILENCE else f"{value:+.0f} dB"
+    return _NOTHING if value is None or value <= SILENCE else f"{round(value):+d} dB"
 
 
 def _doses(evaluation: Evaluation) -> list[str]:
@@ -164,7 +175,8 @@ def _safety_node(evaluation: Evaluation, system: System) -> dict[str, Any]:
         "alarms": [
             {"room": each.room, "state": each.state, "from": each.sounder, "level_db_a": _tenth(each.level),
              "noise_db_a": _tenth(each.noise), "margin_db": _tenth(each.margin), "played_db_a": _tenth(each.played),
-             "margin_while_played_db": _tenth(each.margin_played), "lights": each.signals,
+             "margin_while_played_db": _tenth(each.margin_played), "headphones_db_a": _tenth(each.worn),
+             "margin_with_headphones_db": _tenth(each.margin_worn), "lights": each.signals,
              "lights_that_serve": each.seen}
             for each in found.alarms
         ],

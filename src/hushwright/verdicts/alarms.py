@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from hushwright.evaluation.doses import what_would_do
-from hushwright.evaluation.results import Evaluation, Quantity
+from hushwright.evaluation.results import SILENCE, Evaluation, Quantity
 from hushwright.evaluation.results_safety import AlarmInRoom, Dose, DosePart
 from hushwright.evaluation.safety import missing_in, people_are_in
 from hushwright.model.safety_in_place import SafetyInPlace
@@ -86,7 +86,8 @@ def _wakes(evaluation: Evaluation) -> tuple[Case, ...]:
 
 
 def _level(each: AlarmInRoom) -> str:
-    return f"{_louder(each)}, over noise of {max(each.noise, 0.0):.0f} dB(A)"
+    over = "the noise there is not computed" if each.noise <= SILENCE / 2.0 else f"over noise of {each.noise:.0f} dB(A)"
+    return f"{_louder(each)}, {over}"
 
 
 def _louder(each: AlarmInRoom) -> str:
@@ -106,17 +107,18 @@ def _from(each: AlarmInRoom) -> str:
 
 
 def _noticed(evaluation: Evaluation) -> tuple[Case, ...]:
-    """The alarm while people play or listen: heard over it, or seen."""
+    """The alarm while people play or listen, with headphones on or not: heard over it, or seen."""
     cases = []
     for each in _alarms(evaluation):
         key = f"{each.room}/{each.state}"
-        played = evaluation.quantities.get(f"alarm-played/{key}")
-        question = f"Is the alarm noticed in the {spoken(each.room)} while people play and listen?"
-        sure = played is not None and played.value - 2.0 * played.standard_uncertainty >= 0.0
-        if f"alarm-seen/{key}" not in evaluation.quantities or (each.sounder and played is None):
+        over = [evaluation.quantities[name] for name in (f"alarm-played/{key}", f"alarm-worn/{key}")
+                if name in evaluation.quantities]  # fmt: skip
+        if f"alarm-seen/{key}" not in evaluation.quantities or (each.sounder and not over):
             continue  # people sleep there, or nothing is played there: the rule above is all
-        if sure and played is not None:
-            cases.append(Case(key, each.state, played, 0.0, limit_of(evaluation, "alarm over noise")[1], each.place,
+        question = f"Is the alarm noticed in the {spoken(each.room)} while people play and listen?"
+        weakest = min(over, key=_surely, default=None)
+        if weakest is not None and _surely(weakest) >= 0.0:
+            cases.append(Case(key, each.state, weakest, 0.0, limit_of(evaluation, "alarm over noise")[1], each.place,
                               hint=f"take a louder sounder;"
                                    f" {_over(each)}", caution=ALARM, question=question))  # fmt: skip
             continue
@@ -129,12 +131,17 @@ def _noticed(evaluation: Evaluation) -> tuple[Case, ...]:
     return tuple(cases)
 
 
+def _surely(quantity: Quantity) -> float:
+    return quantity.value - 2.0 * quantity.standard_uncertainty
+
+
 def _over(each: AlarmInRoom) -> str:
     lights = f"; {each.signals} lights, {each.seen} of them serve" if each.signals else "; no light"
     if not each.sounder:
         return f"no sounder is named{lights}"
     played = "" if each.played is None else f" over {each.played:.0f} dB(A) that are played"
-    return f"{each.level:.0f} dB(A){played}{lights}; headphones hide an alarm altogether"
+    worn = "" if each.margin_worn is None else f"; with headphones on {round(each.margin_worn):+d} dB against the rule"
+    return f"{each.level:.0f} dB(A){played}{worn}{lights}"
 
 
 def _tone(evaluation: Evaluation) -> tuple[Case, ...]:

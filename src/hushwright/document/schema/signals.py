@@ -117,6 +117,10 @@ class HeadphonePoint(Section):
     sensitivity: Quantity = quantity("level", "Level of one headphone at 1 mW.", low=60, high=130)
     limiter: Quantity | None = quantity("level_a", "Level at the ear that its limiter holds.", low=50, high=140,
                                         default=None)  # fmt: skip
+    attenuation: Quantity | None = quantity(
+        "level", "What one headphone takes off sound from outside, such as an alarm.", low=0, high=50, default=None,
+        fallback="library: limit",
+    )  # fmt: skip
 
 
 class GearSound(Section):
