@@ -71,9 +71,9 @@ def nothing_remembered() -> Iterator[None]:
     """Sound computed anew, and nothing of it left for other tests: what is replaced here is no input of a build."""
     core_of(DEMO)
     core_of(BOOTH)
-    core._sounds.cache_clear()
+    core._heard.cache_clear()
     yield
-    core._sounds.cache_clear()
+    core._heard.cache_clear()
 
 
 @pytest.mark.usefixtures("nothing_remembered")
