@@ -20,7 +20,7 @@ def van(tmp_path: Path) -> str:
 def test_the_list_says_how_much_cable_to_buy(van: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["signals", van]) == 0
     told = capsys.readouterr().out
-    assert "total: 6, 33 m" in told
+    assert "total: 6 cables, 33 m" in told
     assert "socket, plug" in told
     assert max(map(len, told.splitlines())) <= 100
 

@@ -10,13 +10,17 @@ from hushwright.evaluation.results_signals import GearInState, LineResult, Signa
 from hushwright.report.csv_out import Cell, csv_text
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
-from hushwright.report.layout import heading, shortened, table, wrapped
+from hushwright.report.layout import counted, heading, shortened, table, wrapped
 from hushwright.report.units_out import bare_number, shown, unit_of
 from hushwright.units import System
 
 _NAME_WIDTH = 22
 _NOTHING = "–"
 _FAR_ABOVE_HEARING = 200_000.0  # Hz, from which on nobody asks how far
+_AT_FULL_VOLTAGE = (
+    "Levels at the ear at the highest voltage of the amplifier; alone is one headphone with no other plugged in, most"
+    " is what its limiter leaves of that."
+)
 _SHOWN_LEVEL = -20.0  # dB(A), below which gear is not told
 
 
@@ -47,7 +51,7 @@ def cable_list(evaluation: Evaluation, system: System) -> str:
     ]  # fmt: skip
     total = shown(sum(each.total_length for each in found.lines), "length", system)
     cables = sum(each.number for each in found.lines)
-    lines = [*table(rows, right=(4, 5, 6)), "", f"  {label('total')}: {cables}, {total}"]
+    lines = [*table(rows, right=(4, 5, 6)), "", f"  {label('total')}: {counted(cables, 'cable')}, {total}"]
     for each in found.lines:
         passed = ", ".join(_spoken(one) for one in each.passes)
         lines += wrapped(f"{_spoken(each.name)}: {label('passes')} {passed}", indent=2, hanging=4) if passed else []
@@ -111,7 +115,7 @@ def _headphones(found: SignalResults, system: System) -> list[str]:
          shown(round(each.most), "level_a", system))
         for each in found.points
     ]  # fmt: skip
-    lines = table(rows, right=(2, 3, 4, 5))
+    lines = [*table(rows, right=(2, 3, 4, 5)), *wrapped(_AT_FULL_VOLTAGE, indent=2, hanging=2)]
     for amplifier in found.amplifiers:
         load = shown(round(amplifier.load, 1), "resistance", system)
         lines += wrapped(f"{_spoken(amplifier.name)}: {label('load')} {load}, {1000.0 * amplifier.power:.0f} mW",

@@ -80,7 +80,7 @@ def numbers_of(verdict: Verdict, system: System) -> list[str]:
     parts = []
     if verdict.value is not None:
         spread = ""
-        if verdict.uncertainty is not None:
+        if verdict.uncertainty:  # what is counted or typed as exact has none
             spread = f" {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system)} (2u)"
         parts.append(f"{label('value')} {shown(verdict.value, verdict.kind, system)}{spread}")
     if verdict.limit is not None:
