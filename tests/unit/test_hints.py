@@ -10,9 +10,11 @@ from hypothesis import strategies as st
 from tests.coupled import DEMO, build_of, edited
 
 from hushwright.evaluation.couple import evaluate_nominal
-from hushwright.evaluation.results import Contribution, Evaluation, Quantity
+from hushwright.evaluation.results import Contribution, Evaluation, PathLevel, Quantity
+from hushwright.report.units_out import restated
 from hushwright.verdicts.hints import CLEAR_UP, Judged, difference, hint_of, measured
 from hushwright.verdicts.judge import judge
+from hushwright.verdicts.quiet import _first
 from hushwright.verdicts.verdict import Verdict
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.yaml"))
@@ -144,3 +146,25 @@ def test_what_nobody_says_is_asked_for_and_amounts_are_left_out() -> None:
 def test_an_amount_that_is_told_is_never_too_small(value: float, kind: str) -> None:
     number, unit = difference(value, kind).split()
     assert float(number) * {"mm": 1e-3}.get(unit, 1.0) >= value * 0.9995 - 1e-3
+
+
+def test_doubt_is_told_in_units_that_every_system_can_say() -> None:
+    warm = Quantity(300.0, "temperature", 1.4, (Contribution("climate.hottest", "hottest day", 0.6),))
+    told = measured(warm)
+    assert "takes 2.8 K of the 3.1 K of doubt" in told
+    assert "takes 5.04 °F of the 5.58 °F of doubt" in restated(told, "us")
+    assert restated(difference(2.0, "temperature"), "us") == "3.6 °F"
+
+
+def test_ways_are_quietened_by_what_would_do_and_by_what_is_sure() -> None:
+    silence = (0.0,) * 27
+    duct, wall = (PathLevel(name, silence, silence, 0.0, share, "") for name, share in (("duct", 0.8), ("wall", 0.2)))
+    level = Quantity(33.0, "level_a", 1.0)
+    assert _first((duct, wall), 3.0, level).startswith("quieten by 5 dB, by 9 dB to be sure (2u 2.0 dB): duct; begin")
+    for by, over in ((5.0, 3.0), (9.0, 5.0)):  # the sum falls far enough, and would not with a decibel less
+        assert 0.8 * 10.0 ** (-by / 10.0) + 0.2 <= 10.0 ** (-over / 10.0) < 0.8 * 10.0 ** (-(by - 1.0) / 10.0) + 0.2
+    assert _first((duct, wall), 5.0, level).startswith(
+        "quieten by 9 dB: duct; to be sure (2u 2.0 dB) by 7 dB each: duct, wall; begin with"
+    )
+    assert _first((duct, wall), -1.0, level).startswith("quieten by 2 dB to be sure (2u 2.0 dB): duct; begin with")
+    assert _first((duct, wall), -3.0, level).startswith("begin with")

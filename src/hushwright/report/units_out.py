@@ -56,9 +56,11 @@ _US_ALONE: Final[dict[str, tuple[float, str]]] = {
     "dynamic_stiffness": (0.45359237 * 9.80665 / 0.0254**3, "lbf/in³"),
 }
 _NUMBER = r"[-−]?\d+(?:\.\d+)?"
+_KELVIN = "K"  # in prose always a difference of temperatures
+_FAHRENHEIT_OF_A_KELVIN = 1.8
 _QUANTITY_IN_PROSE = re.compile(
     rf"(?<![\w.,/])({_NUMBER})(?:(\s?(?:\.\.|–|to|±)\s?)({_NUMBER}))?(\s?)"
-    rf"({'|'.join(re.escape(unit) for unit in sorted(_PROSE, key=len, reverse=True))})(?![\w/²³·(])"
+    rf"({'|'.join(re.escape(unit) for unit in sorted((*_PROSE, _KELVIN), key=len, reverse=True))})(?![\w/²³·(])"
 )
 
 
@@ -198,6 +200,8 @@ def restated(text: str, system: System) -> str:
     --------
     >>> restated("shoes 30 mm, floor 85..100 mm under 5 kg/m²; 250 Hz", "us")
     'shoes 1.181 in, floor 3 3/8 in..3 15/16 in under 1.024 lb/ft²; 250 Hz'
+    >>> restated("cool it by 2.5 K more, 0.04 W/(m·K)", "us")
+    'cool it by 4.5 °F more, 0.04 W/(m·K)'
     >>> restated("space 93 mm with rock wool 40 kg/m3", "us")
     'space 3 11/16 in with rock wool 40'
     """
@@ -228,9 +232,11 @@ def _names_with_units() -> dict[str, str]:
 
 def _in_us_units(found: re.Match[str]) -> str:
     first, joint, second, _, unit = found.groups()
-    kind = _PROSE[unit]
 
     def written(number: str) -> str:
+        if unit == _KELVIN:
+            return f"{float(number.replace('−', '-')) * _FAHRENHEIT_OF_A_KELVIN:.3g} °F"
+        kind = _PROSE[unit]
         return shown(parse_quantity(f"{number.replace('−', '-')} {unit}", kind).value, kind, "us")
 
     return written(first) if second is None else f"{written(first)}{joint}{written(second)}"

@@ -23,6 +23,8 @@ _WORTH = 0.05
 _SMALL = 0.01
 """m, below which tenths of a millimetre are told."""
 _DECIBELS = ("NC", "NR", "margin", "level", "level_a")
+_ALIKE = (*_DECIBELS, "share", "concentration", "count")
+"""Kinds that have one unit everywhere, so that it need not stand twice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +95,8 @@ def measured(quantity: Quantity) -> str:
     told = []
     if largest is None or abs(largest.change) < quantity.method_uncertainty:
         method = _bare(2.0 * quantity.method_uncertainty, quantity.kind)
-        all_of_it = f"makes the {whole}" if whole.startswith(f"{method} ") else f"takes {method} of the {whole}"
+        is_all = whole.split(" ")[0] == method.split(" ")[0]
+        all_of_it = f"makes the {whole}" if is_all else f"takes {method} of the {whole}"
         told.append(f"measure it on the van itself: the method alone {all_of_it} of doubt")
     if largest is not None and largest.change**2 >= _WORTH * doubt**2:
         own = _bare(2.0 * abs(largest.change), quantity.kind)
@@ -131,7 +134,9 @@ def amount(value: float, kind: str) -> str:
 
 
 def _bare(value: float, kind: str) -> str:
-    """Number without its unit, which follows once."""
+    """Number without its unit where that follows once and is the same in every system of units."""
+    if kind not in _ALIKE and not kind.startswith("money"):
+        return difference(value, kind)
     return difference(value, kind).rpartition(" ")[0] or difference(value, kind)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from hushwright.evaluation.between import required_margin
 from hushwright.evaluation.deciding import deciding_paths
-from hushwright.evaluation.results import Background, Evaluation, PathLevel
+from hushwright.evaluation.results import Background, Evaluation, PathLevel, Quantity
 from hushwright.model.build import Target
 from hushwright.verdicts.check import Case, Check
 
@@ -23,34 +23,53 @@ def _weakest(paths: tuple[PathLevel, ...], count: int = 3) -> str:
     return "begin with what lets most through: " + ", ".join(named) if named else ""
 
 
-def _quieter(paths: Sequence[PathLevel], over: float) -> str:
-    """Fewest ways, each quietened alike, that take the sum down by what is too much [dB]; their shares sum to one."""
+def _enough(paths: Sequence[PathLevel], over: float) -> tuple[int, int]:
+    """Fewest ways and how much each of them has to fall [dB], so that the sum falls by what is too much [dB].
+
+    Shares of the ways sum to one; no way and nothing where there is nothing too much.
+    """
     if over <= 0.0:
-        return ""
+        return 0, 0
     allowed, left = 10.0 ** (-over / 10.0), 1.0
     for count, path in enumerate(paths, start=1):
         left -= path.share
         gain = allowed - left
         if gain > _OF_ONE_WAY * allowed:
-            by = 10.0 * math.log10(sum(each.share for each in paths[:count]) / gain)
-            named = ", ".join(each.name for each in paths[:count][:_NAMED])
-            more = f" and {count - _NAMED} more" if count > _NAMED else ""
-            each = " each" if count > 1 else ""
-            return f"quieten by {math.ceil(by):.0f} dB{each}: {named}{more}"
-    return ""
+            return count, math.ceil(10.0 * math.log10(sum(each.share for each in paths[:count]) / gain))
+    return 0, 0
 
 
-def _first(paths: tuple[PathLevel, ...], over: float) -> str:
-    return "; ".join(each for each in (_quieter(paths, over), _weakest(paths)) if each)
+def _quieter(paths: Sequence[PathLevel], over: float, doubt: float) -> str:
+    """What would just do, and what would do even with the uncertainty [dB] against it."""
+    count, by = _enough(paths, over)
+    all_of_them, surely = _enough(paths, over + doubt) if doubt > 0.0 else (0, 0)
+    sure = f"to be sure (2u {doubt:.1f} dB)"
+    if not count:
+        return f"quieten by {surely} dB{_named(paths, all_of_them, sure)}" if all_of_them else ""
+    if count == all_of_them:
+        return f"quieten by {by} dB, by {surely} dB {sure}{_named(paths, count)}"
+    told = f"quieten by {by} dB{_named(paths, count)}"
+    return f"{told}; {sure} by {surely} dB{_named(paths, all_of_them)}" if all_of_them else told
 
 
-def _weakest_for(found: Background, target: Target | None, over: float) -> str:
+def _named(paths: Sequence[PathLevel], count: int, beside: str = "") -> str:
+    named = ", ".join(each.name for each in paths[:count][:_NAMED])
+    more = f" and {count - _NAMED} more" if count > _NAMED else ""
+    return f"{' each' if count > 1 else ''}{f' {beside}' if beside else ''}: {named}{more}"
+
+
+def _first(paths: tuple[PathLevel, ...], over: float, quantity: Quantity) -> str:
+    doubt = 2.0 * quantity.standard_uncertainty
+    return "; ".join(each for each in (_quieter(paths, over, doubt), _weakest(paths)) if each)
+
+
+def _weakest_for(found: Background, target: Target | None, over: float, doubt: float) -> str:
     """What would do, and the ways that let most through where the limit is decided."""
     band, paths = deciding_paths(found, target)
     told = _weakest(paths)
     if band:
         told = told.replace("lets most through:", f"lets most through in {band}, which decides:")
-    return "; ".join(each for each in (_quieter(paths, over), told) if each)
+    return "; ".join(each for each in (_quieter(paths, over, doubt), told) if each)
 
 
 def _background(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -71,10 +90,9 @@ def _case(evaluation: Evaluation, found: Background, target: Target | None, plac
     basis = target.basis if target is not None else "the brief names no limit"
     quantity = evaluation.quantities[f"background/{found.key}"]
     over = 0.0 if limit is None else quantity.value - limit
-    return Case(found.key, found.state, quantity, limit, basis,
-                target.place if target is not None else place, hint=_weakest_for(found, target, over),
-                lines=found.lines,
-                question=question)  # fmt: skip
+    hint = _weakest_for(found, target, over, 2.0 * quantity.standard_uncertainty)
+    return Case(found.key, found.state, quantity, limit, basis, target.place if target is not None else place,
+                hint=hint, lines=found.lines, question=question)  # fmt: skip
 
 
 def _rain(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -92,13 +110,12 @@ def _rooms(evaluation: Evaluation) -> tuple[Case, ...]:
     if monitor is None:
         return ()
     limit, basis = required_margin(evaluation.build)
-    return tuple(
-        Case(found.state, found.state, evaluation.quantities[f"rooms/{found.state}"], limit, basis,
-             f"{monitor[3]}.below", hint=_first(found.paths,
-                                                     limit - evaluation.quantities[f"rooms/{found.state}"].value),
-             caution=_NOISE)
-        for found in evaluation.between_rooms
-    )  # fmt: skip
+    cases = []
+    for found in evaluation.between_rooms:
+        quantity = evaluation.quantities[f"rooms/{found.state}"]
+        cases.append(Case(found.state, found.state, quantity, limit, basis, f"{monitor[3]}.below",
+                          hint=_first(found.paths, limit - quantity.value, quantity), caution=_NOISE))  # fmt: skip
+    return tuple(cases)
 
 
 def _neighbours(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -106,13 +123,13 @@ def _neighbours(evaluation: Evaluation) -> tuple[Case, ...]:
     if neighbours is None:
         return ()
     distance, side, limit, place = neighbours
-    return tuple(
-        Case(found.state, found.state, evaluation.quantities[f"neighbours/{found.state}"], limit,
-             f"limit in the build file, at {distance:g} m to the {side}", f"{place}.limit",
-             hint=_first(found.paths, evaluation.quantities[f"neighbours/{found.state}"].value - limit),
-             caution=_NEIGHBOUR)
-        for found in evaluation.neighbours
-    )  # fmt: skip
+    basis = f"limit in the build file, at {distance:g} m to the {side}"
+    cases = []
+    for found in evaluation.neighbours:
+        quantity = evaluation.quantities[f"neighbours/{found.state}"]
+        cases.append(Case(found.state, found.state, quantity, limit, basis, f"{place}.limit",
+                          hint=_first(found.paths, quantity.value - limit, quantity), caution=_NEIGHBOUR))  # fmt: skip
+    return tuple(cases)
 
 
 CHECKS = (
