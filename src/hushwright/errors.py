@@ -27,10 +27,19 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
+class Mend:
+    """One length that would settle a problem: what to do in words, where it stands, and how long [m]."""
+
+    says: str
+    path: tuple[str | int, ...]
+    length: float
+
+
+@dataclass(frozen=True, slots=True)
 class Diagnostic:
     """One problem in a person's input: place, value, reason, hint.
 
-    ``reference`` is a stable kebab-case name that documentation and tests use.
+    ``reference`` is a stable kebab-case name that documentation and tests use; each of ``mends`` would settle it alone.
     """
 
     reference: str
@@ -39,6 +48,7 @@ class Diagnostic:
     note: str
     hint: str = ""
     severity: Severity = "error"
+    mends: tuple[Mend, ...] = ()
 
 
 class InvalidInput(ValueError):

@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from hushwright.app.computing import document_of
 from hushwright.app.session import Session, written
+from hushwright.document.edits import bare_unit
 from hushwright.document.files import LARGEST_FILE
 from hushwright.document.nodes import Path, compose
 from hushwright.errors import InvalidInput, UnreadableDocument
+from hushwright.units.as_typed import Unclear, plainly
 
 
 class NotTaken(InvalidInput):
-    """What was typed cannot be read as the value of its field."""
+    """What was typed cannot be read as the value of its field; ``offers`` are texts that would do."""
 
-    def __init__(self, note: str) -> None:
+    def __init__(self, note: str, offers: tuple[str, ...] = ()) -> None:
         super().__init__(note)
         self.note = note
+        self.offers = offers
 
 
 def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
-    """Set one value as typed.
+    """Set one value as typed; a number is written into the file in its plain form.
 
     Raises
     ------
@@ -27,6 +32,7 @@ def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
     Overtaken
         If another window has changed the value meanwhile.
     """
+    typed = _plain(session, path, typed)
     try:
         changed = written(session.text, path, typed)
     except InvalidInput as problem:
@@ -38,6 +44,20 @@ def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
         if one.severity == "error" and one.place.path[: len(path)] == path:
             raise NotTaken(f"{one.note}{f'; {one.hint}' if one.hint else ''}")
     return session.set_values({path: typed}, seen={path: seen})
+
+
+def _plain(session: Session, path: Path, typed: str) -> str:
+    """What was typed, as the file has it; the unit that stands in the field is meant where none is typed."""
+    entry = session.outline().find(path)
+    spec = entry.spec if entry is not None else None
+    if entry is None or spec is None or entry.form != "value" or spec.form not in ("quantity", "count"):
+        return typed
+    bare: Any = bare_unit(session.text) or None
+    try:
+        return plainly(typed, spec.kind, low=spec.low, high=spec.high, standing=entry.text or spec.default_text,
+                       bare_length=bare)  # fmt: skip
+    except Unclear as problem:
+        raise NotTaken(problem.note, problem.offers) from None
 
 
 def take_text(session: Session, text: str) -> bool:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.cuts import LOOKED_FOR, Cut, DoorHardware
 from hushwright.document.values import Value
+from hushwright.errors import Mend
 from hushwright.library.records import Seal
 from hushwright.model.build import OpeningInPlace, VehicleInPlace
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace, Members
+from hushwright.model.mending import down
 from hushwright.model.taking import Path, Taker, dotted
 
 _ENDS = ("front", "rear")
@@ -63,9 +65,7 @@ def _members(taker: Taker, root: BuildFile, face: str, vehicle: VehicleInPlace) 
     return None
 
 
-def resolve_doors(
-    taker: Taker, root: BuildFile, openings: tuple[OpeningInPlace, ...]
-) -> tuple[DoorInPlace, ...]:
+def resolve_doors(taker: Taker, root: BuildFile, openings: tuple[OpeningInPlace, ...]) -> tuple[DoorInPlace, ...]:
     """Doors that the workshop builds, with seals and hardware."""
     found = []
     for opening in openings:
@@ -115,7 +115,8 @@ def _within(taker: Taker, path: Path, given: Value | None, usual: float, most: f
     value = taker.quantity(path, given, "length")
     if value > most:
         taker.say_fit("beyond-the-leaf", path, f"{value:.3f} m", f"the leaf is {most:.3f} m there",
-                      "measure from the hinge line, on the leaf")  # fmt: skip
+                      "measure from the hinge line, on the leaf",
+                      mends=(Mend("set it to", path, down(most)),))  # fmt: skip
         return most
     return value
 

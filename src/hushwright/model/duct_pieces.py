@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from hushwright.document.schema import duct_elements as typed
 from hushwright.document.values import Value
+from hushwright.errors import Mend
 from hushwright.library.records import Blanket, Limit
 from hushwright.model.air_in_place import (
     BaffleBoxInPlace,
@@ -20,6 +21,7 @@ from hushwright.model.air_in_place import (
     ReducerInPlace,
     StraightInPlace,
 )
+from hushwright.model.mending import down, up
 from hushwright.model.octaves import unbroken_octaves
 from hushwright.model.taking import Path, Taker, dotted
 
@@ -180,7 +182,8 @@ def _bend(taker: Taker, element: typed.BendElement, shape: DuctShape, at: Path) 
     if radius is not None and radius < least:
         taker.say_fit("bend-too-tight", (*at, "radius"), f"{1000 * radius:.0f} mm",
                       f"the centre line of this duct has at least {1000 * least:.0f} mm",
-                      "leave the radius out for a sharp corner")  # fmt: skip
+                      "leave the radius out for a sharp corner",
+                      mends=(Mend("set the radius to", (*at, "radius"), up(least)),))  # fmt: skip
     return BendInPlace(shape, taker.quantity((*at, "bend"), element.bend, "angle"), radius)
 
 
@@ -204,14 +207,25 @@ def _box(taker: Taker, element: typed.BaffleBoxElement, shape: DuctShape, at: Pa
     )  # fmt: skip
     taken = 2.0 * (wall + lining)
     if min(length, width, height) - taken < _LEAST or length - taken - element.baffles * lining < _LEAST:
+        mends = _large_enough((length, width, height), taken, element.baffles * lining, at)
         taker.say_fit("no-room-in-box", at, f"{1000 * min(length, width, height):.0f} mm",
                       f"walls, lining and {element.baffles} baffles leave no way for the air",
-                      "make the box larger, or lining and baffles less")  # fmt: skip
+                      "or make lining and baffles less", mends=mends)  # fmt: skip
         return None
     passage = _passage(taker, element, width - taken, at)
     if absorber is None or passage is None:
         return None
     return BaffleBoxInPlace(length, width, height, wall, lining, absorber, element.baffles, passage, shape)
+
+
+def _large_enough(size: tuple[float, float, float], taken: float, baffles: float, at: Path) -> tuple[Mend, ...]:
+    """The one size of a box that leaves a way as wide as its walls take, where one size is enough."""
+    needed = (taken + baffles, taken, taken)
+    short = [index for index, given in enumerate(size) if given - needed[index] < _LEAST]
+    if len(short) != 1:
+        return ()
+    word, key = (("length", "baffle_box"), ("width", "width"), ("height", "height"))[short[0]]
+    return (Mend(f"enlarge the {word} of the box to", (*at, key), up(needed[short[0]] + taken)),)
 
 
 def _passage(taker: Taker, element: typed.BaffleBoxElement, inner: float, at: Path) -> float | None:
@@ -227,7 +241,7 @@ def _passage(taker: Taker, element: typed.BaffleBoxElement, inner: float, at: Pa
     if passage >= inner:
         taker.say_fit("no-room-in-box", (*at, "passage"), f"{1000 * passage:.0f} mm",
                       f"the box is {1000 * inner:.0f} mm wide between its linings, so its baffles have no width",
-                      "make the passage narrower")  # fmt: skip
+                      mends=(Mend("make the passage", (*at, "passage"), down(inner / 2.0)),))  # fmt: skip
         return None
     return passage
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from hushwright.document.schema import surfaces as typed
+from hushwright.errors import Mend
 from hushwright.library.records import (
     Blanket,
     ClosedFoam,
@@ -20,6 +21,7 @@ from hushwright.library.records import (
     ViscoelasticCore,
 )
 from hushwright.model.build import CavityInPlace, FrameInPlace, LayerInPlace, MountSet, Ribs, VehicleInPlace
+from hushwright.model.mending import down, up
 from hushwright.model.order import check_order
 from hushwright.model.taking import COMMON, Path, Taker, dotted
 
@@ -134,7 +136,8 @@ def _fill(taker: Taker, layer: Any, at: Path, depth: float) -> tuple[Blanket | N
     if thickness > depth + 1e-4:
         taker.say_fit("fill-too-thick", (*at, "fill_thickness"), f"{1000 * thickness:.0f} mm",
                       f"the space is {1000 * depth:.0f} mm deep",
-                      "wool that is squeezed ties the leaves together")  # fmt: skip
+                      "wool that is squeezed ties the leaves together",
+                      mends=(Mend("lessen the wool to", (*at, "fill_thickness"), down(depth)),))  # fmt: skip
     return blanket, min(max(thickness, 0.0), depth)
 
 
@@ -144,7 +147,8 @@ def _cavity(taker: Taker, layer: typed.CavityLayer, at: Path, ribs: Ribs | None,
     if ribs is not None and extra == 0.0 and depth < ribs.depth - _RIB_TOLERANCE:
         taker.say_fit("space-shallower-than-ribs", (*at, "cavity"), f"{1000 * depth:.0f} mm",
                       f"the ribs of the body stand {1000 * ribs.depth:.0f} mm into it",
-                      "measured from the skin, the space is at least as deep as the ribs")  # fmt: skip
+                      "measured from the skin, the space is at least as deep as the ribs",
+                      mends=(Mend("deepen the space to", (*at, "cavity"), up(ribs.depth)),))  # fmt: skip
     blanket, thickness = _fill(taker, layer, at, depth + extra)
     frame = _frame(taker, layer.frame, (*at, "frame"), depth)
     density = (blanket.density.value * thickness if blanket is not None else 0.0) + (
@@ -168,7 +172,8 @@ def _frame(taker: Taker, frame: typed.Frame | None, at: Path, depth: float) -> F
     if battens.depth > depth + 1e-4:
         taker.say_fit("layers-too-thick", (*at, "depth"), f"{1000 * battens.depth:.0f} mm",
                       f"the space is only {1000 * depth:.0f} mm deep",
-                      "deepen the space or take thinner battens")  # fmt: skip
+                      mends=(Mend("deepen the space to", (*at[:-1], "cavity"), up(battens.depth)),
+                             Mend("take battens of", (*at, "depth"), down(depth))))  # fmt: skip
     if battens.width > battens.spacing:
         taker.say_fit("battens-overlap", (*at, "spacing"), f"{1000 * battens.spacing:.0f} mm",
                       f"the battens are {1000 * battens.width:.0f} mm wide", "space them further apart")  # fmt: skip

@@ -8,8 +8,10 @@ from dataclasses import dataclass
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.mounts import MountGroup
 from hushwright.document.values import Value
+from hushwright.errors import Mend
 from hushwright.library.records import MountRecord, Spread
 from hushwright.model.build import MountSet, VehicleInPlace
+from hushwright.model.mending import down, up
 from hushwright.model.stations import Extent
 from hushwright.model.taking import COMMON, Path, Taker, dotted
 from hushwright.units import Kind
@@ -17,6 +19,7 @@ from hushwright.units import Kind
 GRAVITY = 9.80665  # m/s², standard value (CGPM 1901)
 _RUBBER = COMMON
 _SHEAR_SHARE = 0.25  # lateral over vertical stiffness of a mount that says nothing; common practice, no source
+_USUAL_INSET = 0.08  # m from the edge to the first row; common practice, no source
 _ON_FLOOR = 0.005  # m, how far past the floor's edge a mount may be given
 
 
@@ -116,7 +119,7 @@ def _check_loads(taker: Taker, group: MountSet, at: Path) -> None:
     if group.snubber_gap is not None and group.snubber_gap > group.free_height:
         taker.say_fit("snubber-beyond-mount", (*at, "snubber_gap"), f"{1000 * group.snubber_gap:.0f} mm",
                       f"the mount itself is {1000 * group.free_height:.0f} mm high",
-                      "set the snubbers closer")  # fmt: skip
+                      mends=(Mend("set the snubbers to", (*at, "snubber_gap"), down(group.free_height)),))  # fmt: skip
 
 
 def _in_a_line(places: tuple[tuple[float, float], ...]) -> bool:
@@ -158,10 +161,13 @@ def _own(taker: Taker, at: Path, field: str, record: MountRecord | None, usual: 
 def _places(taker: Taker, floor: _Floor, group: MountGroup, at: Path) -> tuple[tuple[float, float], ...]:
     if group.places:
         return _typed_places(taker, floor, group, at)
-    inset = taker.quantity((*at, "inset"), group.inset, "length", fallback=Spread(0.08, 0.05, 0.15))
-    if inset >= min(floor.half_width, (floor.rear - floor.front) / 2.0):
+    inset = taker.quantity((*at, "inset"), group.inset, "length", fallback=Spread(_USUAL_INSET, 0.05, 0.15))
+    half = min(floor.half_width, (floor.rear - floor.front) / 2.0)
+    if inset >= half:
         taker.say_fit("mount-outside-floor", (*at, "inset"), f"{1000 * inset:.0f} mm",
-                      "the rows would pass the middle of the floor", "set the rows closer to the edge")  # fmt: skip
+                      "the rows would pass the middle of the floor", "set the rows closer to the edge",
+                      mends=(Mend("set the rows in by", (*at, "inset"), _USUAL_INSET),)
+                      if half > 2.0 * _USUAL_INSET else ())  # fmt: skip
     stations = _spread_over(floor.front + inset, floor.rear - inset, group.along)
     offsets = _spread_over(-floor.half_width + inset, floor.half_width - inset, group.across)
     return tuple((station, offset) for station in stations for offset in offsets)
@@ -182,9 +188,19 @@ def _typed_places(taker: Taker, floor: _Floor, group: MountGroup, at: Path) -> t
         if not along or abs(offset) > floor.half_width + _ON_FLOOR:
             taker.say_fit("mount-outside-floor", here, f"station {station:.3f} m, offset {offset:.3f} m",
                           f"the floor runs from {floor.front:.3f} to {floor.rear:.3f} m,"
-                          f" {floor.half_width:.3f} m to each side", "move the mount under the floor")  # fmt: skip
+                          f" {floor.half_width:.3f} m to each side", "move the mount under the floor",
+                          mends=_under_the_floor(floor, station, offset, here, index))  # fmt: skip
         found.append((station, offset))
     return tuple(found)
+
+
+def _under_the_floor(floor: _Floor, station: float, offset: float, at: Path, index: int) -> tuple[Mend, ...]:
+    """The one length that brings a mount under the floor's edge, where one is enough."""
+    in_along = min(max(station, up(floor.front)), down(floor.rear))
+    in_across = min(max(offset, up(-floor.half_width)), down(floor.half_width))
+    if in_across == offset:
+        return (Mend(f"move mount {index + 1} to station", (*at, "station"), in_along),)
+    return (Mend(f"move mount {index + 1} to offset", (*at, "offset"), in_across),) if in_along == station else ()
 
 
 def _floor(extents: tuple[Extent, ...], vehicle: VehicleInPlace) -> _Floor:

@@ -6,11 +6,10 @@ from collections.abc import Iterable, Mapping
 
 from hushwright.document.schema.openings import Opening
 from hushwright.model.build import OpeningInPlace, Room, VehicleInPlace
-from hushwright.model.section import Section
+from hushwright.model.mending import EDGE, beyond, common, free_place, mends_of_overlap, mends_of_place
 from hushwright.model.taking import Path, Taker
 
 LEAVES = ("door", "window", "vehicle door", "vehicle window")
-_EDGE = 0.02  # m, how far an edge may pass the finished face before it is told; frames overlap by more
 _OF_LEAVES = ("layers", "seals", "behind")
 _NEEDS_KIND: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(_OF_LEAVES, LEAVES),
@@ -51,49 +50,30 @@ def check_behind(taker: Taker, openings: Mapping[str, Opening]) -> None:
 
 def check_place(taker: Taker, opening: OpeningInPlace, owner: Room | None, vehicle: VehicleInPlace) -> None:
     """Note an opening that reaches beyond its face."""
-    section = owner.section if owner is not None else vehicle.section
-    front, rear = (owner.front, owner.rear) if owner is not None else (0.0, vehicle.load_length)
-    beyond = _beyond(opening, section, front, rear)
-    if beyond > _EDGE:
+    too_far = beyond(opening, owner, vehicle)
+    if too_far > EDGE:
         face = f"{owner.name}.{opening.face}" if owner is not None else f"vehicle.{opening.face}"
-        taker.say_fit("opening-outside-face", ("openings", opening.name), f"{1000 * beyond:.0f} mm too far",
-                      f"the opening reaches beyond {face}", "check its size, sill and offset")  # fmt: skip
+        mends = mends_of_place(opening, owner, vehicle)
+        taker.say_fit("opening-outside-face", ("openings", opening.name), f"{1000 * too_far:.0f} mm too far",
+                      f"{opening.name.replace('_', ' ')} reaches beyond {face}, {free_place(opening, owner, vehicle)}",
+                      "" if mends else "check its size, sill and offset", mends=mends)  # fmt: skip
 
 
-def _beyond(opening: OpeningInPlace, section: Section, front: float, rear: float) -> float:
-    """How far an opening reaches beyond its face [m]; negative inside."""
-    station, across, middle = opening.centre
-    low, high = middle - opening.height / 2.0, middle + opening.height / 2.0
-    if opening.face in ("front", "rear"):
-        clear = min(section.half_width_at(side, each) for side in ("left", "right") for each in (low, high))
-        return max(abs(across) + opening.width / 2.0 - clear, section.floor_height - low, high - section.ceiling_height)
-    ends = max(front - (station - opening.width / 2.0), station + opening.width / 2.0 - rear)
-    if opening.face in ("ceiling", "floor"):
-        width = section.ceiling_width if opening.face == "ceiling" else section.floor_width
-        return max(ends, opening.height / 2.0 - width / 2.0)
-    return max(ends, section.floor_height - low, high - section.ceiling_height)
-
-
-def check_overlaps(taker: Taker, openings: Iterable[OpeningInPlace]) -> None:
+def check_overlaps(
+    taker: Taker, openings: Iterable[OpeningInPlace], rooms: Iterable[Room], vehicle: VehicleInPlace
+) -> None:
     """Note openings that lie in each other."""
-    listed = tuple(openings)
+    listed, owners = tuple(openings), {room.name: room for room in rooms}
     for index, first in enumerate(listed):
         for second in listed[index + 1 :]:
             same = (first.in_vehicle, first.room, first.face) == (second.in_vehicle, second.room, second.face)
             in_series = second.behind == first.name or first.behind == second.name
-            if same and not in_series and _common(first, second) > _EDGE:
-                taker.say_fit("openings-overlap", ("openings", second.name), f"{1000 * _common(first, second):.0f} mm",
-                              f"{second.name} reaches into {first.name}", "move one of them")  # fmt: skip
-
-
-def _common(first: OpeningInPlace, second: OpeningInPlace) -> float:
-    """How far two openings of one face reach into each other, the lesser of both directions [m]."""
-    along = 1 if first.face in ("front", "rear") else 0
-    up = 1 if first.face in ("ceiling", "floor") else 2
-    return min(
-        (first.width + second.width) / 2.0 - abs(first.centre[along] - second.centre[along]),
-        (first.height + second.height) / 2.0 - abs(first.centre[up] - second.centre[up]),
-    )
+            if same and not in_series and common(first, second) > EDGE:
+                owner = None if second.in_vehicle else owners.get(second.room)
+                mends = mends_of_overlap(first, second, owner, vehicle)
+                taker.say_fit("openings-overlap", ("openings", second.name), f"{1000 * common(first, second):.0f} mm",
+                              f"{second.name} reaches into {first.name}", "" if mends else "move one of them",
+                              mends=mends)  # fmt: skip
 
 
 def check_areas(taker: Taker, openings: Iterable[OpeningInPlace], rooms: Iterable[Room]) -> None:
@@ -108,4 +88,5 @@ def check_areas(taker: Taker, openings: Iterable[OpeningInPlace], rooms: Iterabl
             area = sum(each.area * each.number for each in inside if each.name not in before)
             if inside and area > surface.area:
                 taker.say_fit("openings-too-large", ("openings", inside[-1].name), f"{area:.2f} m²",
-                              f"{surface.name} has only {surface.area:.2f} m²", "make them smaller")  # fmt: skip
+                              f"{surface.name} has only {surface.area:.2f} m²",
+                              f"make them {area - surface.area:.2f} m² smaller together")  # fmt: skip

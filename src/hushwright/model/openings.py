@@ -37,7 +37,7 @@ def resolve_openings(
             check_place(taker, placed, next((room for room in rooms if room.name == owner), None), vehicle)
             found.append(placed)
     check_areas(taker, found, rooms)
-    check_overlaps(taker, found)
+    check_overlaps(taker, found, rooms, vehicle)
     return tuple(found)
 
 

@@ -7,14 +7,15 @@ from dataclasses import dataclass
 
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.surfaces import Faces, SurfaceBuildUp
-from hushwright.errors import InvalidInput
+from hushwright.errors import InvalidInput, Mend
 from hushwright.library.records import Blanket, Limit
 from hushwright.model.bridges import resolve_bridges
 from hushwright.model.build import LayerInPlace, MountSet, Ribs, Room, Surface, TreatmentInPlace, VehicleInPlace
 from hushwright.model.ends import check_ends_built
 from hushwright.model.layers import resolve_layers
-from hushwright.model.section import Section, shrunk
-from hushwright.model.stations import SPACE_TOLERANCE, Extent
+from hushwright.model.mending import down, mend_of_depth, up
+from hushwright.model.section import LEAST_HEIGHT, Section, shrunk
+from hushwright.model.stations import SHORTEST, SPACE_TOLERANCE, Extent
 from hushwright.model.taking import Path, Taker, dotted
 from hushwright.model.wheel_boxes import Shape, WheelBoxes
 
@@ -55,17 +56,18 @@ def _room(
     at: Path = ("rooms", extent.name)
     build_ups = _build_ups(taker, root.surfaces.get(extent.name), extent, vehicle, mounts)
     depth = {face: _taken(layers) for face, (layers, _) in build_ups.items()}
-    _check_ends(taker, extent, depth)
+    _check_ends(taker, extent, depth, build_ups)
     _check_bare(taker, extent, build_ups)
     try:
         section = shrunk(vehicle.section, depth["left"], depth["right"], depth["floor"],
                          vehicle.floor_to_bow - depth["ceiling"])  # fmt: skip
     except InvalidInput as problem:
         taker.say("layers-too-thick", ("surfaces", extent.name), extent.name, str(problem),
-                  "thin the build-ups or take a wider or higher body")  # fmt: skip
+                  "thin the build-ups or take a wider or higher body",
+                  mends=_room_left(build_ups, depth, vehicle))  # fmt: skip
         return None
     boxes = WheelBoxes.in_room(extent, vehicle, section, depth["wheel_boxes"])
-    if not boxes.check(taker, extent, section):
+    if not boxes.check(taker, extent, section, build_ups["wheel_boxes"][0]):
         return None
     surfaces = []
     for face, (layers, typed) in build_ups.items():
@@ -159,9 +161,7 @@ def _typed_face(taker: Taker, faces: Faces | None, face: str, room: str) -> _Fac
                  other, typed if own_bridges else other, typed if own_gap else other)  # fmt: skip
 
 
-def _bare(
-    taker: Taker, face: str, extent: Extent, vehicle: VehicleInPlace, path: Path
-) -> tuple[LayerInPlace, ...]:
+def _bare(taker: Taker, face: str, extent: Extent, vehicle: VehicleInPlace, path: Path) -> tuple[LayerInPlace, ...]:
     """Bare sheet where the file says nothing: the vehicle's skin, or at an end between rooms nothing at all."""
     if face == "front" and extent.ahead != "cab":
         return ()
@@ -184,17 +184,36 @@ def _check_bare(taker: Taker, extent: Extent, build_ups: dict[str, _BuildUp]) ->
                   f"add `surfaces: {extent.name}:` with layers", severity="warning")  # fmt: skip
 
 
-def _check_ends(taker: Taker, extent: Extent, depth: dict[str, float]) -> None:
+def _room_left(build_ups: dict[str, _BuildUp], depth: dict[str, float], vehicle: VehicleInPlace) -> tuple[Mend, ...]:
+    """A space of floor or ceiling made shallower, where height is what lacks."""
+    lacking = LEAST_HEIGHT - (vehicle.floor_to_bow - depth["ceiling"] - depth["floor"])
+    if lacking <= 0.0:
+        return ()
+    return tuple(mend for face in ("ceiling", "floor")
+                 for mend in mend_of_depth(build_ups[face][0], lacking, f"the {face}"))  # fmt: skip
+
+
+def _check_ends(taker: Taker, extent: Extent, depth: dict[str, float], build_ups: dict[str, _BuildUp]) -> None:
     for face, space in (("front", extent.space_ahead), ("rear", extent.space_behind)):
         path = ("surfaces", extent.name, face)
         if depth[face] > space + SPACE_TOLERANCE:
-            taker.say_fit("layers-too-thick", path, f"{1000 * depth[face]:.0f} mm",
-                          f"the space there is {1000 * space:.0f} mm deep",
-                          "move the station or thin the layers")  # fmt: skip
+            there = f"the space there is {1000 * space:.0f} mm deep" if space > 0.0 else "there is no space for it"
+            taker.say_fit("layers-too-thick", path, f"{1000 * depth[face]:.0f} mm", there, "or thin its layers",
+                          mends=_end_mends(extent, face, depth[face] - space, build_ups[face]))  # fmt: skip
         elif 0.0 < depth[face] < space - _LEFT_OVER:
             taker.say_fit("space-left-over", path, f"{1000 * depth[face]:.0f} mm",
                           f"the space there is {1000 * space:.0f} mm deep; the rest stays empty",
                           "deepen the cavity or move the station", severity="warning")  # fmt: skip
+
+
+def _end_mends(extent: Extent, face: str, excess: float, build_up: _BuildUp) -> tuple[Mend, ...]:
+    """The station moved away from the wall, or the wall's space made shallower."""
+    front = face == "front"
+    station = up(extent.front + excess) if front else down(extent.rear - excess)
+    length = extent.rear - station if front else station - extent.front
+    name = extent.name.replace("_", " ")
+    moved = (Mend(f"move the {face} of {name} to", ("rooms", extent.name, face), station),)
+    return (moved if length >= SHORTEST else ()) + mend_of_depth(build_up[0], excess, f"the {face} of {name}")
 
 
 def _shape(face: str, section: Section, extent: Extent, boxes: WheelBoxes) -> Shape:

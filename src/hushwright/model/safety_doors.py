@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.safety import Safety, WayDoor, WayOut
 from hushwright.document.values import Value
+from hushwright.errors import Mend
 from hushwright.model.faces import Room
+from hushwright.model.mending import down
 from hushwright.model.parts import OpeningInPlace
 from hushwright.model.safety_in_place import WayDoorInPlace, WayOutInPlace
 from hushwright.model.taking import Path, Taker, dotted
@@ -144,7 +146,8 @@ def _size(taker: Taker, path: Path, given: Value | None, whole: float, label: st
     value = taker.quantity(path, given, "length", label=label)
     if value > whole + 1e-6:
         taker.say_fit("larger-than-opening", path, f"{1000 * value:.0f} mm",
-                      f"the opening itself has {1000 * whole:.0f} mm", "measure between stops and leaf")  # fmt: skip
+                      f"the opening itself has {1000 * whole:.0f} mm", "measure between stops and leaf",
+                      mends=(Mend(f"set the {label} to", path, down(whole)),))  # fmt: skip
     return value
 
 

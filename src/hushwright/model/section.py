@@ -9,6 +9,7 @@ from hushwright.errors import InvalidInput
 
 Point = tuple[float, float]
 _LEAST_HALF_WIDTH = 0.1  # m, under which a body is none
+LEAST_HEIGHT = 0.2  # m between floor and ceiling, under which nothing is a room
 _LEAST_RUN = 1e-6  # m, heights closer than this are one
 
 
@@ -46,9 +47,7 @@ class Section:
     def area(self) -> float:
         """Area [m²]."""
         corners = self.polygon
-        twice = sum(
-            y0 * z1 - y1 * z0 for (y0, z0), (y1, z1) in zip(corners, (*corners[1:], corners[0]), strict=True)
-        )
+        twice = sum(y0 * z1 - y1 * z0 for (y0, z0), (y1, z1) in zip(corners, (*corners[1:], corners[0]), strict=True))
         return abs(twice) / 2.0
 
     @property
@@ -176,7 +175,7 @@ def shrunk(body: Section, left: float, right: float, floor: float, ceiling_heigh
     >>> round(inside.floor_width, 3), round(inside.height, 3)
     (1.6, 1.8)
     """
-    if ceiling_height - floor < 0.2:
+    if ceiling_height - floor < LEAST_HEIGHT:
         raise InvalidInput(f"only {ceiling_height - floor:.3f} m of height remain between floor and ceiling")
     lines = [_offset(line, thickness, sign) for line, thickness, sign in
              ((body.left, left, 1.0), (body.right, right, -1.0))]  # fmt: skip

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hushwright.document.schema.rooms import Room as TypedRoom
+from hushwright.errors import Mend
+from hushwright.model.mending import down, up
 from hushwright.model.parts import VehicleInPlace
 from hushwright.model.taking import Taker
 
@@ -43,7 +45,8 @@ def extents_of(taker: Taker, rooms: dict[str, TypedRoom], vehicle: VehicleInPlac
         if after.front < before.rear - SPACE_TOLERANCE:
             taker.say_fit("rooms-overlap", ("rooms", after.name, "front"), f"{after.front:.3f} m",
                           f"{before.name} ends only at {before.rear:.3f} m",
-                          "stations run rearward; leave room for the wall between")  # fmt: skip
+                          "stations run rearward; leave room for the wall between",
+                          mends=_front_moved(after, before.rear))  # fmt: skip
     return tuple(_extent(found, index, vehicle) for index in range(len(found)))
 
 
@@ -59,14 +62,32 @@ def _stations(taker: Taker, name: str, room: TypedRoom, vehicle: VehicleInPlace)
         return None
     if front < -SPACE_TOLERANCE or rear > vehicle.load_length + SPACE_TOLERANCE:
         taker.say_fit("room-outside-vehicle", ("rooms", name), f"{front:.3f} to {rear:.3f} m",
-                      f"the load space runs from 0 to {vehicle.load_length:.3f} m", "shorten the room")  # fmt: skip
-    if rear - front < _SHORTEST:
+                      f"the load space runs from 0 to {vehicle.load_length:.3f} m", "leave room for the wall",
+                      mends=_brought_in(name, front, rear, vehicle.load_length))  # fmt: skip
+    if rear - front < SHORTEST - _GRAIN:
         taker.say_fit("room-too-short", ("rooms", name), f"{rear - front:.3f} m long",
-                      f"a room is at least {_SHORTEST:.1f} m long", "move a station")  # fmt: skip
+                      f"a room is at least {SHORTEST:.1f} m long", "or move its front",
+                      mends=(_moved(name, "rear", up(front + SHORTEST)),))  # fmt: skip
     return _Stations(name, room.purpose, front, rear)
 
 
-_SHORTEST = 0.2  # m; shorter, its sound field is no room's; common practice, no source
+_GRAIN = 1e-9  # m, of typed stations
+SHORTEST = 0.2  # m; shorter, its sound field is no room's; common practice, no source
+
+
+def _moved(name: str, end: str, station: float) -> Mend:
+    return Mend(f"move the {end} of {name.replace('_', ' ')} to", ("rooms", name, end), station)
+
+
+def _front_moved(after: _Stations, station: float) -> tuple[Mend, ...]:
+    return (_moved(after.name, "front", up(station)),) if after.rear - up(station) >= SHORTEST else ()
+
+
+def _brought_in(name: str, front: float, rear: float, length: float) -> tuple[Mend, ...]:
+    """The end that lies outside brought to the end of the load space, where a room remains and the other is inside."""
+    if front < -SPACE_TOLERANCE:
+        return (_moved(name, "front", 0.0),) if SHORTEST <= rear <= length + SPACE_TOLERANCE else ()
+    return (_moved(name, "rear", down(length)),) if length - front >= SHORTEST else ()
 
 
 def _extent(found: list[_Stations], index: int, vehicle: VehicleInPlace) -> Extent:

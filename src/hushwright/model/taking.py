@@ -11,7 +11,7 @@ from typing import TypeVar
 
 from hushwright.document.document import Document
 from hushwright.document.values import Value
-from hushwright.errors import Diagnostic, Severity
+from hushwright.errors import Diagnostic, Mend, Severity
 from hushwright.library.library import Library, UnknownRecord
 from hushwright.library.records import Limit, Record, Source, Spread
 from hushwright.library.values import NO_SOURCE
@@ -58,17 +58,21 @@ class Taker:
         self.noted = Noted()
 
     def say(
-        self, reference: str, path: Path, value: str, note: str, hint: str = "", severity: Severity = "error"
-    ) -> None:
-        """Note a problem at a place of the file."""
-        self.diagnostics.append(Diagnostic(reference, self.document.place(path), value, note, hint, severity))
+        self, reference: str, path: Path, value: str, note: str, hint: str = "", severity: Severity = "error",
+        mends: tuple[Mend, ...] = (),
+    ) -> None:  # fmt: skip
+        """Note a problem at a place of the file; mends that were computed are told before the hint's own words."""
+        told = ", or ".join(f"{each.says} {1000.0 * each.length:.10g} mm" for each in mends)
+        hint = "; ".join(each for each in (told, hint) if each)
+        self.diagnostics.append(Diagnostic(reference, self.document.place(path), value, note, hint, severity, mends))
 
     def say_fit(
-        self, reference: str, path: Path, value: str, note: str, hint: str = "", severity: Severity = "error"
-    ) -> None:
+        self, reference: str, path: Path, value: str, note: str, hint: str = "", severity: Severity = "error",
+        mends: tuple[Mend, ...] = (),
+    ) -> None:  # fmt: skip
         """Note something that does not fit by a little; an input moved for a sensitivity may do so."""
         if not self.shifts:
-            self.say(reference, path, value, note, hint, severity)
+            self.say(reference, path, value, note, hint, severity, mends)
 
     def assume(self, path: Path, text: str, source: str) -> None:
         """Note that the file leaves something out."""

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hushwright.model.faces import LayerInPlace
+from hushwright.model.mending import mend_of_depth
 from hushwright.model.parts import VehicleInPlace
 from hushwright.model.section import Section
 from hushwright.model.stations import Extent
@@ -40,20 +42,24 @@ class WheelBoxes:
         ends = (front - lining > extent.front) + (rear + lining < extent.rear)
         return cls(intrusion, rise, end - start, ends, (start + end) / 2.0, half, section.floor_height)
 
-    def check(self, taker: Taker, extent: Extent, section: Section) -> bool:
-        """Whether a person can still stand between and over them; noted when not."""
+    def check(self, taker: Taker, extent: Extent, section: Section, lining: tuple[LayerInPlace, ...]) -> bool:
+        """Whether a person can still stand between and over them inside their lining; noted when not."""
         if self.length <= 0.0:
             return True
         if self.half_between < _LEAST_HALF_WAY:
             taker.say_fit("wheel-boxes-meet", ("surfaces", extent.name, "wheel_boxes"),
                           f"{2000.0 * self.half_between:.0f} mm",
-                          "is all that stays clear between the lined wheel boxes", "thin their lining")  # fmt: skip
+                          "is all that stays clear between the lined wheel boxes",
+                          f"thin their lining by {1000.0 * (_LEAST_HALF_WAY - self.half_between):.0f} mm",
+                          mends=mend_of_depth(lining, _LEAST_HALF_WAY - self.half_between, _LINED))  # fmt: skip
             return False
-        if self.rise > section.height - _LEAST_OVER:
+        too_high = self.rise - section.height + _LEAST_OVER
+        if too_high > 0.0:
             taker.say_fit("wheel-boxes-too-high", ("surfaces", extent.name, "wheel_boxes"),
                           f"{1000.0 * self.rise:.0f} mm over the finished floor",
                           f"the room is {1000.0 * section.height:.0f} mm high",
-                          "lower them or thin their lining")  # fmt: skip
+                          f"lower them or thin their lining by {1000.0 * too_high:.0f} mm",
+                          mends=mend_of_depth(lining, too_high, _LINED))  # fmt: skip
             return False
         return True
 
@@ -83,5 +89,6 @@ class WheelBoxes:
         )
 
 
+_LINED = "the wheel boxes' lining"
 _LEAST_HALF_WAY = 0.1  # m
 _LEAST_OVER = 0.1  # m
