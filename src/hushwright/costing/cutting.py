@@ -328,7 +328,10 @@ def _turned_back(plate: CutPlate, stock: Stock) -> CutPlate:
 
 
 def least_plates(blanks: Iterable[Blank], stock: Stock) -> int:
-    """Number of plates that no layout can go below: area of the blanks, each with a cut on two of its sides.
+    """Number of plates that no layout can go below.
+
+    The area of the blanks, each with a cut on two of its sides, takes so many; and of blanks that do not turn and are
+    longer and wider than half a plate, each takes one for itself.
 
     Parameters
     ----------
@@ -347,8 +350,11 @@ def least_plates(blanks: Iterable[Blank], stock: Stock) -> int:
     >>> least_plates([Blank("a", 1.0, 1.0)] * 4, Stock(2.0, 1.0, 0.0))
     2
     """
-    kerf = stock.kerf
-    need = sum((blank.width + kerf) * (blank.height + kerf) for blank in blanks)
+    kerf, listed = stock.kerf, tuple(blanks)
+    alone = sum(
+        not blank.turns and blank.width > stock.length / 2.0 and blank.height > stock.width / 2.0 for blank in listed
+    )
+    need = sum((blank.width + kerf) * (blank.height + kerf) for blank in listed)
     plate = (stock.length + kerf) * (stock.width + kerf)
     whole = int(need / plate)
-    return whole + int(need - whole * plate > 1e-6 * plate)
+    return max(whole + int(need - whole * plate > 1e-6 * plate), alone)

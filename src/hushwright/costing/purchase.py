@@ -23,7 +23,13 @@ class Bought:
 
 
 def bought(
-    need: Decimal, price: Decimal, coin: Decimal, *, waste: Decimal = NOTHING, pack: Decimal = NOTHING
+    need: Decimal,
+    price: Decimal,
+    coin: Decimal,
+    *,
+    waste: Decimal = NOTHING,
+    pack: Decimal = NOTHING,
+    packs: int = 0,
 ) -> Bought:
     """Whole packs for a need, and their cost.
 
@@ -39,6 +45,8 @@ def bought(
         Added to the need, as a share of it [-].
     pack : Decimal, optional
         Least amount that is sold, and every further step; 0 where any amount is sold [-].
+    packs : int, optional
+        Packs that a layout takes, in place of the waste; 0 where there is none [-].
 
     Returns
     -------
@@ -57,6 +65,11 @@ def bought(
     >>> sheets = bought(Decimal(28), Decimal(20), Decimal("0.01"), waste=Decimal("0.1"), pack=Decimal("3.125"))
     >>> sheets.packs, str(sheets.amount), str(sheets.cost)
     (10, '31.250', '625.00')
+
+    A layout for the saw that takes eleven:
+
+    >>> bought(Decimal(28), Decimal(20), Decimal("0.01"), pack=Decimal("3.125"), packs=11).packs
+    11
     """
     for name, value in (("need", need), ("price", price), ("waste", waste), ("pack", pack)):
         if value < 0:
@@ -64,8 +77,10 @@ def bought(
     wanted = need * (1 + waste)
     if pack == 0:
         return Bought(wanted, 0, wanted, payable(wanted * price, coin))
-    packs = int((wanted / pack - _SLACK).to_integral_value(ROUND_CEILING)) if wanted else 0
-    return Bought(wanted, packs, packs * pack, payable(packs * pack * price, coin))
+    if packs:
+        wanted = need
+    taken = max(int((wanted / pack - _SLACK).to_integral_value(ROUND_CEILING)), packs) if wanted else 0
+    return Bought(wanted, taken, taken * pack, payable(taken * pack * price, coin))
 
 
 def hours_worked(amount: Decimal, seconds: Decimal) -> Decimal:

@@ -12,6 +12,8 @@ from hushwright.drawings.paper import Paper, room_for_drawing
 from hushwright.drawings.part_sheets import part_drawings, part_list
 from hushwright.drawings.parts import parts_of
 from hushwright.drawings.plan import plan
+from hushwright.drawings.plate_sheets import plate_sheets
+from hushwright.drawings.plates import plates_of
 from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import Sheet, Table
 from hushwright.drawings.templates import template_sheets
@@ -109,4 +111,5 @@ def _parts(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
         return ()
     pages = part_drawings(parts, paper, system)
     return (*(Sheet(each.name, each.title, each, scale=scale) for each, scale in pages),
-            Sheet("part-list", "Sheet parts", tables=(part_list(parts, system),)))  # fmt: skip
+            Sheet("part-list", "Sheet parts", tables=(part_list(parts, system),)),
+            *plate_sheets(plates_of(build), system))  # fmt: skip

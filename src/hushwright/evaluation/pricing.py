@@ -160,7 +160,7 @@ def _line(lot: list[Thing], price: PriceInPlace, costs: Costs, coin: Decimal) ->
     """What is bought for all things of one name and size, and whose part it is."""
     assert price.amount is not None
     need = exact(summed(lot, price.per))
-    purchase = bought(need, price.amount, coin, waste=price.waste, pack=price.pack)
+    purchase = bought(need, price.amount, coin, waste=price.waste, pack=price.pack, packs=price.plates)
     sale = payable(purchase.cost * (1 + costs.markup), coin)
     spread = price.spread or price.amount * exact(costs.price_spread)
     weights: dict[tuple[str, str], Decimal] = {}

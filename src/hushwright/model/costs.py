@@ -103,6 +103,7 @@ def _price(taker: Taker, prices: Prices, typed: Price, tax: Decimal, at: Path) -
         spread=NOTHING if typed.price is None else exact(typed.price.standard_uncertainty) * rate,
         per=typed.per,
         pack=NOTHING if typed.pack is None else exact(_number(taker, typed.pack, (*at, "pack"))),
+        plates=0 if typed.plates is None else round(_number(taker, typed.plates, (*at, "plates"))),
         waste=_share(taker, typed.waste, (*at, "waste")),
         covered_by=typed.covered_by,
         tax=tax if typed.tax is None else _share(taker, typed.tax, (*at, "tax")),

@@ -17,6 +17,7 @@ class PriceInPlace:
     spread: Decimal  # standard uncertainty per unit, 0 where the file says nothing of it
     per: str
     pack: Decimal
+    plates: int  # packs that are bought, 0 where need and waste say
     waste: Decimal
     covered_by: str
     tax: Decimal

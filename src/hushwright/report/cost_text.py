@@ -12,6 +12,7 @@ from hushwright.report.cost import amount_of, coins, cost, in_system, named, uni
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, shortened, table, wrapped
+from hushwright.report.plates import plates_told
 from hushwright.report.text import title_lines
 from hushwright.report.units_out import shown
 from hushwright.units import System
@@ -30,7 +31,9 @@ def cost_text(evaluation: Evaluation, options: Sequence[OptionResult], system: S
     lines += cost(evaluation, system) if not found.unpriced else []
     if found.unpriced:  # first what is not in the sum
         lines += without_price(found.unpriced, system, _ALL) + cost(evaluation, system)
-    lines += _purchase(found, system) + _jobs(found) + _options(options, found, system) + _covered(found, system)
+    lines += _purchase(found, system)
+    lines += [line for told in plates_told(build, system) for line in wrapped(told, indent=2, hanging=4)]
+    lines += _jobs(found) + _options(options, found, system) + _covered(found, system)
     return "\n".join(lines)
 
 

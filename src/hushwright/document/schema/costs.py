@@ -31,6 +31,10 @@ class Price(Section):
     pack: Quantity | None = quantity("count", "How many units are sold together, for whole sheets, rolls and boxes.",
                                      low=1e-3, high=1e5, default=None)  # fmt: skip
     waste: Quantity | None = quantity("share", "Added for offcuts; left out, nothing.", low=0, high=1, default=None)
+    plates: Quantity | None = quantity(
+        "count", "Packs that are bought of a board: the plates of its layout for the saw; left out, by area and waste.",
+        low=1, high=1000, default=None,
+    )  # fmt: skip
     covered_by: str = words(
         "What pays for it instead of a price: another part, `client`, `included` in what it comes with.", default=""
     )

@@ -21,7 +21,7 @@ from hushwright.report.verdict_text import worst_first
 from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict
 
-_NOT_IN_DOSSIER = ("template", "parts", "part")
+_NOT_IN_DOSSIER = ("template", "parts", "part", "plate")
 _FIRST = 3
 
 
@@ -138,11 +138,11 @@ def _methods(case: Case) -> list[Block]:
 
 
 def _drawings(case: Case) -> list[Block]:
-    """Views, schedules and lists on lying pages; templates and parts at true size are printed by `hushwright draw`."""
+    """Views, schedules and lists on lying pages; templates, parts and plates are printed by `hushwright draw`."""
     paper = PAPERS["Letter" if case.system == "us" else "A4"]
     sheets = every_sheet(case.evaluation.build, paper, case.system)
     chosen = [sheet for sheet in sheets if sheet.name.split("-")[0] not in _NOT_IN_DOSSIER]
-    lead = "Sheets on the pages that follow; `hushwright draw` prints templates and parts at true size."
+    lead = "Sheets on the pages that follow; `hushwright draw` prints templates, parts and plates."
     return [Heading("Drawings", fresh=True), Say(lead),
             Table(("sheet", "shows"), tuple((sheet.name, sheet.title) for sheet in chosen), (1, 3)),
             *(Drawn(sheet, (at, len(chosen))) for at, sheet in enumerate(chosen, start=1)), PageBreak()]  # fmt: skip

@@ -9,6 +9,7 @@ from hushwright.report.cost import amount_of, coins, in_system, named, share, un
 from hushwright.report.cost_text import NO_PRICES, signed
 from hushwright.report.papers.blocks import Blanks, Block, Caution, Heading, PageBreak, Paper, Say, Signatures, Table
 from hushwright.report.papers.common import Case, title_of
+from hushwright.report.plates import plates_told
 from hushwright.report.units_out import shown
 
 _LEAST_MASS = 0.05  # kg, from which a difference is told
@@ -100,6 +101,7 @@ def purchase(case: Case) -> Paper:
                          total=True)]  # fmt: skip
     if not suppliers:
         blocks.append(Say(NO_PRICES))
+    blocks += [Say(told, "small") for told in plates_told(case.evaluation.build, case.system)]
     blocks += _by_others(case, found) + _unpriced(case)
     return Paper("purchase", "Purchase list", tuple(blocks))
 
