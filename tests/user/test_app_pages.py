@@ -18,7 +18,7 @@ from nicegui.testing import User
 from nicegui.testing.user_simulation import user_simulation
 
 from hushwright.app.desk import Desk
-from hushwright.app.elements import Drawing, Form, Listing, Question, Strip
+from hushwright.app.elements import Drawing, Form, Listing, Question, Strip, Stuck
 from hushwright.app.frame import Button
 from hushwright.app.server import root_of
 from hushwright.app.worker import Worker
@@ -180,5 +180,88 @@ def test_what_is_computed_can_be_given_up_and_begun_again() -> None:
             assert time.perf_counter() - begin < 60.0
         finally:
             worker.stop()
+
+    run(act())
+
+
+def test_a_number_is_taken_as_typed_and_one_with_two_meanings_is_asked_at_its_field(tmp_path: Path) -> None:
+    async def act() -> None:
+        async with opened(tmp_path, "/build/van.yaml") as user:
+            form = of_kind(user, Form)
+            tell(form, "set", {"path": ["brief", "tallest"], "typed": "1,75 m", "seen": "1700"})
+            assert "tallest: 1.75 m\n" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
+            tell(form, "set", {"path": ["brief", "person_mass"], "typed": "1,880 kg", "seen": "75 kg"})
+            assert form._props["refused"]["id"] == "brief.person_mass"
+            assert "file" not in form._props["refused"]["note"]
+
+    run(act())
+
+
+def test_an_edit_that_makes_the_van_impossible_stays_in_sight_with_ways_on(tmp_path: Path) -> None:
+    door = "openings:\n  door: {kind: door, face: quiet_room.left, width: 500, height: 1500, sill: 100, offset: 1000,"
+    text = f"{plain_build()}{door} layers: [{{sheet: birch plywood, thickness: 12}}]}}\n"
+
+    async def act() -> None:
+        async with opened(tmp_path, "/") as user:
+            (tmp_path / "van 3.yaml").write_text(text, encoding="utf-8")
+            await user.open("/build/van%203.yaml")
+            notice, form, strip = (of_kind(user, kind) for kind in (Stuck, Form, Strip))
+            await until(lambda: strip._props["groups"] and not strip._props["busy"])
+            assert notice._props["problems"] == []
+            tell(form, "set", {"path": ["openings", "door", "offset"], "typed": "60", "seen": "1000"})
+            (one,) = notice._props["problems"]
+            assert one["place"] == "openings.door"
+            assert strip._props["groups"]  # those of the version before
+            (move,) = one["mends"]
+            assert move["label"].startswith("Move the offset of door to ")
+            tell(notice, "set", move)
+            assert notice._props["problems"] == []
+            assert f"offset: {move['typed']}" in (tmp_path / "van 3.yaml").read_text(encoding="utf-8")
+            tell(form, "set", {"path": ["openings", "door", "sill"], "typed": "1900", "seen": "100"})
+            assert notice._props["problems"]
+            tell(notice, "back", {})
+            assert "sill: 100," in (tmp_path / "van 3.yaml").read_text(encoding="utf-8")
+
+    run(act())
+
+
+def test_undo_says_what_it_will_take_back_and_has_taken_back(tmp_path: Path) -> None:
+    async def act() -> None:
+        async with opened(tmp_path, "/build/van.yaml") as user:
+            form = of_kind(user, Form)
+            with user:
+                undo = next(each for each in ElementFilter(kind=Button) if each._text == "Undo")
+            assert "nothing to undo" in undo._props["title"]
+            tell(form, "set", {"path": ["brief", "tallest"], "typed": "1990", "seen": "1700"})
+            assert undo._props["title"] == undo._props["aria-label"] == "Undo: brief: tallest (Ctrl+Z)"
+            tell(undo, "click", {})
+            await user.should_see("Undone: brief: tallest")
+
+    run(act())
+
+
+def test_changes_are_told_since_the_last_edit_the_opening_or_another_file(tmp_path: Path) -> None:
+    other = plain_build().replace("tallest: 1700", "tallest: 2300")
+    (tmp_path / "other.yaml").write_text(other, encoding="utf-8")
+
+    async def act() -> None:
+        async with opened(tmp_path, "/build/van.yaml") as user:
+            form, strip = of_kind(user, Form), of_kind(user, Strip)
+
+            def space() -> dict[str, str]:
+                return next(each for each in strip._props["groups"] if each["group"] == "Space")
+
+            await until(lambda: bool(strip._props.get("groups")))
+            for seen, typed in (("1700", "1990"), ("1990", "1991")):
+                tell(form, "set", {"path": ["brief", "tallest"], "typed": typed, "seen": seen})
+                await until(lambda: not strip._props["busy"])
+            by_edit = space()["before"]
+            tell(strip, "since", {"since": "opened"})
+            assert space()["before"].startswith("meets")
+            assert space()["before"] != by_edit
+            tell(strip, "since", {"since": "file other.yaml"})
+            await until(lambda: space().get("change") == "↑ better,")
+            tell(strip, "since", {"since": "file no-such.yaml"})
+            assert strip._props["since"] == "file other.yaml"
 
     run(act())

@@ -16,6 +16,7 @@ from hushwright.app.elements import Form, Question, Strip
 from hushwright.app.form import GENERAL, form_of, parts_of
 from hushwright.app.frame import Frame, button, say
 from hushwright.app.session import Overtaken
+from hushwright.app.stuck import WaysOn
 from hushwright.app.taking import NotTaken, take_value
 from hushwright.app.views import Views
 from hushwright.document.nodes import Path, parse_path
@@ -38,7 +39,7 @@ class BuildPage:
         self.session = self.open.session
         self.part = "brief"
         self.views: Views
-        self.refused: dict[str, str] | None = None
+        self.refused: dict[str, Any] | None = None
         self.asking = False
         self._draw()
         end = self.open.listen(self.refresh)
@@ -65,6 +66,7 @@ class BuildPage:
             self.strip.on("choose", self._choose_group)
             self.strip.on("cancel", lambda: self.open.cancel())
             self.strip.on("problems", lambda: self.views.choose("Problems"))
+            self.ways_on = WaysOn(self, lambda: self.views.choose("Problems"))
             with ui.element("main").classes("hw-main"):
                 with ui.element("section").classes("hw-view").props('aria-label="View"'):
                     self.views = Views(self)
@@ -108,6 +110,7 @@ class BuildPage:
         self.undo.set_enabled(bool(session.history.done))
         self.redo.set_enabled(bool(session.history.undone))
         self.saved_text.set_text("saved" if session.is_saved else "not saved yet")
+        self.ways_on.refresh(problems)
         self._show_form(problems)
         self._show_question()
         self.views.refresh()
@@ -185,7 +188,8 @@ class BuildPage:
         try:
             take_value(self.session, path, typed, seen)
         except NotTaken as problem:
-            self.refused = {"id": ".".join(map(str, path)), "typed": typed, "note": problem.note}
+            self.refused = {"id": ".".join(map(str, path)), "typed": typed, "note": problem.note,
+                            "offers": list(problem.offers)}  # fmt: skip
             self._show_form(self.problems())
         except Overtaken as problem:
             note = f"another window has set it to {problem.here or 'nothing'} meanwhile; press Enter to set yours"

@@ -26,6 +26,10 @@ class Strip(Own, component="screen/strip.js"):
     """The verdicts in sight."""
 
 
+class Stuck(Own, component="screen/stuck.js"):
+    """What keeps the build from being computed, and ways on."""
+
+
 class Listing(Own, component="screen/listing.js"):
     """The build files of a workspace."""
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from hushwright.app.computing import document_of
@@ -42,7 +43,7 @@ def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
     _, problems = document_of(changed, session.name)
     for one in problems:
         if one.severity == "error" and one.place.path[: len(path)] == path:
-            raise NotTaken(f"{one.note}{f'; {one.hint}' if one.hint else ''}")
+            raise NotTaken(f"{one.note}{f'; {one.hint}' if one.hint else ''}", _offered(one.hint))
     return session.set_values({path: typed}, seen={path: seen})
 
 
@@ -58,6 +59,18 @@ def _plain(session: Session, path: Path, typed: str) -> str:
                        bare_length=bare)  # fmt: skip
     except Unclear as problem:
         raise NotTaken(problem.note, problem.offers) from None
+
+
+def _offered(hint: str) -> tuple[str, ...]:
+    """Texts that a hint proposes instead.
+
+    Examples
+    --------
+    >>> _offered("perhaps 1.75 m?"), _offered("like 93 mm")
+    (('1.75 m',), ())
+    """
+    found = re.fullmatch(r"(?:perhaps|did you mean) ([^?]+)\?", hint)
+    return tuple(found[1].split(" or ")) if found else ()
 
 
 def take_text(session: Session, text: str) -> bool:

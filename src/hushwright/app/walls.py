@@ -41,20 +41,17 @@ class Walls:
         self.view = view
         self.page = view.page
         self.sound = ""
-        self.refused: dict[str, str] | None = None
+        self.refused: dict[str, Any] | None = None
         self.compared: list[Compared] = []
         self.compared_text = ""
         self.comparing = False
         self.names: list[str] = []
         self._charted: Any = None
         self.layers = Layers()
-        self.drawing = Drawing()
-        self.drawing.on("move", self._move)
         for name, act in (("face", self._choose_face), ("set", self._set), ("lift", self._lift),
                           ("remove", self._remove), ("add", self._add)):  # fmt: skip
             self.layers.on(name, act)
         self.layers.on("reach", lambda event: self.page.reach(str(event.args["place"])))
-        self.charts = ui.element("div")
         with ui.element("div").classes("hw-row"):
             self.compare = button("Compare build-ups", self._compare)
             self.cancel = button("Cancel", self._cancel)
@@ -62,6 +59,9 @@ class Walls:
         self.cancel.set_visibility(False)
         self.table = Table()
         self.table.on("choose", self._use)
+        self.drawing = Drawing()
+        self.drawing.on("move", self._move)
+        self.charts = ui.element("div")
         self.faces = Table()
         self.faces.on("choose", self._choose_face_row)
 
@@ -167,7 +167,8 @@ class Walls:
             try:
                 take_value(self.page.session, path, typed, seen)
             except NotTaken as problem:
-                self.refused = {"id": ".".join(map(str, path[:-1])), "note": problem.note}
+                self.refused = {"id": ".".join(map(str, path[:-1])), "key": path[-1], "note": problem.note,
+                                "offers": list(problem.offers)}  # fmt: skip
                 self.refresh()
 
         self.page.change(take)

@@ -106,7 +106,9 @@ const Value = {
       <p class="hw-sentence" :id="'d-' + entry.id">{{ entry.sentence }}<span v-if="hints" class="hw-limits"> {{ hints }}</span>
         <span v-if="entry.assumed" class="hw-assumed"> Assumed: {{ entry.assumed }}</span></p>
       <p v-if="refused" class="hw-problem error" role="alert"><span class="hw-mark" aria-hidden="true">▲</span>
-        <span>Not taken: {{ refused.note }}. The file is as before.</span></p>
+        <span>Not taken: {{ refused.note }}. The value is as before.
+          <button v-for="one in refused.offers || []" type="button" class="hw-plain"
+            @click="act('set', { path: entry.path, typed: one, seen: entry.text })">{{ one }}</button></span></p>
       <Problems :problems="entry.problems" />
       <Origin v-if="open" :entry="entry" />
     </div>`,

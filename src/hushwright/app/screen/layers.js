@@ -31,7 +31,9 @@ export default {
             <button v-if="at + 1 < layers.length" type="button" class="hw-plain" title="inward" :aria-label="one.word + ' inward'"
               @click="$emit('lift', { path: layers[at + 1].path })">↓</button>
             <button type="button" class="hw-plain" title="take out" :aria-label="one.word + ' take out'" @click="$emit('remove', { path: one.path })">×</button></span>
-          <em v-if="refused && refused.id === one.id" class="hw-problem error">{{ refused.note }}</em>
+          <em v-if="refused && refused.id === one.id" class="hw-problem error"><span>Not taken: {{ refused.note }}
+            <button v-for="offer in refused.offers" type="button" class="hw-plain"
+              @click="$emit('set', { path: [...one.path, refused.key], typed: offer, seen: one.text })">{{ offer }}</button></span></em>
         </li></ol>
       <div v-if="layers.length" class="hw-row"><label>Add inside <select v-model="kind"><option v-for="one in kinds" :value="one">{{ one }}</option></select></label>
         <button type="button" class="hw-plain" @click="$emit('add', { kind })">Add layer</button></div>
