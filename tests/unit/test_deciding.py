@@ -44,6 +44,13 @@ def test_from_room_to_room_the_octave_nearest_the_monitors_decides_and_everythin
     assert legend[0] == f"{paths[0].name} {100 * paths[0].share:.0f} % of {octave:g} Hz"
 
 
+def test_advice_from_room_to_room_names_the_octave_that_decides() -> None:
+    evaluation, _ = evaluate_nominal(build_of(DEMO))
+    band, paths = deciding_of(evaluation.between_rooms[0], evaluation.build)
+    found = next(each for each in judge(evaluation, provisional=True) if each.id.startswith("rooms-"))
+    assert f"lets most through in {band}, which decides: {paths[0].name}" in found.hint
+
+
 def test_neighbours_are_limited_in_all_bands_together() -> None:
     evaluation, _ = evaluate_nominal(build_of(DEMO))
     found = evaluation.neighbours[0]

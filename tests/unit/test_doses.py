@@ -88,10 +88,20 @@ def test_the_hint_turns_down_what_weighs_most_and_says_how_long_it_may_last() ->
     verdict = verdicts_of(text)["noise-exposure-listener"]
     enough = 87.0 - 2.0 * (verdict.uncertainty or 0.0)
     assert verdict.verdict == "fails"
-    assert f"turn down by {math.ceil(10.0 * (94.0 - enough)) / 10.0:g} dB: headphones singers" in verdict.hint
+    down = math.ceil(10.0 * (94.0 - enough)) / 10.0
+    assert f"turn down by {down:g} dB: headphones singers, 94 dB(A); or" in verdict.hint
     hours = 8.0 * 10.0 ** ((enough - 94.0) / 10.0)
     assert f"let it last {math.floor(60.0 * hours):.0f} min a day" in verdict.hint
     assert "harms hearing" in verdict.caution
+
+
+def test_headphones_that_go_too_far_up_want_a_limiter_that_would_do() -> None:
+    text = exposed("{of: headphones turned up, point: singers, duration: 8 h}")
+    verdict = verdicts_of(text)["noise-exposure-listener"]
+    limiter = math.floor(87.0 - 2.0 * (verdict.uncertainty or 0.0) + 1e-9)
+    assert f"set a `limiter` of {limiter} dB(A): headphones singers turned up, 95 dB(A); or" in verdict.hint
+    held = edited(text, ("sensitivity: 96 dB, limiter: 95", f"sensitivity: 96 dB, limiter: {limiter}"))
+    assert verdicts_of(held)["noise-exposure-listener"].verdict == "meets"
 
 
 @pytest.mark.parametrize("exchange", [3.0103, 5.0])

@@ -172,7 +172,7 @@ def _dose(evaluation: Evaluation) -> tuple[Case, ...]:
 def _quieter_day(evaluation: Evaluation, dose: Dose, rule: str) -> str:
     """What to turn down, or how long it may last, until the whole day is surely bearable."""
     if not dose.parts:
-        return "say in a state of a quiet room that takes are recorded (`takes: yes`), or type the level"
+        return "type the level, or say in which state takes are recorded (`takes: yes`)"
     limit, _, _ = limit_of(evaluation, f"noise exposure, {rule}")
     enough = limit - 2.0 * evaluation.quantities[f"dose/{dose.who}"].standard_uncertainty
     found = what_would_do(dose, enough)
@@ -182,20 +182,26 @@ def _quieter_day(evaluation: Evaluation, dose: Dose, rule: str) -> str:
         return f"turn everything down by {SHORT}, or share the time among more people; {most}"
     part, down, time = found
     if down <= 0.0:
-        return most
-    return (f"turn down by {math.ceil(10.0 * down) / 10.0:g} dB: {named_part(part)}; or let it last"
-            f" {hours(time)} a day at most; {most}")  # fmt: skip
+        return f"keep it so; {most}"
+    do = f"turn down by {math.ceil(10.0 * down) / 10.0:g} dB"
+    if part.of == "headphones turned up":
+        do = f"set a `limiter` of {math.floor(part.level - down):.0f} dB(A)"
+    return f"{do}: {_which(part)}; or let it last {hours(time)} a day at most; {most}"
 
 
 def _told(part: DosePart) -> str:
-    return f"{named_part(part)}, {part.level:.0f} dB(A) for {hours(part.duration)}, {100 * part.share:.0f} %"
+    return f"{_which(part)} for {hours(part.duration)}, {100 * part.share:.0f} %"
+
+
+def _which(part: DosePart) -> str:
+    return f"{named_part(part)}, {part.level:.0f} dB(A)"
 
 
 def named_part(part: DosePart) -> str:
     """Part of a day in words."""
     if part.of.startswith("headphones"):
         return f"headphones {spoken(part.point)}{part.of.removeprefix('headphones')}"
-    return {"typed": "typed level", "monitors": "monitors and what comes through the wall"}.get(part.of, part.of)
+    return {"typed": "level as typed", "monitors": "monitors and what comes through the wall"}.get(part.of, part.of)
 
 
 def hours(time: float) -> str:
@@ -203,9 +209,11 @@ def hours(time: float) -> str:
 
     Examples
     --------
-    >>> hours(5400.0), hours(1259.0)
-    ('1.5 h', '20 min')
+    >>> hours(5400.0), hours(1259.0), hours(44.2)
+    ('1.5 h', '20 min', '44 s')
     """
+    if time < 60.0:
+        return f"{math.floor(time):.0f} s"
     return f"{math.floor(time / 60.0):.0f} min" if time < 3600.0 else f"{math.floor(time / 360.0) / 10.0:g} h"
 
 

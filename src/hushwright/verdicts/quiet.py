@@ -6,8 +6,8 @@ import math
 from collections.abc import Sequence
 
 from hushwright.evaluation.between import required_margin
-from hushwright.evaluation.deciding import deciding_paths
-from hushwright.evaluation.results import Background, Evaluation, PathLevel, Quantity
+from hushwright.evaluation.deciding import deciding_of
+from hushwright.evaluation.results import AtNeighbours, Background, BetweenRooms, Evaluation, PathLevel, Quantity
 from hushwright.model.build import Target
 from hushwright.verdicts.check import Case, Check
 
@@ -58,18 +58,26 @@ def _named(paths: Sequence[PathLevel], count: int, beside: str = "") -> str:
     return f"{' each' if count > 1 else ''}{f' {beside}' if beside else ''}: {named}{more}"
 
 
-def _first(paths: tuple[PathLevel, ...], over: float, quantity: Quantity) -> str:
-    doubt = 2.0 * quantity.standard_uncertainty
-    return "; ".join(each for each in (_quieter(paths, over, doubt), _weakest(paths)) if each)
-
-
-def _weakest_for(found: Background, target: Target | None, over: float, doubt: float) -> str:
+def _what_to_do(found: Background | BetweenRooms | AtNeighbours, evaluation: Evaluation, over: float) -> str:
     """What would do, and the ways that let most through where the limit is decided."""
-    band, paths = deciding_paths(found, target)
+    band, paths = deciding_of(found, evaluation.build)
+    return _first(paths, over, _quantity(found, evaluation), band)
+
+
+def _first(paths: tuple[PathLevel, ...], over: float, quantity: Quantity, band: str = "") -> str:
     told = _weakest(paths)
     if band:
         told = told.replace("lets most through:", f"lets most through in {band}, which decides:")
+    doubt = 2.0 * quantity.standard_uncertainty
     return "; ".join(each for each in (_quieter(paths, over, doubt), told) if each)
+
+
+def _quantity(found: Background | BetweenRooms | AtNeighbours, evaluation: Evaluation) -> Quantity:
+    """What is judged of a sound."""
+    if isinstance(found, Background):
+        return evaluation.quantities[f"background/{found.key}"]
+    group = "rooms" if isinstance(found, BetweenRooms) else "neighbours"
+    return evaluation.quantities[f"{group}/{found.state}"]
 
 
 def _background(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -88,9 +96,8 @@ def _case(evaluation: Evaluation, found: Background, target: Target | None, plac
     """Background held against its target; in a hearing test no band may lie over its limit."""
     limit = None if target is None else 0.0 if target.kind == "hearing test" else target.value
     basis = target.basis if target is not None else "the brief names no limit"
-    quantity = evaluation.quantities[f"background/{found.key}"]
-    over = 0.0 if limit is None else quantity.value - limit
-    hint = _weakest_for(found, target, over, 2.0 * quantity.standard_uncertainty)
+    quantity = _quantity(found, evaluation)
+    hint = _what_to_do(found, evaluation, 0.0 if limit is None else quantity.value - limit)
     return Case(found.key, found.state, quantity, limit, basis, target.place if target is not None else place,
                 hint=hint, lines=found.lines, question=question)  # fmt: skip
 
@@ -112,9 +119,9 @@ def _rooms(evaluation: Evaluation) -> tuple[Case, ...]:
     limit, basis = required_margin(evaluation.build)
     cases = []
     for found in evaluation.between_rooms:
-        quantity = evaluation.quantities[f"rooms/{found.state}"]
+        quantity = _quantity(found, evaluation)
         cases.append(Case(found.state, found.state, quantity, limit, basis, f"{monitor[3]}.below",
-                          hint=_first(found.paths, limit - quantity.value, quantity), caution=_NOISE))  # fmt: skip
+                          hint=_what_to_do(found, evaluation, limit - quantity.value), caution=_NOISE))  # fmt: skip
     return tuple(cases)
 
 
@@ -126,9 +133,9 @@ def _neighbours(evaluation: Evaluation) -> tuple[Case, ...]:
     basis = f"limit in the build file, at {distance:g} m to the {side}"
     cases = []
     for found in evaluation.neighbours:
-        quantity = evaluation.quantities[f"neighbours/{found.state}"]
+        quantity = _quantity(found, evaluation)
         cases.append(Case(found.state, found.state, quantity, limit, basis, f"{place}.limit",
-                          hint=_first(found.paths, quantity.value - limit, quantity), caution=_NEIGHBOUR))  # fmt: skip
+                          hint=_what_to_do(found, evaluation, quantity.value - limit), caution=_NEIGHBOUR))  # fmt: skip
     return tuple(cases)
 
 
