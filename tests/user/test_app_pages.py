@@ -223,3 +223,45 @@ def test_an_edit_that_makes_the_van_impossible_stays_in_sight_with_ways_on(tmp_p
             assert "sill: 100," in (tmp_path / "van 3.yaml").read_text(encoding="utf-8")
 
     run(act())
+
+
+def test_undo_says_what_it_will_take_back_and_has_taken_back(tmp_path: Path) -> None:
+    async def act() -> None:
+        async with opened(tmp_path, "/build/van.yaml") as user:
+            form = of_kind(user, Form)
+            with user:
+                undo = next(each for each in ElementFilter(kind=Button) if each._text == "Undo")
+            assert "nothing to undo" in undo._props["title"]
+            tell(form, "set", {"path": ["brief", "tallest"], "typed": "1990", "seen": "1700"})
+            assert undo._props["title"] == undo._props["aria-label"] == "Undo: brief: tallest (Ctrl+Z)"
+            tell(undo, "click", {})
+            await user.should_see("Undone: brief: tallest")
+
+    run(act())
+
+
+def test_changes_are_told_since_the_last_edit_the_opening_or_another_file(tmp_path: Path) -> None:
+    other = plain_build().replace("tallest: 1700", "tallest: 2300")
+    (tmp_path / "other.yaml").write_text(other, encoding="utf-8")
+
+    async def act() -> None:
+        async with opened(tmp_path, "/build/van.yaml") as user:
+            form, strip = of_kind(user, Form), of_kind(user, Strip)
+
+            def space() -> dict[str, str]:
+                return next(each for each in strip._props["groups"] if each["group"] == "Space")
+
+            await until(lambda: bool(strip._props.get("groups")))
+            for seen, typed in (("1700", "1990"), ("1990", "1991")):
+                tell(form, "set", {"path": ["brief", "tallest"], "typed": typed, "seen": seen})
+                await until(lambda: not strip._props["busy"])
+            by_edit = space()["before"]
+            tell(strip, "since", {"since": "opened"})
+            assert space()["before"].startswith("meets")
+            assert space()["before"] != by_edit
+            tell(strip, "since", {"since": "file other.yaml"})
+            await until(lambda: space().get("change") == "↑ better,")
+            tell(strip, "since", {"since": "file no-such.yaml"})
+            assert strip._props["since"] == "file other.yaml"
+
+    run(act())

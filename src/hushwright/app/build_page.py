@@ -16,6 +16,7 @@ from hushwright.app.elements import Form, Question, Strip
 from hushwright.app.form import GENERAL, form_of, parts_of
 from hushwright.app.frame import Frame, button, say
 from hushwright.app.session import Overtaken
+from hushwright.app.since import Since
 from hushwright.app.stuck import WaysOn
 from hushwright.app.taking import NotTaken, take_value
 from hushwright.app.views import Views
@@ -25,6 +26,7 @@ from hushwright.document.parts import set_deep
 from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.library.read import read_library
 from hushwright.units import System
+from hushwright.verdicts.verdict import Verdict
 
 _LOOK_AT_DISK = 1.5  # s
 
@@ -37,6 +39,7 @@ class BuildPage:
         self.frame = frame
         self.open: OpenBuild = desk.open(name)
         self.session = self.open.session
+        self.since = Since(desk, self.open, self.refresh)
         self.part = "brief"
         self.views: Views
         self.refused: dict[str, Any] | None = None
@@ -55,8 +58,8 @@ class BuildPage:
 
     def _draw(self) -> None:
         with self.frame.actions:
-            self.undo = button("Undo", lambda: self._step(self.session.undo), key="Ctrl+Z")
-            self.redo = button("Redo", lambda: self._step(self.session.redo), key="Ctrl+Y")
+            self.undo = button("Undo", lambda: self._step(self.session.undo, "Undone"), key="Ctrl+Z")
+            self.redo = button("Redo", lambda: self._step(self.session.redo, "Done again"), key="Ctrl+Y")
             button("Download", lambda: ui.download.content(self.session.text.encode(), self.session.name))
             self.saved = ui.element("span").classes("hw-saved").props('role="status"')
             with self.saved:
@@ -66,6 +69,7 @@ class BuildPage:
             self.strip.on("choose", self._choose_group)
             self.strip.on("cancel", lambda: self.open.cancel())
             self.strip.on("problems", lambda: self.views.choose("Problems"))
+            self.strip.on("since", lambda event: self.since.choose(str(event.args["since"])))
             self.ways_on = WaysOn(self, lambda: self.views.choose("Problems"))
             with ui.element("main").classes("hw-main"):
                 with ui.element("section").classes("hw-view").props('aria-label="View"'):
@@ -94,7 +98,7 @@ class BuildPage:
     def _refresh(self) -> None:
         opened, session = self.open, self.session
         now = opened.shown.verdicts if opened.shown is not None else ()
-        before = opened.compared.verdicts if opened.compared is not None else ()
+        before = self.since.verdicts()
         problems = self.problems()
         errors = [one for one in problems if one.severity == "error"]
         message = ""
@@ -105,10 +109,13 @@ class BuildPage:
         self.strip.show(
             groups=glance.tiles(now, before, self.system, provisional=opened.is_provisional), busy=opened.busy,
             stale=opened.is_stale and not opened.is_provisional, provisional=opened.is_provisional, message=message,
+            since=self.since.chosen, choices=self.since.choices(),
         )  # fmt: skip
         self.frame.title(self.title_of_build())
         self.undo.set_enabled(bool(session.history.done))
         self.redo.set_enabled(bool(session.history.undone))
+        self.undo.tell(f"Undo: {session.history.next_undo or 'nothing to undo'} (Ctrl+Z)")
+        self.redo.tell(f"Redo: {session.history.next_redo or 'nothing to redo'} (Ctrl+Y)")
         self.saved_text.set_text("saved" if session.is_saved else "not saved yet")
         self.ways_on.refresh(problems)
         self._show_form(problems)
@@ -121,6 +128,10 @@ class BuildPage:
         if failed is not None and failed.text == self.session.text:
             return failed.problems
         return self.open.reading.problems
+
+    def compared(self) -> tuple[Verdict, ...]:
+        """Verdicts that the present ones are compared with."""
+        return self.since.verdicts()
 
     def model_address(self) -> str:
         """Where the browser gets the three-dimensional model of this build."""
@@ -228,18 +239,25 @@ class BuildPage:
             self.session.add(entry.path, item_of(entry, root, library, kind))
         else:
             blank = blank_of(entry, root, library, kind)
-            self.session.set_values({entry.path: blank}, f"begin {'.'.join(map(str, entry.path))}")
+            self.session.set_values({entry.path: blank}, f"begin {self.session.called(entry.path)}")
 
-    def _step(self, act: Callable[[], str]) -> None:
+    def _step(self, act: Callable[[], str], word: str) -> None:
         self.refused = None
-        self.change(act)
+        done = ""
+
+        def step() -> None:
+            nonlocal done
+            done = act()
+
+        if self.change(step) and done:
+            say(f"{word}: {done}")
 
     def _key(self, event: Any) -> None:
         if event.action.keydown and (event.modifiers.ctrl or event.modifiers.meta):
             if event.key == "z" and not event.modifiers.shift:
-                self._step(self.session.undo)
+                self._step(self.session.undo, "Undone")
             elif event.key == "y" or (event.key in ("z", "Z") and event.modifiers.shift):
-                self._step(self.session.redo)
+                self._step(self.session.redo, "Done again")
 
     def _choose_group(self, event: GenericEventArguments) -> None:
         self.views.choose_group(str(event.args["group"]))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hushwright.document.nodes import Path
 from hushwright.document.outline import Entry, outline
 from hushwright.errors import UnreadableDocument
 
@@ -53,6 +54,40 @@ def said(entry: Entry) -> str:
     beside = (entry.origin, f"± {entry.plus_minus}" if entry.plus_minus else "", entry.by)
     more = ", ".join(part for part in beside if part)
     return f"{entry.text} ({more})" if more else entry.text
+
+
+def called(path: Path, root: Entry) -> str:
+    """What a person calls a place of the file: without its section where a name says it, items by their names.
+
+    Examples
+    --------
+    >>> called(("fittings", 0, "mass"), outline("fittings: [{name: desk, mass: 40 kg}]"))
+    'desk: mass'
+    >>> called(("surfaces", "quiet_room", "left", "layers", 1, "thickness"), outline("hushwright: 1"))
+    'quiet room, left, layer 2: thickness'
+    """
+    words: list[str] = []
+    for at, key in enumerate(path):
+        if isinstance(key, int):
+            words.append(_name_of_item(root.find(path[: at + 1])) or f"{_one_of(str(path[at - 1]))} {key + 1}")
+        elif not (at == 0 and len(path) > 2 and key in _NAMED_BY_WHAT_IS_IN_THEM) and not (
+            at + 1 < len(path) and isinstance(path[at + 1], int)
+        ):
+            words.append(key.replace("_", " "))
+    return ": ".join(part for part in (", ".join(words[:-1]), words[-1]) if part) if words else ""
+
+
+_NAMED_BY_WHAT_IS_IN_THEM = ("surfaces", "rooms", "openings", "cuts", "mounts", "routes", "treatments")
+
+
+def _name_of_item(entry: Entry | None) -> str:
+    if entry is None:
+        return ""
+    return next((each.text for each in entry.children if each.given and each.path[-1] in ("name", "situation")), "")
+
+
+def _one_of(plural: str) -> str:
+    return plural.replace("_", " ").removesuffix("es" if plural.endswith("xes") else "s")
 
 
 def _lines(before: str, after: str) -> tuple[Difference, ...]:

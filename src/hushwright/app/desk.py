@@ -53,6 +53,7 @@ class OpenBuild:
         self.reading: Reading = read(session.text, session.name)
         self.computed: Computed | None = None
         self.before: Computed | None = None
+        self.first: Computed | None = None
         self.early: Computed | None = None
         self.failed: Computed | None = None
         self.busy = False
@@ -147,6 +148,7 @@ class OpenBuild:
         """Take what was computed as what holds, and keep it for steps back."""
         self.failed = self.early = None
         self.before, self.computed = self.computed, found
+        self.first = self.first or found
         self._kept.pop(found.text, None)
         self._kept[found.text] = found
         while len(self._kept) > _STEPS_KEPT:

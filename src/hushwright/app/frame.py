@@ -89,6 +89,12 @@ class Button(Element):
             self._props["disabled"] = not enabled
             self.update()
 
+    def tell(self, text: str) -> None:
+        """Say closer what it will do, for the pointer and for who listens."""
+        if self._props.get("title") != text:
+            self._props["title"] = self._props["aria-label"] = text
+            self.update()
+
 
 def say(text: str) -> None:
     """Tell something in passing."""

@@ -21,8 +21,8 @@ SIGNS: Final = {"fails": "▲", "unproven": "◐", "meets": "●", "not_applicab
 FILLED: Final = {"very unlikely": "○", "unlikely": "◔", "as likely as not": "◐", "likely": "◕", "very likely": "◕"}
 """Shape of what is open: a circle filled as far as it is likely to turn into the full one of what meets."""
 
-PROVISIONAL: Final = ", provisional"
-"""Said beside a state that was judged before the spread of its number is worked out."""
+PROVISIONAL: Final = "provisional: "
+"""Said before a state that was judged before the spread of its number is worked out."""
 
 _RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
 
@@ -50,7 +50,7 @@ def tiles(
         if old is not None:
             tile |= _change(old, worst, system, spare_text)
         if provisional and (old is None or tile["before"]):
-            tile["word"] += PROVISIONAL
+            tile["word"] = PROVISIONAL + tile["word"]
         found.append(tile)
     if idle:
         found.append({"group": "Others", "outcome": "not_applicable", "sign": SIGNS["not_applicable"], "word": "",
@@ -169,7 +169,7 @@ def rows(
     found = [_row(one, earlier.get(one.id), system) for one in worst_first(verdicts) if one.group == group]
     for row in found:
         if provisional and (row["id"] not in earlier or row["before"]):
-            row["word"] += PROVISIONAL
+            row["word"] = PROVISIONAL + row["word"]
     return found
 
 

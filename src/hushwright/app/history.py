@@ -66,6 +66,16 @@ class History:
         self.text = after
         return True
 
+    @property
+    def next_undo(self) -> str:
+        """Name of the step that `undo` would take back; empty where there is none."""
+        return self.done[-1].name if self.done else ""
+
+    @property
+    def next_redo(self) -> str:
+        """Name of the step that `redo` would take again; empty where there is none."""
+        return self.undone[-1].name if self.undone else ""
+
     def undo(self) -> str:
         """Go one step back and return its name, empty where there is none."""
         if not self.done:

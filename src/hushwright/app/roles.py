@@ -8,6 +8,7 @@ from typing import Any, Protocol
 from hushwright.app.desk import OpenBuild
 from hushwright.app.session import Session
 from hushwright.units import System
+from hushwright.verdicts.verdict import Verdict
 
 
 class Page(Protocol):
@@ -28,6 +29,9 @@ class Page(Protocol):
 
     def problems(self) -> tuple[Any, ...]:
         """Everything wrong or odd in the present text."""
+
+    def compared(self) -> tuple[Verdict, ...]:
+        """Verdicts that the present ones are compared with."""
 
     def model_address(self) -> str:
         """Where the browser gets the three-dimensional model of this build."""

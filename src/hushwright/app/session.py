@@ -8,7 +8,7 @@ from functools import lru_cache
 from pathlib import Path as FilePath
 from typing import Literal
 
-from hushwright.app.changes import Difference, differences
+from hushwright.app.changes import Difference, called, differences
 from hushwright.app.history import History
 from hushwright.app.workspace import Workspace
 from hushwright.document.files import read_text
@@ -86,6 +86,10 @@ class Session:
         """The file as its fields."""
         return _laid_out(self.text)
 
+    def called(self, path: Path) -> str:
+        """What a person calls a place of the file as it stands."""
+        return called(path, self.outline())
+
     def set_values(self, wanted: Mapping[Path, str], name: str = "", seen: Mapping[Path, str] | None = None) -> bool:
         """Set several values in one step; ``seen`` is what a window showed before.
 
@@ -106,7 +110,7 @@ class Session:
         text = self.text
         for path, new in wanted.items():
             text = written(text, path, new)
-        return self.change(text, name or ", ".join(".".join(map(str, path)) for path in wanted))
+        return self.change(text, name or ", ".join(self.called(path) for path in wanted))
 
     def set_parts(self, path: Path, parts: Mapping[str, str]) -> bool:
         """Set a value with its origin, spread and who says so; empty parts are left out."""
@@ -123,19 +127,19 @@ class Session:
             for key, stands in (("from", entry.origin), ("plus_minus", entry.plus_minus), ("by", entry.by)):
                 if stands:
                     text = remove_part(text, (*path, key))
-        return self.change(text, ".".join(map(str, path)))
+        return self.change(text, self.called(path))
 
     def add(self, path: Path, new: str, before: int | None = None) -> bool:
         """Add an item to a list, at its end or before another one."""
-        return self.change(add_item(self.text, path, new, before), f"add to {'.'.join(map(str, path))}")
+        return self.change(add_item(self.text, path, new, before), f"add to {self.called(path)}")
 
     def lift(self, path: Path) -> bool:
         """Move a list item one place up."""
-        return self.change(lift_item(self.text, path), f"move {'.'.join(map(str, path))} up")
+        return self.change(lift_item(self.text, path), f"move {self.called(path)} up")
 
     def remove(self, path: Path) -> bool:
         """Take a value, section or item out."""
-        return self.change(remove_part(self.text, path), f"take out {'.'.join(map(str, path))}")
+        return self.change(remove_part(self.text, path), f"take out {self.called(path)}")
 
     def change(self, text: str, name: str) -> bool:
         """Take a new text as one step and save it."""

@@ -178,7 +178,7 @@ class Views:
         if opened.shown is None:
             return
         now = opened.shown.verdicts
-        before = opened.compared.verdicts if opened.compared is not None else ()
+        before = self.page.compared()
         groups = glance.groups_of(now)
         group = self.group if self.group in groups else groups[0]
         rows = glance.rows(now, before, group, self.page.system, provisional=opened.is_provisional)
