@@ -1,6 +1,7 @@
 """Calls as a shell makes them: help, version, pipes, encodings, breaks, and what must never be seen."""
 
 import os
+import socket
 import subprocess
 import sys
 import time
@@ -40,6 +41,19 @@ def test_help_imports_nothing_heavy() -> None:
     code = (
         "import sys; from hushwright.cli.main import run; run(['--help']);"
         " sys.exit(any(name in sys.modules for name in ('numpy', 'scipy', 'pydantic', 'ruamel', 'rich')))"
+    )
+    assert subprocess.run([sys.executable, "-P", "-c", code], capture_output=True, check=False).returncode == 0
+
+
+def test_the_first_page_waits_for_no_law_and_for_no_client_of_other_servers(tmp_path: Path) -> None:
+    with socket.socket() as trial:
+        trial.bind(("127.0.0.1", 0))
+        port = trial.getsockname()[1]
+    code = (
+        "import os, sys; from hushwright.app.workspace import Workspace; from hushwright.cli.main import run\n"
+        "kinds = ('aiohttp', 'requests', 'hushwright.evaluation', 'hushwright.physics')\n"
+        "def listening(self): os._exit(sum(name in sys.modules for name in kinds))\n"
+        f"Workspace.tidy = listening; run(['open', {str(tmp_path)!r}, '--no-show', '--port', '{port}']); os._exit(9)"
     )
     assert subprocess.run([sys.executable, "-P", "-c", code], capture_output=True, check=False).returncode == 0
 

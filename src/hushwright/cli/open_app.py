@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Annotated
 
@@ -45,13 +48,27 @@ def open_app(
     _refuse_taken(host, port)
     say(f"Open {address}\nStop with Ctrl+C.")
     from hushwright.app.desk import Desk
-    from hushwright.app.server import serve
     from hushwright.app.worker import Worker
     from hushwright.app.workspace import Workspace
+
+    with _without("aiohttp", "requests"):  # the sockets would load both to be a client, a fifth of all that is loaded
+        from hushwright.app.server import serve
 
     examples = {each: file.read_text(encoding="utf-8") for each, file in example_files().items()}
     browser = f"{path}{f'?token={token}' if token else ''}" if show else False
     serve(Desk(Workspace(folder), Worker()), examples, host=host, port=port, token=token, show=browser)
+
+
+@contextmanager
+def _without(*names: str) -> Iterator[None]:
+    """Load other modules as if these, which they can do without, were not there."""
+    hidden = [name for name in names if name not in sys.modules]
+    sys.modules.update(dict.fromkeys(hidden))  # type: ignore[arg-type]
+    try:
+        yield
+    finally:
+        for name in hidden:
+            sys.modules.pop(name, None)
 
 
 def _token() -> str:

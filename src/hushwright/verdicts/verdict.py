@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
-from hushwright.evaluation.results import Contribution, Line
+if TYPE_CHECKING:  # the first page of the app shows verdicts, and does not wait for what they come from
+    from hushwright.evaluation.results import Contribution, Line
 
 Outcome = Literal["meets", "fails", "unproven", "not_applicable"]
 Sense = Literal["at_most", "at_least"]
