@@ -1,18 +1,26 @@
 """Single-line diagram, schedules and routes: every circuit, line and route of the Build is there."""
 
+import random
+from collections.abc import Iterator
 from dataclasses import replace
+from itertools import pairwise
+from pathlib import Path
 
 import pytest
 from tests.coupled import DEMO, build_of
 
-from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule, single_lines
+from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule
+from hushwright.drawings.marks import Letters, extent
 from hushwright.drawings.paper import PAPERS, paper_named, placed, room_for_drawing
-from hushwright.drawings.primitives import Balloon, Drawing, Polyline, Text
+from hushwright.drawings.primitives import Balloon, Circle, Drawing, Point, Polyline, Text
+from hushwright.drawings.single_lines import single_lines
 from hushwright.drawings.things import things_of
 from hushwright.evaluation.chargers import with_chargers
 from hushwright.evaluation.results_wiring import WiringResults
 from hushwright.evaluation.wiring import wiring_of
 from hushwright.model.build import Build
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def demo() -> Build:
@@ -66,6 +74,72 @@ def test_the_diagram_with_chargers_fits_on_its_paper(paper: str) -> None:
         shown = placed(drawing, 1.0, "us")
         assert shown.width <= width
         assert shown.height <= height
+
+
+Box = tuple[float, float, float, float]
+
+
+def gap(a: Point, b: Point, box: Box) -> float:
+    """Distance [mm] of an upright or level line from a box [m]."""
+    low, high = (min(a[0], b[0]), min(a[1], b[1])), (max(a[0], b[0]), max(a[1], b[1]))
+    across = max(box[0] - high[0], low[0] - box[2], 0.0)
+    up = max(box[1] - high[1], low[1] - box[3], 0.0)
+    return 1000.0 * max(across, up)
+
+
+def around(points: tuple[Point, ...]) -> Box:
+    xs, ys = zip(*points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def too_close(drawing: Drawing, results: WiringResults) -> Iterator[str]:
+    """Lines of a diagram that come nearer than 2 mm to a sign or box where they do not end, or cross a word."""
+    circuits = {circuit.name: circuit for circuit in results.circuits}
+    closed = [each for each in drawing.elements if isinstance(each, Polyline) and each.closed]
+    rings = [each for each in drawing.elements if isinstance(each, Circle)]
+    signs = [(each.part, around(each.points)) for each in closed] + [
+        (each.part, (each.centre[0] - each.radius, each.centre[1] - each.radius, each.centre[0] + each.radius,
+                     each.centre[1] + each.radius)) for each in rings
+    ]  # fmt: skip
+    texts = [(each.text, extent([each])) for each in placed(drawing, 1.0, "metric").marks if isinstance(each, Letters)]
+    for line in drawing.elements:
+        if not isinstance(line, Polyline) or line.closed:
+            continue
+        circuit = circuits[line.part]
+        ends = {circuit.takes_from, *circuit.gives_to, circuit.name}
+        for number, (a, b) in enumerate(pairwise(line.points)):
+            touching = ends if number in (0, len(line.points) - 2) or a[1] == b[1] else {circuit.name}
+            for part, box in signs:
+                if part not in touching and gap(a, b, box) < 2.0 - 1e-6:
+                    yield f"{line.part} passes {part}"
+            for text, (left, low, right, top) in texts:
+                if gap(a, b, (left / 1000.0, low / 1000.0, right / 1000.0, top / 1000.0)) <= 0.0 and text not in (
+                    each.replace("_", " ") for each in ends
+                ):
+                    yield f"{line.part} crosses {text}"
+
+
+@pytest.mark.parametrize("name", ["archive-van", "hearing-screening-van", "voice-booth-short-van"])
+@pytest.mark.parametrize("paper", ["A3", "A4", "Letter"])
+def test_no_line_meets_a_sign_or_word_where_it_does_not_end(name: str, paper: str) -> None:
+    build = build_of((EXAMPLES / f"{name}.yaml").read_text())
+    results = with_chargers(wiring_of(build, {}), build, linked=True)
+    for drawing in single_lines(results, paper_named(paper), "us" if paper == "Letter" else "metric"):
+        assert not list(too_close(drawing, results))
+
+
+def test_no_line_of_any_circuits_meets_a_sign_or_word_where_it_does_not_end() -> None:
+    chance = random.Random(3)
+    first = wiring().circuits[0]
+    for _ in range(40):
+        nodes = [f"n{at}" for at in range(chance.randrange(3, 9))]
+        circuits = []
+        for at in range(chance.randrange(2, 10)):
+            source, *ends = chance.sample(nodes, chance.randrange(2, min(4, len(nodes)) + 1))
+            circuits.append(replace(first, name=f"c{at}", takes_from=source, gives_to=tuple(ends)))
+        results = replace(wiring(), circuits=tuple(circuits))
+        for drawing in single_lines(results, paper_named("A3"), "metric"):
+            assert not list(too_close(drawing, results))
 
 
 def test_circuits_in_a_ring_are_all_drawn() -> None:

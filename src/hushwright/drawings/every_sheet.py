@@ -5,7 +5,7 @@ from __future__ import annotations
 from hushwright.drawings.air_runs import air_runs
 from hushwright.drawings.build_ups import CELL, DETAIL_SCALE, batten_list, build_ups, details_of
 from hushwright.drawings.cut_sheets import cut_list, cuts_on_face
-from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule, single_lines
+from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule
 from hushwright.drawings.elevations import side
 from hushwright.drawings.levels import ceiling, floor
 from hushwright.drawings.paper import Paper, room_for_drawing
@@ -16,6 +16,7 @@ from hushwright.drawings.plate_sheets import plate_sheets
 from hushwright.drawings.plates import plates_of
 from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import Sheet, Table
+from hushwright.drawings.single_lines import single_lines
 from hushwright.drawings.templates import template_sheets
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.chargers import with_chargers
