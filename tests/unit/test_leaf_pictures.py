@@ -46,4 +46,3 @@ def test_layers_of_a_door_are_listed_with_the_records_they_may_have() -> None:
 def test_a_new_space_and_a_new_pane_are_words_of_the_file() -> None:
     assert item_text("cavity", "mm") == "{cavity: 50}"
     assert item_text("glass", "mm").startswith("{glass: laminated glass, thickness: ")
-
