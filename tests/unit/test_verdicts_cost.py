@@ -99,7 +99,22 @@ def test_old_prices_and_names_of_nothing_are_told() -> None:
                   ("hushwright: 1\n", "hushwright: 1\ndate: 2026-05-04\n"))  # fmt: skip
     notes = " ".join(cost_of(build_of(text)).notes)
     assert "older than half a year: heavy sheet" in notes
-    assert "nothing in the build has: lite sheet" in notes
+    assert "what this van does not have, so it is not in the sum: lite sheet" in notes
+
+
+@pytest.mark.parametrize(
+    ("price", "told"),
+    [
+        ("80", "All prices and hours are as the build file gives them."),
+        ("{is: 80, from: typical}", "% of the sum are typical"),
+    ],
+)
+def test_a_sum_says_what_of_it_is_typical_and_whether_the_van_itself_is_in_it(price: str, told: str) -> None:
+    found = judged(
+        with_budget("1000000", edited(BUILD, ("{of: heavy sheet, price: 80,", f"{{of: heavy sheet, price: {price},")))
+    )
+    assert told in found.caution
+    assert "the donor van" in found.basis
 
 
 def test_an_option_is_its_edit_and_one_without_a_price_says_so() -> None:

@@ -47,8 +47,8 @@ def power_chart(evaluation: Evaluation) -> Chart | None:
 
 
 def money_chart(evaluation: Evaluation) -> Chart | None:
-    """Sale of each group, material and labour, largest first."""
-    groups = sorted(evaluation.cost.by_group, key=lambda each: -each.total)
+    """Sale by what it buys, as the verdict and the papers name it; material and labour, largest first."""
+    groups = sorted(evaluation.cost.by_purpose, key=lambda each: -each.total)
     if not groups:
         return None
     parts = (("material", [each.material for each in groups]), ("labour", [each.labour for each in groups]))

@@ -26,6 +26,7 @@ from hushwright.evaluation.take_off import VEHICLE, things_of, together
 from hushwright.model.build import Build
 from hushwright.model.costs_in_place import Costs, OperationInPlace
 
+_NAMED = 4
 _OLD = 183  # days after which a price is told as old; common practice, no source
 CONTINGENCY = "not foreseen"
 
@@ -81,9 +82,13 @@ def cost_quantities(build: Build, cost: CostResult, quantities: dict[str, Quanti
 def _missing(cost: CostResult) -> tuple[str, ...]:
     if not cost.unpriced:
         return ()
-    names = list(dict.fromkeys(each.name for each in cost.unpriced))
-    more = f" and {len(names) - 4} more" if len(names) > 4 else ""
-    return (f"not everything has a price: {', '.join(names[:4])}{more}; the sum is without them",)
+    return (f"the sum is too low: it lacks what has no price, {_some(each.name for each in cost.unpriced)}",)
+
+
+def _some(names: Iterable[str]) -> str:
+    """The first few names, and how many there are besides."""
+    told = list(dict.fromkeys(names))
+    return ", ".join(told[:_NAMED]) + (f" and {len(told) - _NAMED} more" if len(told) > _NAMED else "")
 
 
 def _job(operation: OperationInPlace, things: Sequence[Thing], naming: Naming, coin: Decimal) -> Job:
@@ -188,16 +193,16 @@ def _notes(build: Build, lines: Sequence[PurchaseLine], naming: Naming) -> tuple
     today = _date(build.document.root.date)
     old = [line.name for line in lines if today and (of := _date(line.date)) and (today - of).days > _OLD]
     if old:
-        notes.append(f"{REPORTED}prices older than half a year: {', '.join(old)}")
+        notes.append(f"{REPORTED}ask again, these prices are older than half a year: {_some(old)}")
     idle = [price.of for price in build.costs.prices if not naming.has(price.of)]
     if idle:
-        notes.append(f"{REPORTED}prices that nothing in the build has: {', '.join(idle)}")
+        notes.append(f"{REPORTED}the file prices what this van does not have, so it is not in the sum: {_some(idle)}")
     lost = [
-        f"{name} ({operation.name})" for operation in build.costs.operations for name in operation.to
+        f"{name} (in the job {operation.name})" for operation in build.costs.operations for name in operation.to
         if not naming.has(name)
     ]  # fmt: skip
     if lost:
-        notes.append(f"{REPORTED}jobs on what the build has not: {', '.join(lost)}")
+        notes.append(f"{REPORTED}jobs name what this van does not have, which takes no hours: {_some(lost)}")
     return tuple(notes)
 
 

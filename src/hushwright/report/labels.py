@@ -61,7 +61,7 @@ LABELS: Final = {
     "reason": "reason",
     "hint": "try",
     "caution": "caution",
-    "validity": "validity",
+    "validity": "note",
     "band": "octave [Hz]",
     "outside": "outside",
     "inside": "in the room",

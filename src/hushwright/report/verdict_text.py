@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 
 from hushwright.document.document import Document
+from hushwright.evaluation.results import REPORTED
 from hushwright.report.labels import OUTCOMES, label
 from hushwright.report.layout import WIDTH, labelled, side_by_side, wrapped
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
@@ -145,5 +146,5 @@ def _why(verdict: Verdict, document: Document, system: System) -> list[str]:
         lines += labelled(label("reason"), restated(verdict.reason, system), indent=4, column=14)
         lines += labelled(label("hint"), restated(verdict.hint, system), indent=4, column=14)
     for note in once(verdict.validity, but="" if verdict.verdict == "meets" else verdict.reason):
-        lines += labelled(label("validity"), restated(note, system), indent=4, column=14)
+        lines += labelled(label("validity"), restated(note.removeprefix(REPORTED), system), indent=4, column=14)
     return lines

@@ -38,6 +38,11 @@ _HOURS = (
 )  # fmt: skip
 
 
+def _typical(text: str) -> str:
+    """A range that is nobody's own yet."""
+    return f"{{is: {text}, from: typical}}"
+
+
 def money(plan: Plan, bank: float) -> str:
     """Prices and labour as text of a build file; ``bank`` [kWh]."""
     currency = _USUAL_CURRENCY if plan.answers.budget is None else plan.answers.budget[1]
@@ -46,7 +51,7 @@ def money(plan: Plan, bank: float) -> str:
     if plan.is_cooled:
         rows.append(("cooler", "1400..2200", "piece"))
     items = ["    - {of: donor van, covered_by: client}"]
-    items += [f"    - {{of: {of}, price: {price}, per: {per}}}" for of, price, per in rows]
+    items += [f"    - {{of: {of}, price: {_typical(price)}, per: {per}}}" for of, price, per in rows]
     devices = {f"bank 25.6 V {bank / 25.6e-3:.0f} Ah": "bank"}
     if plan.is_cooled:
         devices[f"cooler {plan.room.replace('_', ' ')}"] = "cooler"
@@ -54,9 +59,9 @@ def money(plan: Plan, bank: float) -> str:
     jobs = []
     for name, hours, to in _HOURS if plan.has_quiet else _HOURS[_ONLY_QUIET:]:
         done_to = (*to, *devices) if name == _WITH_DEVICES else to
-        jobs.append(f"    - {{operation: {name}, to: [{', '.join(done_to)}], time: {hours} h}}")
+        jobs.append(f"    - {{operation: {name}, to: [{', '.join(done_to)}], time: {_typical(f'{hours} h')}}}")
     return (
         f"prices:                           # all typical, without tax\n  currency: {currency}\n  contingency: 10 %\n"
         "  items:\n" + "\n".join(items) + "\n"
-        "labour:\n  rate: 50..75\n  operations:\n" + "\n".join(jobs) + "\n"
+        f"labour:\n  rate: {_typical('50..75')}\n  operations:\n" + "\n".join(jobs) + "\n"
     )

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import cast
 
-from hushwright.evaluation.results import Quantity
+from hushwright.evaluation.results import Contribution, Quantity
 from hushwright.units import Kind, format_quantity
 from hushwright.verdicts.verdict import Outcome, Sense
 
@@ -97,11 +97,21 @@ def measured(quantity: Quantity) -> str:
         method = _bare(2.0 * quantity.method_uncertainty, quantity.kind)
         is_all = whole.split(" ")[0] == method.split(" ")[0]
         all_of_it = f"makes the {whole}" if is_all else f"takes {method} of the {whole}"
-        told.append(f"measure it on the van itself: the method alone {all_of_it} of doubt")
+        way = "measure it on the van itself: the method alone"
+        if quantity.kind.startswith("money"):
+            way = "ask for firm prices and hours: the usual spread of those without a range of their own"
+        told.append(f"{way} {all_of_it} of doubt")
     if largest is not None and largest.change**2 >= _WORTH * doubt**2:
         own = _bare(2.0 * abs(largest.change), quantity.kind)
-        told.append(f"measure {largest.label}: its range alone takes {own} of the {whole} of doubt")
+        told.append(f"{_asked(largest)}: its range alone takes {own} of the {whole} of doubt")
     return "; ".join(told)
+
+
+def _asked(one: Contribution) -> str:
+    """What to do to know an input better: prices are asked, hours agreed, everything else is measured."""
+    if one.path.startswith("prices."):
+        return f"ask for a firm price of {one.label}"
+    return f"find out the hours of {one.label}" if one.path.startswith("labour.") else f"measure {one.label}"
 
 
 def difference(value: float, kind: str) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from hushwright.evaluation.options import OptionResult
-from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.results import REPORTED, Evaluation
 from hushwright.model.wishes import Target
 from hushwright.report.labels import OUTCOMES, label
 from hushwright.report.papers.blocks import Block, Caution, Fixed, Heading, Judged, Say
@@ -88,7 +88,7 @@ def card(case: Case, one: Verdict) -> Judged:
     where = placed(one.place, case.evaluation.build.document) if one.place else ""
     lines += [(label("basis"), "; ".join(text for text in (basis, where) if text))]
     lines += [(label("reason"), case.told(one.reason)), (label("hint"), case.told(one.hint))]
-    lines += [(label("validity"), case.told(note)) for note in one.validity]
+    lines += [(label("validity"), case.told(note.removeprefix(REPORTED))) for note in one.validity]
     lines += [(label("caution"), case.told(one.caution))]
     name = f"{one.id}, state {spoken(one.state)}" if one.state else one.id
     return Judged(OUTCOMES[one.verdict], name, case.told(one.question), "   ".join(numbers_of(one, case.system)),
