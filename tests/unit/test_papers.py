@@ -73,7 +73,7 @@ def test_every_verdict_stands_in_the_dossier_as_check_says_it(system: System) ->
         assert card.outcome.replace(" ", "_").lower() == each["verdict"]
         for key in ("basis", "reason", "hint", "caution"):
             assert each[key] in said
-        assert all(note in said for note in each["validity"])
+        assert all(note.removeprefix("reported: ") in said for note in each["validity"])
 
 
 def test_the_dossier_reads_back_with_every_verdict_and_caution() -> None:
