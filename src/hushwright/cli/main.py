@@ -20,6 +20,7 @@ from hushwright.cli.new import new
 from hushwright.cli.open_app import open_app
 from hushwright.cli.output import ReaderLeft, complain, say
 from hushwright.cli.partition import partition
+from hushwright.cli.quieten import quieten
 from hushwright.cli.report import change, report
 from hushwright.cli.set_value import set_command
 from hushwright.cli.signals import signals
@@ -74,6 +75,7 @@ app.command()(first)
 app.command()(new)
 app.command("open")(open_app)
 app.command()(check)
+app.command()(quieten)
 app.command()(partition)
 app.command()(materials)
 app.command()(measure)

@@ -264,7 +264,7 @@ def _backgrounds(evaluation: Evaluation) -> Iterable[Sound]:
     for found in evaluation.backgrounds:
         rain = found.key.startswith("rain/")
         target = (brief.rain[1] if brief.rain is not None else None) if rain else targets.get(found.situation)
-        allowance = None if target is None else _allowance(target)
+        allowance = None if target is None else allowance_of(target)
         if target is not None and allowance is not None:
             name = "rain" if rain else found.situation.replace("_", " ")
             yield Sound(
@@ -273,7 +273,8 @@ def _backgrounds(evaluation: Evaluation) -> Iterable[Sound]:
             )  # fmt: skip
 
 
-def _allowance(target: Target) -> Allowance | None:
+def allowance_of(target: Target) -> Allowance | None:
+    """Highest levels that a target allows; `None` where its kind has no bands."""
     if target.kind == "dB(A)":
         return Allowance((target.value,))
     limits = limits_of(target)

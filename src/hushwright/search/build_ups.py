@@ -13,6 +13,7 @@ from hushwright.model.bridges import clear_of_ribs
 from hushwright.model.build import Build, LayerInPlace, OpeningInPlace, Surface
 
 _DEEPER = 0.03  # m, by which a cavity is tried deeper; common practice, no source
+_MUCH_DEEPER = 0.08  # m, by which a bolder search tries it; common practice, no source
 _CLEAR = 0.01  # m of air between battens and ribs; common practice, no source
 _LEAST_BATTEN = 0.015  # m; thinner ones hold no screw. Common practice, no source
 _LEAST_SPACE = 0.02  # m, that a cavity keeps where something else takes its depth; common practice, no source
@@ -22,6 +23,8 @@ _BARRIER, _BARRIER_THICKNESS = "loaded vinyl", 0.003
 _PAD, _PAD_THICKNESS = "butyl pad with aluminium foil", 0.002
 _WOOL = "rock wool 40 kg/m3"
 _ENDS = ("front", "rear")
+OTHER_FACE = "as "
+"""How the names of build-ups begin that another face of the file has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +57,7 @@ def has_typed_layers(one: Surface | OpeningInPlace) -> bool:
     return bool(one.layers) and one.layers[-1].place.startswith(f"{one.place}.layers")
 
 
-def alternatives_of(build: Build, name: str) -> tuple[Alternative, ...]:
+def alternatives_of(build: Build, name: str, *, bolder: bool = False) -> tuple[Alternative, ...]:
     """Build-ups to compare a face with; none for a face without layers in the file.
 
     Parameters
@@ -63,6 +66,8 @@ def alternatives_of(build: Build, name: str) -> tuple[Alternative, ...]:
         As the file has it.
     name : str
         Face such as ``quiet_room.left``.
+    bolder : bool, optional
+        Add changes that go further than one would at first.
 
     Returns
     -------
@@ -74,7 +79,8 @@ def alternatives_of(build: Build, name: str) -> tuple[Alternative, ...]:
         return ()
     own = _Own(build, surface)
     made = (own.one_more_board(), own.heavier_board(), own.deeper(), own.filled(), own.no_bridges(),
-            own.with_core(), own.with_barrier(), own.pad_all_over())  # fmt: skip
+            own.with_core(), own.with_barrier(), own.pad_all_over(),
+            *((own.deeper(_MUCH_DEEPER),) if bolder else ()))  # fmt: skip
     return (*(each for each in made if each is not None), *_others(build, surface))
 
 
@@ -113,17 +119,17 @@ class _Own:
         edit = Edit("set", (*self.at, self.board, "thickness"), self.length(thick))
         return self._with(f"inner board {1000.0 * thick:g} mm", [edit], thick - board.thickness)
 
-    def deeper(self) -> Alternative | None:
+    def deeper(self, by: float = _DEEPER) -> Alternative | None:
         """Deepen the innermost cavity; at an end the room gets shorter by as much."""
         if self.cavity is None:
             return None
         space = self.surface.layers[self.cavity]
-        edits = [Edit("set", (*self.at, self.cavity, "cavity"), self.length(space.thickness + _DEEPER))]
+        edits = [Edit("set", (*self.at, self.cavity, "cavity"), self.length(space.thickness + by))]
         if self.surface.face in _ENDS:
             room = next(each for each in self.build.rooms if each.name == self.surface.room)
-            station = room.front + _DEEPER if self.surface.face == "front" else room.rear - _DEEPER
+            station = room.front + by if self.surface.face == "front" else room.rear - by
             edits.append(Edit("set", ("rooms", room.name, self.surface.face), self.length(station)))
-        return Alternative(f"cavity deeper by {1000.0 * _DEEPER:g} mm", tuple(edits))
+        return Alternative(f"cavity deeper by {1000.0 * by:g} mm", tuple(edits))
 
     def filled(self) -> Alternative | None:
         """Fill the innermost cavity with wool."""
@@ -247,7 +253,7 @@ def _others(build: Build, surface: Surface) -> Iterator[Alternative]:
             if items in seen:
                 continue
             seen.add(items)
-            name = f"as {other.name.replace('_', ' ').replace('.', ', ')}"
+            name = f"{OTHER_FACE}{other.name.replace('_', ' ').replace('.', ', ')}"
             yield Alternative(name, tuple(_replaced(at, own, items)))
 
 

@@ -63,7 +63,7 @@ class Comparison:
 
     def __iter__(self) -> Iterator[Compared]:
         """Begin with the build-up as it is; every other one of `alternatives_of` follows."""
-        build, problem = _built(self.text, self.file)
+        build, problem = build_from(self.text, self.file)
         if build is None:
             yield Compared(AS_BUILT, problem=problem)
             return
@@ -81,14 +81,15 @@ class Comparison:
             except (InvalidInput, UnreadableDocument) as refused:
                 yield Compared(each.name, each.edits, str(refused))
                 continue
-            other, problem = _built(changed, self.file)
+            other, problem = build_from(changed, self.file)
             if other is None:
                 yield Compared(each.name, each.edits, problem)
             else:
                 yield _compared(each.name, each.edits, other, core, self.face)
 
 
-def _built(text: str, file: str) -> tuple[Build | None, str]:
+def build_from(text: str, file: str) -> tuple[Build | None, str]:
+    """Build of a text, or `None` and the first problem that stands in its way."""
     document, problems = read_document_text(text, file)
     if document is None:
         return None, problems[0].note if problems else "the file cannot be read with it"

@@ -1,0 +1,317 @@
+"""A search for quiet: from a build file and a verdict on a sound to steps that make it quieter, the cheapest first."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from hushwright.document.edits import Edit, edited
+from hushwright.errors import InvalidInput, UnreadableDocument
+from hushwright.evaluation.core import Core, couple_sound
+from hushwright.evaluation.couple import changes_of, completed, evaluate_nominal, with_build, with_earlier_shares
+from hushwright.evaluation.guard import CannotEvaluate
+from hushwright.evaluation.results import Evaluation
+from hushwright.model.build import Build
+from hushwright.search.changes import Change, Place, places_of
+from hushwright.search.chased import Chased, chased_as, open_verdict
+from hushwright.search.comparing import build_from
+from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, Refused
+from hushwright.search.reckoning import broken_by, price_between, score_of, told_edits, touched_by
+from hushwright.search.telling import quietened
+from hushwright.verdicts.judge import judge
+from hushwright.verdicts.verdict import Verdict
+
+ROUNDS = 8
+"""Times that the ways are ranked anew, at the most."""
+IN_A_ROUND = 40
+"""Changes that are looked at in a round, at the most."""
+_TAKEN_IN_A_ROUND = 4
+LEAST_GAIN = 0.5
+"""dB, least that a step has to gain; common practice, no source."""
+_JOINED = 6  # parts of the build that are changed at once where no single change gains enough
+_ADDS = 0.15  # dB, least that one of them has to add
+_HOPELESS = 0.12  # share: 10 lg of all without it is hardly LEAST_GAIN, so a change there alone cannot gain that
+
+
+@dataclass(frozen=True, slots=True)
+class _Here:
+    """Where a search stands: a text through the verbs, judged with the doubt of its start."""
+
+    text: str
+    build: Build
+    evaluation: Evaluation
+    core: Core
+    verdicts: dict[str, Verdict]
+    chased: Chased
+
+    @property
+    def value(self) -> float:
+        """Value that is to be met."""
+        return self.evaluation.quantities[self.chased.key].value
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """A change looked at: what it gains in the sound alone [dB], and what it takes."""
+
+    changes: tuple[Change, ...]
+    text: str
+    gain: float
+    score: float
+
+    @property
+    def edits(self) -> tuple[Edit, ...]:
+        return tuple(edit for each in self.changes for edit in each.edits)
+
+    @property
+    def groups(self) -> set[str]:
+        return {each.group for each in self.changes}
+
+    @property
+    def parts(self) -> tuple[_Tried, ...]:
+        return tuple(replace(self, changes=(each,)) for each in self.changes)
+
+    @property
+    def what(self) -> str:
+        return "; ".join(each.what for each in self.changes)
+
+    @property
+    def where(self) -> str:
+        return "; ".join(each.where for each in self.changes)
+
+
+@dataclass
+class Quietening:
+    """A search, step by step: iterating gives `Looking` as it goes on and ends with one `Quietened`.
+
+    Each round ranks the parts of the build by their share of what decides, works out the sound with each change that
+    can be made there, and takes those that gain most per what they take (`score_of`), one for each part, each through
+    the whole build first: a step that breaks a verdict that was met, or a limit that the bare number kept, is not
+    taken but told. Where no change alone gains `LEAST_GAIN`, the best changes of several parts are tried as one step.
+
+    Parameters
+    ----------
+    text, file : str
+        Build file.
+    verdict : str, optional
+        Identifier of the verdict; the worst on a sound when left out.
+    start : Evaluation, optional
+        Complete one of the text, where there is one.
+    until_sure : bool, optional
+        Go on until the verdict meets with its margin; else until the bare number does.
+    rounds : int, optional
+        Most rounds.
+    """
+
+    text: str
+    file: str
+    verdict: str = ""
+    start: Evaluation | None = None
+    until_sure: bool = True
+    rounds: int = ROUNDS
+    _steps: list[QuietStep] = field(default_factory=list, init=False)
+    _refused: dict[str, Refused] = field(default_factory=dict, init=False)
+    _first: dict[str, Verdict] = field(default_factory=dict, init=False)
+    _tried: int = field(default=0, init=False)
+    _is_done: bool = field(default=False, init=False)
+
+    def __iter__(self) -> Iterator[Looking | Quietened]:
+        """Search; every problem of the file itself is raised.
+
+        Raises
+        ------
+        InvalidInput
+            If the file is no build, or there is no such verdict, or it is met.
+        CannotEvaluate
+            If the build as it is lies outside a law.
+        """
+        here, question = self._begin()
+        for number in range(1, self.rounds + 1):
+            self._is_done = self._is_enough(here)
+            if self._is_done:
+                break
+            taken = 0
+            for each in self._round(here, number):
+                if isinstance(each, _Here):
+                    here, taken = each, taken + 1
+                    yield Looking(number, 0, 0, here.value, self._steps[-1])
+                else:
+                    yield each
+            if not taken:
+                self._is_done = True
+                break
+        yield Looking(0, 0, 0, here.value)
+        yield self._end(here, question)
+
+    def _begin(self) -> tuple[_Here, Verdict]:
+        build, problem = build_from(self.text, self.file)
+        if build is None:
+            raise InvalidInput(problem)
+        nominal, core = evaluate_nominal(build)
+        if self.start is None:
+            self.start = completed(nominal, changes_of(nominal, core, nominal.build.inputs))
+        else:
+            self.start = with_build(self.start, nominal.build)  # it may have come from another process without
+        verdicts = judge(self.start)
+        wanted = open_verdict(self.start, verdicts, self.verdict)
+        self.verdict = wanted.id
+        chased = chased_as(nominal, wanted.id)
+        assert chased is not None
+        self._first = {each.id: each for each in verdicts}
+        return _Here(self.text, nominal.build, nominal, core, self._first, chased), wanted
+
+    def _is_enough(self, here: _Here) -> bool:
+        now = here.verdicts[self.verdict]
+        if now.margin is None or now.uncertainty is None:
+            return False
+        return now.margin >= (2.0 * now.uncertainty if self.until_sure else 0.0)
+
+    def _gain(self, before: float, after: float) -> float:
+        return after - before if self._first[self.verdict].sense == "at_least" else before - after
+
+    def _round(self, here: _Here, number: int) -> Iterator[Looking | _Here]:
+        """Look at what can be changed, and take the best of each part; gives every place where it then stands."""
+        places = [each for each in places_of(here.build, here.chased) if each.changes]
+        alone = [each for each in places if each.share >= _HOPELESS] or places[:2]
+        found = yield from self._looked(here, number, _spread(alone, IN_A_ROUND))
+        ranked = sorted((each for each in found if each.gain >= LEAST_GAIN), key=lambda each: -each.score)
+        taken = yield from self._take(here, ranked)
+        if taken:
+            return
+        known = {each.name for each in alone}  # looked at already
+        rest = _spread([each for each in places if each.name not in known], IN_A_ROUND // 2)
+        found += yield from self._looked(here, number, rest)
+        yield from self._take(here, self._together(here, found))
+
+    def _looked(self, here: _Here, number: int, changes: Sequence[Change]) -> Generator[Looking, None, list[_Tried]]:
+        found: list[_Tried] = []
+        for done, change in enumerate(changes, start=1):
+            yield Looking(number, done, len(changes), here.value)
+            tried = self._look(here, (change,))
+            if tried is not None:
+                found.append(tried)
+        return found
+
+    def _look(self, here: _Here, changes: tuple[Change, ...]) -> _Tried | None:
+        """Sound with some changes, and what they take; `None` where the build cannot have them."""
+        self._tried += 1
+        try:
+            text = edited(here.text, [edit for each in changes for edit in each.edits])
+            build, _ = build_from(text, self.file)
+            if build is None:
+                return None
+            heard = couple_sound(build, build, here.core, values_alone=True)
+            gain = self._gain(here.value, heard[here.chased.key].value)
+            price = price_between(here.build, build) if gain > 0.0 else Price()
+        except (InvalidInput, UnreadableDocument, CannotEvaluate, KeyError):
+            return None
+        return _Tried(changes, text, gain, score_of(gain, price, self._worth(here)))
+
+    def _worth(self, here: _Here) -> float:
+        quantity = here.evaluation.quantities.get("budget")
+        return 0.0 if quantity is None else quantity.value
+
+    def _together(self, here: _Here, found: Sequence[_Tried]) -> tuple[_Tried, ...]:
+        """Changes of several parts at once: the best of each part, as long as each adds to what they gain together."""
+        best: dict[str, list[_Tried]] = {}
+        for each in found:
+            if each.gain > 0.0 and not self._is_refused(each):
+                best.setdefault(each.changes[0].group, []).append(each)
+        kept = sorted((_most_for_it(each) for each in best.values()), key=lambda one: -one.gain)[:_JOINED]
+        whole: _Tried | None = None
+        for each in kept:
+            tried = self._look(here, (*(whole.changes if whole is not None else ()), *each.changes))
+            if tried is not None and tried.gain >= (whole.gain if whole is not None else 0.0) + _ADDS:
+                whole = tried
+        return () if whole is None or whole.gain < LEAST_GAIN else (whole,)
+
+    def _take(self, here: _Here, ranked: Sequence[_Tried]) -> Generator[_Here, None, int]:
+        """Take the best that break nothing, one of each part, until it is enough."""
+        changed: set[str] = set()
+        taken = 0
+        for each in ranked:
+            if taken >= _TAKEN_IN_A_ROUND or self._is_enough(here):
+                break
+            if changed & each.groups or self._is_refused(each):
+                continue
+            after = self._through(here, each)
+            if after is None:
+                continue
+            taken += 1
+            changed |= each.groups
+            for part in each.parts:  # a step for each, so that one can be taken back alone
+                after = self._through(here, part, is_known=True) or after
+                self._note(here, after, part)
+                here = after
+                yield here
+        return taken
+
+    def _is_refused(self, tried: _Tried) -> bool:
+        return f"{tried.where}: {tried.what}" in self._refused
+
+    def _through(self, here: _Here, tried: _Tried, *, is_known: bool = False) -> _Here | None:
+        """Take a change through the whole build; `None` where it breaks something or gains too little by now.
+
+        Of what ``is_known`` to be taken, as part of several changes, nothing is asked.
+        """
+        assert self.start is not None
+        try:
+            text = edited(here.text, tried.edits)
+            build, _ = build_from(text, self.file)
+            if build is None:
+                return None
+            nominal, core = evaluate_nominal(build)
+        except (InvalidInput, UnreadableDocument, CannotEvaluate):
+            return None
+        chased = chased_as(nominal, self.verdict)
+        if chased is None:
+            return None
+        lent = with_earlier_shares(nominal, self.start)
+        verdicts = {each.id: each for each in judge(lent, provisional=True)}
+        after = _Here(text, nominal.build, nominal, core, verdicts, chased)
+        gain = self._gain(here.value, after.value)
+        if is_known:
+            return after
+        if gain < LEAST_GAIN:
+            return None
+        breaks = broken_by(self._first, verdicts, self.verdict)
+        if breaks:
+            for each in tried.changes:
+                if len(tried.changes) == 1:
+                    self._refused[f"{tried.where}: {tried.what}"] = Refused(each.what, each.where, gain, breaks)
+            return None
+        return after
+
+    def _note(self, here: _Here, after: _Here, tried: _Tried) -> None:
+        """Write a step down."""
+        gain = self._gain(here.value, after.value)
+        price = price_between(here.build, after.build)
+        self._steps.append(QuietStep(
+            tried.what, tried.where, told_edits(here.text, tried.edits), tried.edits, after.text, after.value, gain,
+            score_of(gain, price, self._worth(here)), price, touched_by(here.verdicts, after.verdicts, self.verdict),
+        ))  # fmt: skip
+
+    def _end(self, here: _Here, question: Verdict) -> Quietened:
+        """How sure the end is, and what is left."""
+        assert self.start is not None
+        whole = self.start
+        if self._steps:
+            whole = completed(here.evaluation, changes_of(here.evaluation, here.core, here.build.inputs))
+        return quietened(question, whole, judge(whole), tuple(self._steps), tuple(self._refused.values()),
+                         here.text, self._tried,
+                         is_cut_short=not self._is_done and not self._is_enough(here))  # fmt: skip
+
+
+def _spread(places: Sequence[Place], most: int) -> tuple[Change, ...]:
+    """Changes of several parts, at most so many: of each part in turn, as none may crowd the others out."""
+    found: list[Change] = []
+    longest = max((len(each.changes) for each in places), default=0)
+    for at in range(longest):
+        found += [each.changes[at] for each in places if at < len(each.changes)]
+    return tuple(found[:most])
+
+
+def _most_for_it(tried: Sequence[_Tried]) -> _Tried:
+    """The one with the best score of those that gain at least half of what the best of them gains."""
+    most = max(each.gain for each in tried)
+    return max((each for each in tried if each.gain >= 0.5 * most), key=lambda each: each.score)

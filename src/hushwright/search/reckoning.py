@@ -1,0 +1,169 @@
+"""What a change takes, what it is worth, and what it does to the verdicts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Final
+
+from hushwright.document.edits import Edit, edited
+from hushwright.document.nodes import compose, is_scalar
+from hushwright.document.save import walk
+from hushwright.evaluation.cables import with_cables
+from hushwright.evaluation.core import first_take
+from hushwright.evaluation.cost import cost_of, cost_quantities
+from hushwright.evaluation.floor import floating_room
+from hushwright.evaluation.mass import masses_in
+from hushwright.evaluation.results import Quantity
+from hushwright.evaluation.space import space_of
+from hushwright.model.build import Build
+from hushwright.physics.air import Air
+from hushwright.search.quiet_steps import Price, Touched
+from hushwright.verdicts.verdict import Verdict
+
+MASS_OF_A_POINT: Final = 10.0
+"""kg of the whole van that count as one point; common practice, no source. So do the other two."""
+DEPTH_OF_A_POINT: Final = 0.02
+"""m of headroom, width and length lost, together."""
+MONEY_OF_A_POINT: Final = 0.005
+"""Share [-] of the price of the whole build."""
+_LEAST_WORSE = 0.01  # of its limit, by which what misses it gets worse so that it is told
+_LONGEST = 90  # characters of a text that is told
+
+
+def score_of(gain: float, price: Price, worth: float) -> float:
+    r"""How much a change gains for what it takes.
+
+    Parameters
+    ----------
+    gain : float
+        What it gains [dB].
+    price : Price
+        What it takes.
+    worth : float
+        Price of the whole build, 0 where none is known [currency].
+
+    Returns
+    -------
+    float
+        Decibels per point [dB].
+
+    Notes
+    -----
+    :math:`gain / (1 + m / 10\,\mathrm{kg} + d / 20\,\mathrm{mm} + c / (0.005\,C))` with mass m, room lost d (headroom,
+    width and length together) and price c of a build that costs C; what gets less counts as nothing. The one stands for
+    the work of doing it at all. Common practice, no source.
+
+    Examples
+    --------
+    Three decibels for 10 kg and 20 mm:
+
+    >>> score_of(3.0, Price(mass=10.0, headroom=0.02), 0.0)
+    1.0
+    """
+    points = 1.0 + max(price.mass, 0.0) / MASS_OF_A_POINT + max(price.depth, 0.0) / DEPTH_OF_A_POINT
+    if worth > 0.0 and price.money is not None:
+        points += max(price.money, 0.0) / (MONEY_OF_A_POINT * worth)
+    return gain / points
+
+
+def price_between(before: Build, after: Build) -> Price:
+    """What a change takes: mass in the state where it is most, room in the room where it is most, money."""
+    mass = max(masses_in(with_cables(after), each).total for each in after.states) - max(
+        masses_in(with_cables(before), each).total for each in before.states)  # fmt: skip
+    lost = [tuple(one - other for one, other in zip(sizes, _sizes(after)[name], strict=True))
+            for name, sizes in _sizes(before).items() if name in _sizes(after)]  # fmt: skip
+    worst = max(lost, key=lambda each: abs(sum(each)), default=(0.0, 0.0, 0.0))
+    boxes = _over_wheels(after) - _over_wheels(before)
+    money = [_money(each) for each in (before, after)]
+    spent = None if money[0] is None or money[1] is None else money[1] - money[0]
+    return Price(mass, *worst, boxes, spent)
+
+
+def _sizes(build: Build) -> dict[str, tuple[float, float, float]]:
+    """Headroom, width and length of each room [m]."""
+    floating = floating_room(build, first_take(build), Air(build.brief.air_temperature))
+    found = {}
+    for room in build.rooms:
+        space = space_of(build, room, floating)
+        head = min(space.headroom_centre, space.headroom_shoulder)
+        found[room.name] = (head, space.clear_width_shoulder, room.length)
+    return found
+
+
+def _over_wheels(build: Build) -> float:
+    """Depth of what stands over the wheel boxes, where it is most [m]."""
+    return max((each.thickness for room in build.rooms for each in room.surfaces
+                if each.face.startswith("wheel_box")), default=0.0)  # fmt: skip
+
+
+def _money(build: Build) -> float | None:
+    """Price as the verdict on the budget counts it; what has no price counts as nothing."""
+    quantities: dict[str, Quantity] = {}
+    cost_quantities(build, cost_of(build), quantities)
+    found = quantities.get("budget")
+    return None if found is None else found.value
+
+
+def broken_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chased: str) -> tuple[Touched, ...]:
+    """Verdicts that were met and no longer are, limits that the bare number kept and no longer does, new failures."""
+    found = []
+    for name, now in after.items():
+        old = before.get(name)
+        if name == chased or now.verdict == "meets":
+            continue
+        if old is None:
+            is_broken = now.verdict == "fails"
+        else:
+            kept = old.margin is not None and old.margin >= 0.0
+            is_broken = old.verdict == "meets" or (kept and now.margin is not None and now.margin < 0.0)
+        if is_broken:
+            found.append(_touched(old, now))
+    return tuple(found)
+
+
+def touched_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chased: str) -> tuple[Touched, ...]:
+    """Verdicts that a step moves to another state, or that miss their limits and get worse."""
+    found = []
+    for name, now in after.items():
+        old = before.get(name)
+        if old is None or name == chased:
+            continue
+        worse = 0.0
+        if old.margin is not None and now.margin is not None and now.margin < 0.0:
+            worse = old.margin - now.margin
+        if old.verdict != now.verdict or worse > _LEAST_WORSE * max(abs(now.limit or 0.0), 1e-9):
+            found.append(_touched(old, now))
+    return tuple(found)
+
+
+def _touched(old: Verdict | None, now: Verdict) -> Touched:
+    return Touched(now.id, now.question, "" if old is None else old.verdict, now.verdict, now.margin, now.kind)
+
+
+def told_edits(text: str, edits: Iterable[Edit]) -> tuple[str, ...]:
+    """What edits do to a file, a line each: path, what stands there before and after."""
+    told = []
+    for each in edits:
+        path = ".".join(map(str, each.path))
+        if each.what == "add":
+            place = "" if each.before is None else f" before number {each.before}"
+            told.append(f"{path}{place}: + {_short(each.text)}")
+        else:
+            before = _stands(text, each)
+            told.append(f"{path}: {before} → {_short(each.text)}" if each.what == "set" else f"{path}: − {before}")
+        text = edited(text, (each,))
+    return tuple(told)
+
+
+def _stands(text: str, edit: Edit) -> str:
+    nodes = walk(compose(text, ""), edit.path)
+    if len(nodes) != len(edit.path) + 1:
+        return "nothing"
+    node = nodes[-1]
+    if is_scalar(node):
+        return str(node.value)
+    return _short(" ".join(text[node.start_mark.index : node.end_mark.index].split()))
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= _LONGEST else f"{text[: _LONGEST - 1]}…"
