@@ -10,6 +10,7 @@ import pytest
 from tests.coupled import DEMO, build_of
 
 from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule
+from hushwright.drawings.every_sheet import every_sheet
 from hushwright.drawings.marks import Letters, extent
 from hushwright.drawings.paper import PAPERS, paper_named, placed, room_for_drawing
 from hushwright.drawings.primitives import Balloon, Circle, Drawing, Point, Polyline, Text
@@ -18,6 +19,7 @@ from hushwright.drawings.things import things_of
 from hushwright.evaluation.chargers import with_chargers
 from hushwright.evaluation.results_wiring import WiringResults
 from hushwright.evaluation.wiring import wiring_of
+from hushwright.library.us_names import sized_name
 from hushwright.model.build import Build
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
@@ -192,3 +194,19 @@ def test_every_opening_and_fitting_has_its_number_in_the_plan() -> None:
     assert {mark for mark in marks if mark.isdigit()} == {thing.number for thing in things_of(demo())}
     assert {opening.name for opening in demo().openings} <= {thing.part for thing in things_of(demo())}
     assert {item.name for item in demo().masses if item.group == "fittings"} <= {t.part for t in things_of(demo())}
+
+
+def test_a_metric_size_in_a_name_has_its_us_size_beside_it() -> None:
+    rows = circuit_schedule(wiring(), "us").rows
+    at = rows[0].index("conductor")
+    assert all("mm²" not in row[at] or "AWG" in row[at] or "kcmil" in row[at] for row in rows[1:])
+    assert rows[3][at] == "1.5 mm² (14 AWG)"
+    # 40 kg/m³ is 40 / 16.0185 = 2.497 lb/ft³ (NIST SP 811: 1 lb/ft³ = 16.018 46 kg/m³)
+    assert sized_name("rock wool 40 kg/m3", "us") == "rock wool 40 (2.5 lb/ft³)"
+    sheets = every_sheet(demo(), paper_named("Letter"), "us")
+    said = " ".join(
+        mark.text for sheet in sheets if sheet.drawing is not None for mark in placed(sheet.drawing, 20.0, "us").marks
+        if isinstance(mark, Letters)
+    )  # fmt: skip
+    assert "kg/m3" not in said
+    assert "mm²" not in said

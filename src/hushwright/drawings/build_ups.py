@@ -21,6 +21,7 @@ from hushwright.drawings.primitives import (
     Text,
     box,
 )
+from hushwright.library.us_names import sized_name
 from hushwright.model.build import Build, LayerInPlace, Surface
 from hushwright.units import System
 
@@ -147,10 +148,10 @@ def _said(layer: LayerInPlace, system: System) -> str:
     if space is None:
         part = f", {100 * layer.coverage:.0f} % covered" if layer.coverage < 1.0 else ""
         joint = ", laid loose" if layer.joint == "loose" else ""
-        return f"{layer.name}, {thickness}{part}{joint}"
+        return f"{sized_name(layer.name, system)}, {thickness}{part}{joint}"
     parts = [f"space {thickness}" if layer.kind == "cavity" else f"mounts and bearers {thickness}"]
     if space.fill is not None:
-        parts.append(f"{space.fill.name}, {length_text(space.fill_thickness, system)} thick")
+        parts.append(f"{sized_name(space.fill.name, system)}, {length_text(space.fill_thickness, system)} thick")
     if space.frame is not None:
         frame = space.frame
         parts.append(f"battens {length_text(frame.depth, system)} × {length_text(frame.width, system)}"
@@ -171,7 +172,8 @@ def batten_list(build: Build, system: System) -> tuple[tuple[str, ...], ...]:
                 if frame is None:
                     continue
                 count = len(batten_places(0.0, surface.width, frame))
-                size = f"{length_text(frame.depth, system)} × {length_text(frame.width, system)}, {frame.sheet.name}"
+                timber = sized_name(frame.sheet.name, system)
+                size = f"{length_text(frame.depth, system)} × {length_text(frame.width, system)}, {timber}"
                 rows.append(
                     (
                         f"{spoken(room.name)} {spoken(surface.face)}",

@@ -17,7 +17,7 @@ from hushwright.drawings.primitives import (
     box,
 )
 from hushwright.drawings.sheets import Table
-from hushwright.evaluation.results_wiring import WiringResults
+from hushwright.evaluation.results_wiring import CircuitResult, WiringResults
 from hushwright.model.build import Build
 from hushwright.units import System, format_quantity
 
@@ -38,12 +38,19 @@ def circuit_schedule(results: WiringResults, system: System) -> Table:
         rows.append((
             spoken(circuit.name), spoken(circuit.takes_from), ", ".join(spoken(each) for each in circuit.gives_to),
             f"{circuit.voltage:.3g}" + (" ~" if circuit.alternating else ""), f"{circuit.current:.3g}",
-            circuit.conductor + (" (chosen)" if circuit.chosen else ""), length_with_unit(circuit.length, system),
+            _conductor(circuit, system), length_with_unit(circuit.length, system),
             f"{100 * circuit.drop:.1f} %", fuse, residual, circuit.isolator or "none",
             spoken(circuit.route) or "none",
         ))  # fmt: skip
     title = f"Circuits, after {results.rules}" if results.rules else "Circuits"
     return Table(title, tuple(rows), (1.5, 1.2, 1.7, 0.6, 0.6, 1.3, 0.9, 0.7, 1.5, 1.1, 0.9, 1.1))
+
+
+def _conductor(circuit: CircuitResult, system: System) -> str:
+    """Conductor by its name, in US units with the gauge to buy; whether the file leaves it to be chosen."""
+    gauge = circuit.gauge if system == "us" and circuit.gauge not in ("", circuit.conductor) else ""
+    told = [each for each in (gauge, "chosen" if circuit.chosen else "") if each]
+    return circuit.conductor + (f" ({', '.join(told)})" if told else "")
 
 
 def signal_schedule(build: Build, system: System) -> Table:

@@ -23,6 +23,7 @@ from hushwright.drawings.primitives import (
     chain,
     distinct,
 )
+from hushwright.library.us_names import sized_name
 from hushwright.model.build import Build, FrameInPlace, Room, Surface
 from hushwright.units import System, format_quantity
 
@@ -242,6 +243,8 @@ def _absorbers(build: Build, system: System) -> Iterator[tuple[str, str]]:
             behind = ""
             if treatment.air_behind > 0.0:
                 behind = f", {format_quantity(treatment.air_behind, 'length', system)} of air behind"
-            where = f"{spoken(room.name)} {spoken(treatment.face)}: {treatment.blanket.name} {thick}"
+            where = (
+                f"{spoken(room.name)} {spoken(treatment.face)}: {sized_name(treatment.blanket.name, system)} {thick}"
+            )
             size = format_quantity(area, "area", system)
             yield str(number), f"{where}, {100 * treatment.coverage:.0f} % or {size}{behind}"

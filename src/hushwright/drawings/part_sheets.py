@@ -24,6 +24,7 @@ from hushwright.drawings.primitives import (
     distinct,
 )
 from hushwright.drawings.sheets import Table
+from hushwright.library.us_names import sized_name
 from hushwright.units import System, format_quantity
 
 _SHEET_SCALES = {"metric": (15, 20, 25, 30, 40, 50), "us": (16, 24, 32, 48)}
@@ -176,7 +177,7 @@ def part_list(parts: tuple[Part, ...], system: System) -> Table:
     rows = [("part", "where", "material", "thick", "width", "height", "area")]
     for part in parts:
         width, height = part.size
-        rows.append((part.code, part.label, part.material, length_text(part.thickness, system),
+        rows.append((part.code, part.label, sized_name(part.material, system), length_text(part.thickness, system),
                      length_text(width, system), length_text(height, system),
                      format_quantity(part.area, "area", system)))  # fmt: skip
     return Table("Sheet parts", tuple(rows), (0.7, 4.2, 3.0, 1.0, 1.2, 1.2, 1.2))

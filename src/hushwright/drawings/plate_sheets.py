@@ -22,6 +22,7 @@ from hushwright.drawings.primitives import (
     box,
 )
 from hushwright.drawings.sheets import Sheet, Table
+from hushwright.library.us_names import sized_name
 from hushwright.units import System
 
 _ARROW = 0.05  # m of the plate, head of the arrow along the grain
@@ -59,8 +60,9 @@ def plate_list(found: tuple[PlatesOf, ...], system: System) -> Table:
     rows = [("material", "thick", "plate", "boards", "sawn from", "at least", "used", "bought", "remark")]
     for lot in found:
         size = f"{length_text(lot.stock.length, system)} × {length_text(lot.stock.width, system)}"
+        size += " (assumed)" if lot.is_assumed else ""
         rows.append((
-            lot.material, length_text(lot.thickness, system), size + (" (assumed)" if lot.is_assumed else ""),
+            sized_name(lot.material, system), length_text(lot.thickness, system), size,
             str(len(lot.boards)), str(len(lot.plates)), str(lot.least), f"{100.0 * lot.used:.0f} %",
             "–" if lot.bought is None else str(lot.bought.packs), said_of_plates(lot, system),
         ))  # fmt: skip
@@ -99,7 +101,8 @@ def plate_drawing(lot: PlatesOf, plate: CutPlate, place: tuple[int, int], number
         Dimension((stock.length, 0.0), (stock.length, stock.width), "y", stock.length, FIRST_ROW),
         *(_grain(stock.width) if lot.grain else ()),
     ]
-    title = f"{labelled(lot.material, 40)} {length_text(lot.thickness, system)}, plate {place[0]} of {place[1]}"
+    name = labelled(sized_name(lot.material, system), 40)
+    title = f"{name} {length_text(lot.thickness, system)}, plate {place[0]} of {place[1]}"
     kerf = length_text(stock.kerf, system)
     remarks = (f"Fence from the edge of the piece on the table; the blade takes {kerf}.", _ROUGH)
     return Drawing(f"plate-{number}", title, "as it lies on the saw; cuts in the order of their numbers", tuple(found),

@@ -230,7 +230,8 @@ def _signs(circuit: CircuitResult, run: Point, room: float, system: System) -> l
 
 def _lines(circuit: CircuitResult, room: float, system: System) -> list[str]:
     """What a circuit is of, in as many lines as its room asks for."""
-    parts = [circuit.conductor, length_with_unit(circuit.length, system)]
+    gauged = system == "us" and circuit.gauge
+    parts = [circuit.gauge if gauged else circuit.conductor, length_with_unit(circuit.length, system)]
     if circuit.fuse is not None:
         parts.append(f"{circuit.fuse:g} A")
     if circuit.residual is not None:

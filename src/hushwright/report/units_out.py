@@ -4,11 +4,9 @@ from __future__ import annotations
 
 import math
 import re
-from functools import cache
 from typing import Final
 
-from hushwright.library.read import read_library
-from hushwright.library.records import KINDS as LIBRARY_KINDS
+from hushwright.library.us_names import names_with_sizes, short_name, sized_name
 from hushwright.units import KINDS, Kind, System, format_quantity, parse_quantity
 
 CURVES: Final = ("NC", "NR")
@@ -193,8 +191,7 @@ def quantity_kind(kind: str) -> Kind:
 def restated(text: str, system: System) -> str:
     """Prose whose quantities are written in metric units, in the wanted system.
 
-    Names of library records stay names: one that holds metric units gives way to its other name without, by which it
-    is found just as well.
+    Names of library records stay names: beside one that holds a metric size stands that size in US units.
 
     Examples
     --------
@@ -203,31 +200,20 @@ def restated(text: str, system: System) -> str:
     >>> restated("cool it by 2.5 K more, 0.04 W/(m·K)", "us")
     'cool it by 4.5 °F more, 0.04 W/(m·K)'
     >>> restated("space 93 mm with rock wool 40 kg/m3", "us")
-    'space 3 11/16 in with rock wool 40'
+    'space 3 11/16 in with rock wool 40 (2.5 lb/ft³)'
     """
     if system == "metric":
         return text
-    names = _names_with_units()
+    names = names_with_sizes()
     parts = re.split(f"({'|'.join(map(re.escape, names))})", text)
-    return "".join(names[part] if part in names else _QUANTITY_IN_PROSE.sub(_in_us_units, part) for part in parts)
+    return "".join(
+        sized_name(part, system) if part in names else _QUANTITY_IN_PROSE.sub(_in_us_units, part) for part in parts
+    )
 
 
 def shown_name(name: str, system: System) -> str:
     """Name of a library record, without metric units where the other system is wanted and it has such a name."""
-    return name if system == "metric" else _names_with_units().get(name, name)
-
-
-@cache
-def _names_with_units() -> dict[str, str]:
-    """Names of library records that hold metric units, longest first, with their first other name that does not."""
-    library = read_library()
-    records = [record for kind in LIBRARY_KINDS for record in library.rows(kind)]
-    found = {
-        record.name: next((alias for alias in record.aliases if not _QUANTITY_IN_PROSE.search(alias)), record.name)
-        for record in records
-        if _QUANTITY_IN_PROSE.search(record.name)
-    }
-    return dict(sorted(found.items(), key=lambda pair: -len(pair[0])))
+    return short_name(name, system)
 
 
 def _in_us_units(found: re.Match[str]) -> str:
