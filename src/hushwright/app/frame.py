@@ -9,6 +9,7 @@ from pathlib import Path
 from nicegui import ui
 from nicegui.element import Element
 
+from hushwright.app.dark import dark_rules
 from hushwright.units import System
 
 _HERE = Path(__file__).parent / "screen"
@@ -32,7 +33,7 @@ _THEME = """
 @cache
 def style_sheet() -> str:
     """The app's own look."""
-    return (_HERE / "look.css").read_text(encoding="utf-8")
+    return (_HERE / "look.css").read_text(encoding="utf-8") + dark_rules()
 
 
 class Frame:

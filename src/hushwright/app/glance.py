@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any, Final
 
+from hushwright.app.named import WISH, Named, parts_to_change, pieces_of
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.units_out import CURVES, restated, shown, shown_difference, shown_spread
 from hushwright.report.verdict_text import chance_told, count_of_outcomes, worst_first
@@ -162,18 +163,20 @@ def glance_of(verdicts: Sequence[Verdict]) -> dict[str, Any]:
 
 
 def rows(
-    verdicts: Sequence[Verdict], before: Sequence[Verdict], group: str, system: System, *, provisional: bool = False
-) -> list[dict[str, Any]]:
+    verdicts: Sequence[Verdict], before: Sequence[Verdict], group: str, system: System, *, provisional: bool = False,
+    parts: Mapping[str, Named] | None = None,
+) -> list[dict[str, Any]]:  # fmt: skip
     """Verdicts of one group, worst first, as the screen lists them."""
     earlier = {one.id: one for one in before}
-    found = [_row(one, earlier.get(one.id), system) for one in worst_first(verdicts) if one.group == group]
+    named = parts or {}
+    found = [_row(one, earlier.get(one.id), system, named) for one in worst_first(verdicts) if one.group == group]
     for row in found:
         if provisional and (row["id"] not in earlier or row["before"]):
             row["word"] = PROVISIONAL + row["word"]
     return found
 
 
-def _row(one: Verdict, old: Verdict | None, system: System) -> dict[str, Any]:
+def _row(one: Verdict, old: Verdict | None, system: System, parts: Mapping[str, Named]) -> dict[str, Any]:
     value = limit = ""
     if one.value is not None:
         spread = f" {shown_spread(2.0 * one.uncertainty, one.kind, system)}" if one.uncertainty else ""
@@ -185,7 +188,10 @@ def _row(one: Verdict, old: Verdict | None, system: System) -> dict[str, Any]:
         "id": one.id, "outcome": one.verdict, "sign": sign_of(one), "word": OUTCOMES[one.verdict].lower(),
         "question": restated(one.question, system), "state": one.state.replace("_", " "), "value": value,
         "limit": limit, "margin": margin_text(one, system), "basis": restated(one.basis, system), "place": one.place,
-        "reason": restated(one.reason, system), "hint": restated(one.hint, system),
+        "is_wish": one.place.split(".")[0] == WISH, "hint": pieces_of(restated(one.hint, system), parts),
+        "parts": [{"name": restated(each.name, system), "place": each.place, "drawn": each.drawn, "face": each.face}
+                  for each in parts_to_change(one, parts)],
+        "reason": restated(one.reason, system),
         "caution": restated(one.caution, system), "validity": [restated(note, system) for note in one.validity],
         "lines": [f"{line.name}: {line.value:.1f} {line.unit}; {restated(line.text, system)}" for line in one.lines],
         "shares": _shares(one, system), "before": "",

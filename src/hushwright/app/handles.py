@@ -15,6 +15,7 @@ from hushwright.errors import InvalidInput
 from hushwright.model.build import Build
 
 STEP = 0.005  # m, a drag goes by these
+_BESIDE = 0.16  # m, from the body to what takes hold of a wall across it
 _LEAST = 2e-4  # m; less is no move
 
 
@@ -64,14 +65,14 @@ def _face_behind(build: Build, station: float) -> str:
 def _walls(build: Build) -> Iterator[Handle]:
     """The dividing walls as wholes, then every room's ends."""
     rooms = sorted(build.rooms, key=lambda each: each.front)
+    half = build.vehicle.section.half_width_at("right", 0.5 * build.vehicle.floor_to_bow) + _BESIDE
     for ahead, behind in zip(rooms, rooms[1:], strict=False):
         moves = (Move(("rooms", ahead.name, "rear"), 1.0), Move(("rooms", behind.name, "front"), 1.0))
         middle = (ahead.rear + behind.front) / 2.0
-        yield Handle(f"wall {ahead.name} {behind.name}", "dividing wall", "wall", middle, 0.0, moves)
+        yield Handle(f"wall {ahead.name} {behind.name}", "dividing wall", "wall", middle, half, moves)
     for room in rooms:
-        half = 0.35 * room.section.floor_width
         for end, place in (("front", room.front), ("rear", room.rear)):
-            yield Handle(f"end {room.name} {end}", f"{_spoken(room.name)}, {end} face", "boundary", place, half,
+            yield Handle(f"end {room.name} {end}", f"{_spoken(room.name)}, {end} face", "boundary", place, -half,
                          (Move(("rooms", room.name, end), 1.0),))  # fmt: skip
 
 

@@ -11,7 +11,10 @@ from hushwright.app import glance, pictures
 from hushwright.app.elements import Drawing, Table, Verdicts
 from hushwright.app.frame import Button, button
 from hushwright.app.handles import dragged, handles_of
+from hushwright.app.named import marks_of, parts_to_change, parts_with_ways
+from hushwright.app.quietening import FIND, STEPS, to_be_quietened
 from hushwright.app.roles import Page
+from hushwright.app.where import Where
 from hushwright.document.edits import bare_unit
 from hushwright.errors import InvalidInput
 
@@ -19,7 +22,7 @@ if TYPE_CHECKING:
     from hushwright.evaluation.results import Evaluation
     from hushwright.verdicts.verdict import Verdict
 
-NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", "Papers", "Problems", "Text")
+NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", STEPS, "Papers", "Problems", "Text")
 _DRAWN = {"Plan": "plan", "Left side": "left", "Right side": "right", "Section": "section"}
 
 
@@ -65,15 +68,23 @@ class Views:
             if self.name in _DRAWN:
                 self._draw_picture()
             elif self.name == "Verdicts":
-                self.chart_title = ui.label("").classes("hw-note")
-                self.chart = ui.element("div")
+                self.to_quiet = button(FIND, self._find_steps)
                 self.verdicts = Verdicts()
+                with self.verdicts:
+                    self.where = Where()
+                    self.chart_title = ui.label("").classes("hw-note")
+                    self.chart = ui.element("div")
                 self.verdicts.on("choose", self._choose_verdict)
-                self.verdicts.on("reach", lambda event: self.page.reach(str(event.args["place"])))
+                self.verdicts.on("reach", self._reach_part)
+                self.verdicts.on("walls", self._edit_face)
             elif self.name == "Walls":
                 from hushwright.app.walls import Walls
 
                 self.walls = Walls(self)
+            elif self.name == STEPS:
+                from hushwright.app.quiet_view import QuietSteps
+
+                self.steps = QuietSteps(self)
             elif self.name == "Text":
                 self._draw_text()
 
@@ -100,6 +111,8 @@ class Views:
             self._show_verdicts()
         elif self.name == "Walls":
             self.walls.refresh()
+        elif self.name == STEPS:
+            self.steps.refresh()
         elif self.name in ("Papers", "Problems", "3-D"):
             self._show_again()
         elif self.name == "Text" and not self.text_touched:
@@ -173,6 +186,20 @@ class Views:
         self.verdict = str(event.args["id"])
         self.refresh()
 
+    def _reach_part(self, event: Any) -> None:
+        """Bring the values of a part into sight, and mark it in the drawing."""
+        self.where.point_at(str(event.args.get("drawn", "")))
+        self.page.reach(str(event.args["place"]))
+
+    def _edit_face(self, event: Any) -> None:
+        self.face = str(event.args["face"])
+        self.choose("Walls")
+
+    def _find_steps(self) -> None:
+        chosen = self.verdict
+        self.choose(STEPS)
+        self.steps.begin(chosen)
+
     def _show_verdicts(self) -> None:
         opened = self.page.open
         if opened.shown is None:
@@ -181,8 +208,14 @@ class Views:
         before = self.page.compared()
         groups = glance.groups_of(now)
         group = self.group if self.group in groups else groups[0]
-        rows = glance.rows(now, before, group, self.page.system, provisional=opened.is_provisional)
+        build, evaluation = opened.reading.build, opened.shown.evaluation
+        parts = parts_with_ways(build, evaluation) if build is not None and evaluation is not None else {}
+        rows = glance.rows(now, before, group, self.page.system, provisional=opened.is_provisional, parts=parts)
         self.verdicts.show(group=group, rows=rows, chosen=self.verdict)
+        self.to_quiet.set_visibility(any(one.group == group for one in to_be_quietened(now)))
+        one = next((each for each in now if each.id == self.verdict and each.group == group), None)
+        marked = marks_of(parts_to_change(one, parts)) if one is not None else []
+        self.where.show(build, marked, self.page.system)
         self._show_chart()
 
     def _show_chart(self) -> None:

@@ -14,7 +14,7 @@ export default {
             <b>{{ one.group }}</b> <span class="hw-tile-margin">{{ one.margin }}</span></span>
           <span class="hw-word">{{ one.word }}</span>
           <span class="hw-tile-what">{{ one.what }}</span>
-          <span class="hw-tile-before" :class="{ none: !one.before }"><template v-if="one.before">{{ one.change[0] }} <span class="hw-unseen">{{ one.change.slice(2) }}</span>was {{ one.before }}</template></span>
+          <span :class="one.before ? 'hw-tile-before' : 'hw-tile-free'"><template v-if="one.before">{{ one.change[0] }} <span class="hw-unseen">{{ one.change.slice(2) }}</span>was {{ one.before }}</template></span>
         </button>
       </div>
       <div class="hw-below">

@@ -1,7 +1,7 @@
 // Verdicts of one group. Each opens to why, what to try, and what its spread is made of.
 export default {
   props: { group: String, rows: Array, chosen: String },
-  emits: ["choose", "reach"],
+  emits: ["choose", "reach", "walls"],
   methods: {
     percent(share) { return share < 0.01 ? "<1 %" : Math.round(100 * share) + " %"; },
   },
@@ -17,10 +17,17 @@ export default {
         </button>
         <dl v-if="one.id === chosen">
           <template v-if="one.reason"><dt>reason</dt><dd>{{ one.reason }}</dd></template>
-          <template v-if="one.hint"><dt>try</dt><dd>{{ one.hint }}</dd></template>
+          <template v-if="one.hint.length"><dt>try</dt><dd><template v-for="each in one.hint"><button v-if="each.place" type="button" class="hw-link hw-within"
+            @click="$emit('reach', { place: each.place, drawn: each.drawn })">{{ each.text }}</button><template v-else>{{ each.text }}</template></template></dd></template>
           <template v-if="one.caution"><dt>caution</dt><dd class="hw-caution">{{ one.caution }}</dd></template>
+          <template v-if="one.parts.length"><dt>part</dt><dd><div v-for="each in one.parts"><button type="button" class="hw-link" @click="$emit('reach', { place: each.place, drawn: each.drawn })">{{ each.name }}</button>
+            <span v-if="each.name !== each.place" class="hw-note"> {{ each.place }}</span> <button v-if="each.face" type="button" class="hw-link hw-layers-of" @click="$emit('walls', { face: each.face })">its layers</button></div></dd></template>
+          <template v-if="one.is_wish"><dt>wish</dt><dd><button type="button" class="hw-link" @click="$emit('reach', { place: one.place, drawn: '' })">{{ one.place }}</button></dd></template>
+          <template v-else-if="one.place && !one.parts.some((each) => each.place === one.place)"><dt>place</dt><dd><button type="button" class="hw-link" @click="$emit('reach', { place: one.place, drawn: '' })">{{ one.place }}</button></dd></template>
+        </dl>
+        <div v-if="one.id === chosen" class="hw-shown"><slot></slot></div>
+        <dl v-if="one.id === chosen">
           <dt>basis</dt><dd>{{ one.basis }}</dd>
-          <template v-if="one.place"><dt>place</dt><dd><button type="button" class="hw-link" @click="$emit('reach', { place: one.place })">{{ one.place }}</button></dd></template>
           <template v-if="one.lines.length"><dt>lines</dt><dd><div v-for="line in one.lines">{{ line }}</div></dd></template>
           <template v-if="one.validity.length"><dt>validity</dt><dd><div v-for="note in one.validity">{{ note }}</div></dd></template>
           <template v-if="one.shares.length"><dt>spread</dt><dd>

@@ -1,0 +1,137 @@
+"""Parts of the van that a verdict names: where their values stand in the file, and what shows them in a drawing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import TYPE_CHECKING, Any, Final
+
+from hushwright.model.build import Build
+
+if TYPE_CHECKING:
+    from hushwright.evaluation.results import Evaluation
+    from hushwright.verdicts.verdict import Verdict
+
+WISH: Final = "brief"
+"""Section of the file that holds what the client asks for; no part of the van can be changed there."""
+
+_MOST = 6
+_TYPED = re.compile(r"`([a-z_]+(?:\.[\w ]+)*)`")
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A part: what it is called, its place in the file, its name in drawings, and the face where it is one."""
+
+    name: str
+    place: str
+    drawn: str = ""
+    face: str = ""
+
+
+@lru_cache(maxsize=4)
+def parts_of(build: Build) -> Mapping[str, Named]:
+    """Every part of a build that texts may name, by what they call it."""
+    found: dict[str, Named] = {}
+
+    def add(name: str, place: str, drawn: str, face: str = "") -> None:
+        found.setdefault(name, Named(name, place, drawn, face))
+
+    for room in build.rooms:
+        for surface in room.surfaces:
+            for name in (spoken(surface.name), spoken(surface.name, ", ")):
+                add(name, surface.place, surface.name, surface.name if surface.layers else "")
+    for section in ("openings", "cuts", "mounts"):
+        for name in getattr(build.document.root, section, None) or {}:
+            for each in dict.fromkeys((spoken(name), name)):
+                add(each, f"{section}.{name}", name)
+    for index, fitting in enumerate(build.document.root.fittings):
+        if " " in fitting.name:
+            add(fitting.name, f"fittings.{index}", fitting.name)
+    return found
+
+
+def parts_with_ways(build: Build, evaluation: Evaluation) -> dict[str, Named]:
+    """Parts of a build, and the ways of its sounds by their names."""
+    found = dict(parts_of(build))
+    ways = [*(way for each in evaluation.backgrounds for way in each.paths),
+            *(way for each in evaluation.between_rooms for way in each.paths),
+            *(way for each in evaluation.neighbours for way in each.paths)]  # fmt: skip
+    for way in ways:
+        if way.name not in found:
+            found[way.name] = _of_place(way.name, way.place, build)
+    for run in evaluation.build.document.root.air.runs if evaluation.build.document.root.air else ():
+        for end in ("outlet", "intake"):
+            name = f"{end} of {spoken(run)}"
+            found.setdefault(name, _of_place(name, f"air.runs.{run}", build))
+    return found
+
+
+def _of_place(name: str, place: str, build: Build) -> Named:
+    """Part at a place, with the name under which a drawing shows it, as far as one does."""
+    keys = place.split(".")
+    if keys[0] == "surfaces":
+        faces = [each for each in parts_of(build).values() if each.place == place]
+        ends = name.replace(",", "").split(" ")[-1]
+        same = next((each for each in faces if each.drawn.endswith(ends)), faces[0] if faces else None)
+        return Named(name, place, same.drawn if same else "", same.face if same else "")
+    if keys[0] == "fittings" and keys[-1].isdigit():
+        return Named(name, place, build.document.root.fittings[int(keys[1])].name)
+    return Named(name, place, keys[2] if keys[:2] == ["air", "runs"] else keys[1] if len(keys) > 1 else "")
+
+
+def pieces_of(text: str, parts: Mapping[str, Named]) -> list[dict[str, str]]:
+    """A text cut where it names a part or a place of the file, each piece with its part.
+
+    Examples
+    --------
+    >>> [(one["text"], one["place"]) for one in pieces_of("seal window; type `brief.tallest`",
+    ...                                                   {"window": Named("window", "openings.window")})]
+    [('seal ', ''), ('window', 'openings.window'), ('; type ', ''), ('brief.tallest', 'brief.tallest')]
+    """
+    found: list[dict[str, str]] = []
+    at = 0
+    for start, end, word, named in _matches(text, parts):
+        if start > at:
+            found.append({"text": text[at:start], "place": "", "drawn": ""})
+        found.append({"text": word, "place": named.place, "drawn": named.drawn})
+        at = end
+    return [*found, {"text": text[at:], "place": "", "drawn": ""}] if at < len(text) else found
+
+
+def _matches(text: str, parts: Mapping[str, Named]) -> list[tuple[int, int, str, Named]]:
+    names = sorted(parts, key=len, reverse=True)
+    pattern = re.compile(rf"(?<![\w`.])({'|'.join(map(re.escape, names))})(?![\w`])" if names else r"(?!)")
+    found = [(each.start(), each.end(), each[1], parts[each[1]]) for each in pattern.finditer(text)]
+    found += [(each.start(), each.end(), each[1], Named(each[1], each[1])) for each in _TYPED.finditer(text)]
+    return sorted(found, key=lambda each: each[0])
+
+
+def parts_to_change(one: Verdict, parts: Mapping[str, Named]) -> list[Named]:
+    """Parts that a verdict leads to: those its hint names, else what its spread rests on, else its place.
+
+    A wish of the client is none of them.
+    """
+    found = {each.drawn or each.place: each for *_rest, each in _matches(one.hint, parts)}
+    if not found:
+        ranked = sorted(one.contributions, key=lambda each: -abs(each.change))
+        found = {each.path: Named(each.label, each.path) for each in ranked[:3]}
+    if not found and one.place and " " not in one.place:
+        found = {one.place: Named(one.place, one.place)}
+    return [each for each in found.values() if each.place and each.place.split(".")[0] != WISH][:_MOST]
+
+
+def marks_of(parts: Sequence[Named]) -> list[dict[str, Any]]:
+    """What a drawing marks: each part once, with a number and its name."""
+    drawn: dict[str, str] = {}
+    for each in parts:
+        if each.drawn:
+            drawn.setdefault(each.drawn, each.name)
+    return [{"part": part, "label": f"{at} {name}"} for at, (part, name) in enumerate(drawn.items(), start=1)]
+
+
+def spoken(name: str, joint: str = " ") -> str:
+    """A name of the file as it is said."""
+    return name.replace("_", " ").replace(".", joint)

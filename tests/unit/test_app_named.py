@@ -1,0 +1,81 @@
+"""Parts that a verdict names lead to their values and are marked in drawings; drawings are readable when dark."""
+
+import re
+
+import pytest
+from tests.coupled import DEMO, build_of, evaluation_of, verdicts_of
+
+from hushwright.app import glance, pictures
+from hushwright.app.dark import LEAST_CONTRAST, SHEET, contrast, dark_lines, dark_rules, dark_tones
+from hushwright.app.frame import style_sheet
+from hushwright.app.handles import handles_of
+from hushwright.app.named import marks_of, parts_of, parts_to_change, parts_with_ways, pieces_of
+from hushwright.document.outline import outline
+from hushwright.drawings.layers import LAYERS, TONES
+
+
+def test_every_way_that_a_hint_on_sound_names_leads_to_its_values() -> None:
+    build, evaluation = build_of(DEMO), evaluation_of(DEMO)
+    parts, root = parts_with_ways(build, evaluation), outline(DEMO)
+    ways = {way.name for found in evaluation.backgrounds for way in found.paths}
+    assert ways <= set(parts)
+    for name in ways:
+        path = tuple(int(key) if key.isdigit() else key for key in parts[name].place.split("."))
+        assert root.find(path) is not None, name
+
+
+def test_a_verdict_on_sound_leads_to_parts_and_tells_the_wish_apart() -> None:
+    build, evaluation = build_of(DEMO), evaluation_of(DEMO)
+    parts = parts_with_ways(build, evaluation)
+    one = verdicts_of(DEMO)["background-fair-record-side-door-open"]
+    row = next(each for each in glance.rows((one,), (), "Quiet", "metric", parts=parts) if each["id"] == one.id)
+    assert row["is_wish"]
+    assert {"text": "supply duct", "place": "openings.supply", "drawn": "supply"} in row["hint"]
+    assert "".join(each["text"] for each in row["hint"]) == one.hint
+    named = {each["name"]: each for each in row["parts"]}
+    assert not [each for each in row["parts"] if each["place"].startswith("brief")]
+    # a face that borrows the layers of another leads to those, and is marked where it is itself
+    assert named["quiet room right"]["place"] == "surfaces.quiet_room.left"
+    assert named["quiet room right"]["drawn"] == "quiet_room.right"
+    drawn = "".join(pictures.picture(build, view, 3.0, "metric")["svg"] for view in ("plan", "section"))
+    marks = marks_of(parts_to_change(one, parts))
+    assert len(marks) > 3
+    assert all(f'data-part="{each["part"]}"' in drawn for each in marks)
+    assert [each["label"].split()[0] for each in marks] == [str(at + 1) for at in range(len(marks))]
+
+
+def test_every_open_verdict_leads_somewhere() -> None:
+    parts = parts_with_ways(build_of(DEMO), evaluation_of(DEMO))
+    found = [each for each in verdicts_of(DEMO).values() if each.verdict in ("fails", "unproven")]
+    lost = [each.id for each in found if not parts_to_change(each, parts) and not each.place]
+    assert lost == []
+
+
+def test_a_name_inside_another_word_is_no_part() -> None:
+    parts = parts_of(build_of(DEMO))
+    cut = [each["text"] for each in pieces_of("windows and a window; shadow", parts) if each["place"]]
+    assert cut == ["window"]
+
+
+def test_dark_drawings_are_readable() -> None:
+    assert f"--sheet: {SHEET}" in style_sheet()
+    for line in dark_lines().values():
+        assert all(contrast(line, ground) >= LEAST_CONTRAST for ground in dark_tones().values())
+    assert set(dark_tones()) == set(TONES.values())
+    assert set(dark_lines()) == {each.colour for each in LAYERS.values()}
+
+
+def test_a_dark_screen_leaves_no_colour_of_a_drawing_as_on_paper() -> None:
+    turned = set(re.findall(r'\[(?:fill|stroke)="(#\w+)"\]', dark_rules()))
+    for view in ("plan", "left", "section"):
+        svg = pictures.picture(build_of(DEMO), view, 3.0, "metric")["svg"]
+        assert set(re.findall(r'(?:fill|stroke)="(#\w+)"', svg)) <= turned
+
+
+@pytest.mark.parametrize("kind", ["wall", "boundary"])
+def test_handles_of_walls_stand_beside_the_plan(kind: str) -> None:
+    build = build_of(DEMO)
+    half = build.vehicle.section.half_width_at("right", 0.5 * build.vehicle.floor_to_bow)
+    found = [one for one in handles_of(build, "plan") if one.kind == kind]
+    assert found
+    assert all(abs(one.y) > half for one in found)
