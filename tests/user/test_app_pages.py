@@ -45,7 +45,7 @@ def tell(element: Any, event: str, told: dict[str, Any]) -> None:
     """Let an element hear what its script in the browser would tell."""
     from nicegui.events import GenericEventArguments, handle_event
 
-    for listener in element._event_listeners.values():
+    for listener in tuple(element._event_listeners.values()):  # one may take its element away
         if listener.type == event:
             handle_event(listener.handler, GenericEventArguments(sender=element, client=element.client, args=told))
 

@@ -1,10 +1,10 @@
-"""Build-ups compared in a process of its own, so that the screen never waits; it can be given up at any moment."""
+"""Long answers come from a process of their own, so that the screen never waits; each can be given up at any moment."""
 
 from __future__ import annotations
 
 import asyncio
 import multiprocessing
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Callable
 from functools import lru_cache
 from multiprocessing.connection import Connection
 from multiprocessing.context import SpawnProcess
@@ -36,25 +36,29 @@ def serve(connection: Connection) -> None:
             return
 
 
-class Comparer:
-    """One process that compares; it begins with the first question and keeps what it has learnt."""
+class Answerer:
+    """One process that answers questions bit by bit; it begins with the first and keeps what it has learnt.
 
-    def __init__(self) -> None:
+    ``serve`` gets a connection: a question comes, every part of the answer goes, and ``None`` ends it.
+    """
+
+    def __init__(self, serve: Callable[[Connection], None], name: str) -> None:
+        self._serve, self._name = serve, name
         self._process: SpawnProcess | None = None
         self._connection: Connection[Any, Any] | None = None
         self._lock = asyncio.Lock()
 
-    async def run(self, text: str, file: str, face: str) -> AsyncIterator[Step]:
-        """Every build-up as soon as it is computed; ends early where it was given up."""
+    async def answers(self, *question: Any) -> AsyncIterator[Any]:
+        """Every part of an answer as soon as it is there; ends early where it was given up."""
         async with self._lock:
             connection = self._begun()
             try:
-                connection.send((text, file, face))
+                connection.send(question)
                 while True:
-                    step = await asyncio.get_running_loop().run_in_executor(None, connection.recv)
-                    if step is None:
+                    part = await asyncio.get_running_loop().run_in_executor(None, connection.recv)
+                    if part is None:
                         return
-                    yield step
+                    yield part
             except (EOFError, OSError):
                 self.stop()
 
@@ -72,11 +76,23 @@ class Comparer:
             return self._connection
         context = multiprocessing.get_context("spawn")
         ours, theirs = context.Pipe()
-        self._process = context.Process(target=serve, args=(theirs,), daemon=True, name="hushwright compares")
+        self._process = context.Process(target=self._serve, args=(theirs,), daemon=True, name=self._name)
         self._process.start()
         theirs.close()
         self._connection = ours
         return ours
+
+
+class Comparer(Answerer):
+    """One process that compares."""
+
+    def __init__(self) -> None:
+        super().__init__(serve, "hushwright compares")
+
+    async def run(self, text: str, file: str, face: str) -> AsyncIterator[Step]:
+        """Every build-up as soon as it is computed."""
+        async for step in self.answers(text, file, face):
+            yield step
 
 
 @lru_cache(maxsize=1)

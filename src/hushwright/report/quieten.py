@@ -69,8 +69,9 @@ def end_lines(found: Quietened, system: System) -> list[str]:
     said = {
         "meets": f"It meets: {begin} now, {end} {doubt} with {steps} ({limit}){taken}.",
         "number": f"The number meets, it is not sure: {begin} now, {end} {doubt} with {steps} ({limit}){taken}.",
-        "short": f"The nearest you can get is {end} {doubt}: {begin} now, {steps} ({limit}){taken}.",
-    }[found.ending]
+        "short": f"The nearest {'so far' if found.is_cut_short else 'you can get'} is {end} {doubt}: {begin} now,"
+                 f" {steps} ({limit}){taken}.",
+    }[found.ending]  # fmt: skip
     lines = [said]
     if found.is_cut_short:
         lines.append("The search ended after its last round: take these steps and search again, there may be more.")

@@ -17,7 +17,6 @@ from hushwright.verdicts.check import slug
 from hushwright.verdicts.verdict import Verdict
 
 _FANS = ("fan", "flow")
-_GROUP = "Quiet"
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,13 +89,6 @@ def open_verdict(evaluation: Evaluation, verdicts: Sequence[Verdict], wanted: st
     if not left:
         raise InvalidInput("every sound with a limit is met already, with its margin")
     return found[wanted] if wanted else min(left, key=lambda each: each.margin or 0.0)
-
-
-def can_be_chased(verdict: Verdict) -> bool:
-    """Whether a verdict is one that steps can be looked for: of quiet, with a limit, not met."""
-    checks = ("background-", "rain-", "rooms-", "neighbours-", "fans-alone-", "fans-in-takes-")
-    return (verdict.group == _GROUP and verdict.verdict in ("fails", "unproven") and verdict.margin is not None
-            and verdict.id.startswith(checks))  # fmt: skip
 
 
 def _target(evaluation: Evaluation, sound: Sound) -> Target | None:

@@ -1,0 +1,140 @@
+"""View of steps to quiet: what to change so that a sound meets its limit, each step taken from here or not."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Any
+
+from nicegui import ui
+
+from hushwright.app.elements import Choice, Table
+from hushwright.app.frame import button, say
+from hushwright.app.quietening import FIND, QuietSearch, search_of, to_be_quietened
+from hushwright.app.roles import View
+from hushwright.report.quieten import (
+    ON_AIR,
+    RANKED,
+    STEPS_HEAD,
+    end_lines,
+    left_text,
+    refused_lines,
+    step_cells,
+)
+from hushwright.report.units_out import restated
+
+
+class QuietSteps:
+    """The view of one page; it is made anew each time it is chosen, the search goes on meanwhile."""
+
+    def __init__(self, view: View) -> None:
+        self.page = view.page
+        self.search: QuietSearch = search_of(self.page.open)
+        self.verdict = self.search.verdict
+        self._shown: Any = None
+        self.box = Choice()
+        self.box.on("choose", self._choose)
+        with ui.element("div").classes("hw-row"):
+            self.find = button(FIND, lambda: self.begin())
+            self.cancel = button("Cancel", self.search.cancel)
+            self.progress = ui.label("").classes("hw-note").props('role="status"')
+        self.end = ui.element("div")
+        self.table = Table()
+        self.table.on("choose", lambda event: self._take(int(event.args["id"])))
+        self.all = button("Take all steps", lambda: self._take(len(self._steps()) - 1))
+        self.rest = ui.element("div")
+        self.search.listeners.append(self.refresh)
+
+    def _steps(self) -> tuple[Any, ...]:
+        return self.search.found.steps if self.search.found is not None else ()
+
+    def refresh(self) -> None:
+        """Show what now holds; one that is no longer on the screen is forgotten."""
+        if self.end.is_deleted:
+            if self.refresh in self.search.listeners:
+                self.search.listeners.remove(self.refresh)
+            return
+        self._show_choice()
+        running = self.search.is_running
+        self.find.set_visibility(not running)
+        self.cancel.set_visibility(running)
+        self.progress.set_text(self.search.progress or self.search.problem)
+        found, taken = self.search.found, self.search.taken()
+        rows = []
+        if found is not None:
+            for at, each in enumerate(found.steps):
+                cells = step_cells(each, found, self.page.system)
+                done = taken is not None and at < taken
+                cells[0] = f"{'✓ ' if done else ''}{at + 1}. {cells[0]}"
+                rows.append({"id": at, "cells": cells, "can": taken is not None and not done})
+        self.table.show(head=[*STEPS_HEAD, ""], rows=rows, act="Take up to here", caption=self._caption(taken))
+        self.all.set_visibility(found is not None and taken is not None and taken < len(found.steps))
+        wanted = (id(found), self.page.system)
+        if wanted != self._shown:
+            self._shown = wanted
+            self._show_words()
+
+    def _caption(self, taken: int | None) -> str:
+        if self.search.found is None or not self.search.found.steps:
+            return ""
+        if taken is None:
+            return "The file has changed since in another way; find the steps again before you take any."
+        return f"Nominal numbers after each step. Each is one step of undo. {restated(RANKED, self.page.system)}"
+
+    def _show_choice(self) -> None:
+        shown = self.page.open.shown
+        found = to_be_quietened(shown.verdicts if shown is not None else ())
+        options = [(each.id, f"{each.question.rstrip('?')} ({each.state.replace('_', ' ')})") for each in found]
+        known = [name for name, _ in options]
+        if self.verdict not in known and not self.search.is_running:
+            self.verdict = known[0] if known else ""
+        self.box.set_visibility(bool(options))
+        self.box.show(label="To be met", options=options, chosen=self.verdict)
+        self.find.set_enabled(bool(options))
+        if not options and not self.search.found:
+            self.search.progress = "" if shown is None else "Every sound with a limit meets it."
+
+    def _show_words(self) -> None:
+        self.end.clear()
+        self.rest.clear()
+        found, system = self.search.found, self.page.system
+        if found is None:
+            return
+        with self.end:
+            for text in end_lines(found, system):
+                ui.label(text)
+        told = [("what is left", restated(left_text(found), system)), ("measure", restated(found.measure, system))]
+        told += [("way out", restated(each, system)) for each in found.ways_out]
+        told += [("not taken", each) for each in refused_lines(found, system)]
+        if any(each.where.startswith("run ") for each in found.steps):
+            told.append(("caution", ON_AIR))
+        with self.rest:
+            Table().show(head=["", ""], rows=[{"id": at, "cells": [word, text]} for at, (word, text) in enumerate(told)
+                                              if text])  # fmt: skip
+            if found.steps:
+                rows = [{"id": f"{at} {line}", "cells": [f"{at}", line]}
+                        for at, each in enumerate(found.steps, start=1) for line in each.changed]  # fmt: skip
+                Table().show(head=["step", "what is written in the file"], rows=rows)
+
+    def _choose(self, event: Any) -> None:
+        self.verdict = str(event.args["key"])
+        self.refresh()
+
+    def begin(self, verdict: str = "") -> None:
+        """Look for steps to a verdict, the chosen one when left out."""
+        shown = self.page.open.shown
+        if verdict in [each.id for each in to_be_quietened(shown.verdicts if shown is not None else ())]:
+            self.verdict = verdict
+        if self.page.open.is_stale:
+            say("Wait until the verdicts are those of the present file.")
+            return
+        self.search.begin(self.verdict)
+
+    def _take(self, last: int) -> None:
+        """Take all steps up to one, each as a step of its own."""
+        taken, session = self.search.taken(), self.page.session
+        if taken is None:
+            say("The file has changed since; find the steps again.")
+            return
+        for step in self._steps()[taken : last + 1]:
+            if not self.page.change(partial(session.change, step.text, f"quieter: {step.name}")):
+                return
