@@ -17,7 +17,7 @@ from hushwright.evaluation.couple import evaluate
 from hushwright.evaluation.guard import CannotEvaluate
 from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.results import REPORTED
-from hushwright.evaluation.sensitivity import with_contributions
+from hushwright.evaluation.sensitivity import dealt, with_contributions
 from hushwright.model.build import Build, Input
 from hushwright.model.resolve import moved as resolve_moved
 from hushwright.model.resolve import resolve
@@ -231,3 +231,11 @@ def test_values_alone_of_a_moved_build_are_those_of_the_full_computation(example
         assert {key: (each.value, each.kind) for key, each in alone.items()} == {
             key: (each.value, each.kind) for key, each in full.items()
         }
+
+
+@pytest.mark.parametrize("shares", [1, 2, 3])
+def test_inputs_are_dealt_out_each_to_one_process_and_evenly(shares: int) -> None:
+    inputs = build_of(DEMO).inputs
+    hands = [dealt(inputs, share, shares) for share in range(shares)]
+    assert sorted(each.path for hand in hands for each in hand) == sorted(each.path for each in inputs)
+    assert max(map(len, hands)) - min(map(len, hands)) <= 1

@@ -130,6 +130,7 @@ def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> It
     """
     from hushwright.evaluation.couple import changes_of, evaluate_nominal, with_build
     from hushwright.evaluation.guard import CannotEvaluate
+    from hushwright.evaluation.sensitivity import dealt
 
     known = order.document is not None
     reading = _resolved(order.document, order.problems) if known else read(order.text, order.name)
@@ -142,7 +143,7 @@ def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> It
             sent = with_build(nominal, None) if known else nominal
             yield Stage(order.number, 0, nominal=sent, problems=reading.problems)
         found: list[InputChanges] = []
-        for each in nominal.build.inputs[order.share :: order.shares]:
+        for each in dealt(nominal.build.inputs, order.share, order.shares):
             if overtaken():
                 return
             found.extend(changes_of(nominal, core, (each,)))

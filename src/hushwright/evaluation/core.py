@@ -216,7 +216,7 @@ def _sound(build: Build, air: Air, floats: dict[str, Floating | None], beside: C
     sounding = _Sounding(build, tuple(floats.items()), tuple(read))
     if beside is None or beside.heard is None:
         return _heard(sounding, air)
-    if sounding == beside.heard.sounding:
+    if hash(sounding) == hash(beside.heard.sounding) and sounding == beside.heard.sounding:
         return beside.heard
     return _heard(sounding, air, values_alone=True)
 

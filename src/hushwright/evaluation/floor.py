@@ -80,9 +80,16 @@ def _lowered(room: Room, given: float) -> Room:
     return replace(room, surfaces=tuple(loaded if surface is floor else surface for surface in room.surfaces))
 
 
+@lru_cache(maxsize=256)
 def mass_on_mounts(build: Build, state: StateOfUse) -> tuple[MassItem, ...]:
     """Everything fixed to the quiet body alone and aboard in a state."""
     return tuple(item for item in build.aboard(state) if item.fixed_to == ("quiet",) and item.mass > 0.0)
+
+
+@lru_cache(maxsize=64)
+def _lightest(build: Build) -> tuple[MassItem, ...]:
+    """What stands on the mounts in the state in which that is least."""
+    return min((mass_on_mounts(build, each) for each in build.states), key=_mass_of)
 
 
 def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
@@ -93,8 +100,7 @@ def floating_room(build: Build, state: StateOfUse, air: Air) -> Floating | None:
     if room is None or floor is None or group is None:
         return None
     items, people = mass_on_mounts(build, state), state.people_in(room.name)
-    emptiest = min((mass_on_mounts(build, each) for each in build.states), key=_mass_of)
-    at_rest = _float(items, people, emptiest, build.brief.person_mass, room, floor, group, build.vehicle,
+    at_rest = _float(items, people, _lightest(build), build.brief.person_mass, room, floor, group, build.vehicle,
                      build.brief.air_temperature, air)  # fmt: skip
     return replace(at_rest, result=replace(at_rest.result, state=state.name))
 
@@ -117,7 +123,7 @@ def on_the_first_day(build: Build, air: Air) -> tuple[FirstDay, ...]:
     group = _group(build, floor)
     if floor is None or group is None:
         return ()
-    finished = min((mass_on_mounts(build, each) for each in build.states), key=_mass_of)
+    finished = _lightest(build)
     own = f"{floor.name.replace('.', ' ', 1)}, "
     alone = tuple(item for item in finished if item.group == "build-ups" and item.name.startswith(own))
     stages = (("floor alone", alone), ("finished room, empty", finished))

@@ -84,6 +84,28 @@ def changes_by(build: Build, core: Core, inputs: Sequence[Input], *, hold: bool 
     return tuple(found)
 
 
+def dealt(inputs: Sequence[Input], share: int, shares: int) -> tuple[Input, ...]:
+    """Deal the inputs of a build out to processes, each always the same ones.
+
+    Parameters
+    ----------
+    inputs : sequence of Input
+        All of them.
+    share : int
+        Number of the process, from 0.
+    shares : int
+        How many there are.
+
+    Returns
+    -------
+    tuple of Input
+        Those of this process. Inputs of one kind stand together and take alike long, so each round is dealt the other
+        way round; the first process, which has the nominal numbers to tell as well, comes last in the first.
+    """
+    backwards, forwards = shares - 1 - share, shares + share
+    return tuple(each for index, each in enumerate(inputs) if index % (2 * shares) in (backwards, forwards))
+
+
 def joined(
     build: Build, quantities: Mapping[str, Quantity], parts: Iterable[InputChanges]
 ) -> tuple[dict[str, Quantity], tuple[str, ...]]:
