@@ -15,6 +15,7 @@ from hushwright.library.safety import SafetyLimit
 from hushwright.model.resolve import resolve
 from hushwright.report.as_json import check_json
 from hushwright.report.safety import papers, safety, venues
+from hushwright.report.verdict_text import numbers_of
 from hushwright.verdicts.judge import judge
 from hushwright.verdicts.verdict import Verdict
 
@@ -205,3 +206,9 @@ def test_what_uncertain_input_does_reaches_the_verdict() -> None:
     measured = "level: {is: 84 dB(A), from: measured, plus_minus: 6 dB(A)}, duration: 3 h"
     found = verdicts_of(edited(SAFE, ("level: 84 dB(A), duration: 3 h", measured)))["noise-exposure-singer"]
     assert found.uncertainty == pytest.approx((3.0**2 + 1.0**2) ** 0.5, rel=0.01)
+
+
+def test_a_bare_number_says_what_it_counts() -> None:
+    found = judged(but(("    - {room: quiet_room, through: [hatch]}\n", "")))["ways-out-quiet-room"]
+    assert numbers_of(found, "metric")[0] == "ways that serve: 1"  # exact, so without a spread
+    assert all(each.counts for each in judged(SAFE).values() if each.kind == "count" and each.group == "Safety")

@@ -180,7 +180,8 @@ def _row(one: Verdict, old: Verdict | None, system: System, parts: Mapping[str, 
     value = limit = ""
     if one.value is not None:
         spread = f" {shown_spread(2.0 * one.uncertainty, one.kind, system)}" if one.uncertainty else ""
-        value = f"{shown(one.value, one.kind, system)}{spread}"
+        named = f"{one.counts}: " if one.counts else ""
+        value = f"{named}{shown(one.value, one.kind, system)}{spread}"
     if one.limit is not None:
         sense = "at most" if one.sense == "at_most" else "at least"
         limit = f"{sense} {shown(one.limit, one.kind, system)}"

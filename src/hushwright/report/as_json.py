@@ -103,6 +103,7 @@ def verdict_node(one: Verdict, system: System) -> dict[str, Any]:
         ],
         "validity": [restated(note, system) for note in one.validity],
         "method_uncertainty": difference(one.method_uncertainty),
+        "counts": one.counts,
         "contributions": [
             {"path": each.path, "label": each.label, "change": difference(each.change)} for each in one.contributions
         ],

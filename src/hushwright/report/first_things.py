@@ -58,7 +58,7 @@ def met_lines(ordered: Sequence[Verdict], system: System) -> list[str]:
 def _value(one: Verdict, system: System) -> str:
     if one.value is None:
         return ""
-    spread = "" if one.uncertainty is None else f" {shown_spread(2.0 * one.uncertainty, one.kind, system)}"
+    spread = "" if not one.uncertainty else f" {shown_spread(2.0 * one.uncertainty, one.kind, system)}"
     return f"{shown(one.value, one.kind, system)}{spread}"
 
 

@@ -83,7 +83,8 @@ def numbers_of(verdict: Verdict, system: System) -> list[str]:
         spread = ""
         if verdict.uncertainty:  # what is counted or typed as exact has none
             spread = f" {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system)} (2u)"
-        parts.append(f"{label('value')} {shown(verdict.value, verdict.kind, system)}{spread}")
+        named = f"{verdict.counts}:" if verdict.counts else label("value")
+        parts.append(f"{named} {shown(verdict.value, verdict.kind, system)}{spread}")
     if verdict.limit is not None:
         parts.append(f"{label('limit')} {SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}")
     if verdict.margin is not None:

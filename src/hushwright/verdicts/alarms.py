@@ -232,12 +232,13 @@ def _peak(evaluation: Evaluation) -> tuple[Case, ...]:
 
 _NO = "the file has no `safety`"
 CHECKS = (
-    Check("detectors", "Safety", "Have the rooms the detectors they need?", "at_most", _detectors, _NO),
+    Check("detectors", "Safety", "Have the rooms the detectors they need?", "at_most", _detectors, _NO,
+          counts="detectors that are missing"),
     Check("detector-place", "Safety", "Do the detectors get moving air?", "at_least", _places, "no detector is named"),
     Check("alarm-heard", "Safety", "Is the alarm heard while nobody plays?", "at_least", _heard,
           "no sounder is named, or no takes are recorded"),
     Check("alarm-noticed", "Safety", "Is the alarm noticed while people play and listen?", "at_least", _noticed,
-          "no alarm is named, or nothing is played"),
+          "no alarm is named, or nothing is played", counts="lights that serve"),
     Check("alarm-wakes", "Safety", "Does the alarm wake people who sleep?", "at_least", _wakes,
           "nobody rests in any state, or no alarm is named"),
     Check("alarm-tone", "Safety", "Is the tone of the alarm low enough?", "at_most", _tone, "no sounder is named"),

@@ -36,6 +36,7 @@ class Check:
     """A question that every Build is asked.
 
     ``cases`` yields nothing where the Build has no such thing; then the verdict is ``not_applicable``.
+    ``counts`` says what a bare number is a number of.
     """
 
     reference: str
@@ -44,6 +45,7 @@ class Check:
     sense: Sense
     cases: Callable[[Evaluation], tuple[Case, ...]]
     nothing: str
+    counts: str = ""
 
 
 def slug(text: str) -> str:
@@ -98,6 +100,7 @@ def _verdict(
         hint=hint_of(Judged(case.hint, quantity, case.limit, check.sense, case.place), verdict, margin),
         caution=case.caution, lines=case.lines, contributions=quantity.contributions,
         method_uncertainty=quantity.method_uncertainty, validity=quantity.validity,
+        counts=check.counts if quantity.kind == "count" else "",
     )  # fmt: skip
 
 

@@ -96,7 +96,8 @@ CHECKS = (
     *alarms.CHECKS,
     Check("burning-rate", "Safety", "Do the linings burn slowly enough?", "at_most", _burning,
           "the file has no `safety`, or no lining"),
-    Check("bank-place", "Safety", "Does the bank stand outside the quiet room?", "at_most", _bank_place, _NO_BANK),
+    Check("bank-place", "Safety", "Does the bank stand outside the quiet room?", "at_most", _bank_place, _NO_BANK,
+          counts="banks in the quiet room"),
     Check("bank-edge", "Safety", "Does the bank stand clear of the skin that a crash pushes in?", "at_least",
           _bank_edge, _NO_BANK),
     Check("bank-warm", "Safety", "Does the bank stay cool enough to be charged?", "at_most",
@@ -106,7 +107,7 @@ CHECKS = (
           _bank_air("bank-cold", "coldest bank", "coldest", "take a charger that waits until it is warm, or heat the"
                                                             " bank: it is to be {short} warmer"), _NO_BANK),
     Check("bank-ready", "Safety", "Is the bank vented, can it be taken out, do responders find it?", "at_most",
-          _bank_ready, _NO_BANK),
+          _bank_ready, _NO_BANK, counts="what is missing"),
     Check("exhaust-apart", "Safety", "Do exhausts stay away from intakes?", "at_least", _exhausts,
           "no exhaust is named, or no intake"),
 )  # fmt: skip

@@ -111,5 +111,6 @@ CHECKS = (
     Check("venue-level", "Safety", "Is the ground level enough?", "at_most", _level, _NO_VENUE),
     Check("venue-wind", "Safety", "Does the awning bear the gusts?", "at_most", _wind,
           "no venue with the awning out is named"),
-    Check("venue-walk", "Safety", "Can people walk to the van without falling?", "at_most", _walk, _NO_VENUE),
+    Check("venue-walk", "Safety", "Can people walk to the van without falling?", "at_most", _walk, _NO_VENUE,
+          counts="what one may fall over"),
 )  # fmt: skip

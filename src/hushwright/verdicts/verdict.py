@@ -42,6 +42,7 @@ class Verdict:
     contributions: tuple[Contribution, ...] = ()
     method_uncertainty: float = 0.0
     validity: tuple[str, ...] = ()
+    counts: str = ""  # what a bare number counts
 
 
 def outcome(margin: float, uncertainty: float, *, valid: bool) -> Outcome:
