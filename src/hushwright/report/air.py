@@ -11,7 +11,7 @@ from hushwright.evaluation.results_air import AirState, FanSound, RoomAir, RunFl
 from hushwright.report.bands import octave_cells, octave_names
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
-from hushwright.report.layout import heading, shortened, table, wrapped
+from hushwright.report.layout import Row, heading, row_of, shortened, table, wrapped
 from hushwright.report.units_out import bare_number, restated, shown, unit_of
 from hushwright.report.verdict_text import percent
 from hushwright.units import System
@@ -114,8 +114,10 @@ def _fans(one: FanSound) -> list[str]:
     return lines
 
 
-def _octaves(name: str, cells: Iterable[str]) -> str:
-    return f"    {name:<18}" + "".join(cell.rjust(6) for cell in cells)
+def _octaves(name: str, cells: Iterable[str]) -> Row:
+    listed = list(cells)
+    line = f"    {name:<18}" + "".join(cell.rjust(6) for cell in listed)
+    return row_of(line, (name, *listed), range(1, 1 + len(listed)), begins=name == label("band"))
 
 
 def air_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:

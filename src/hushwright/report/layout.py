@@ -10,17 +10,52 @@ WIDTH: Final = 100
 """Columns of the widest line."""
 
 
+class Prose(str):
+    """Line of a paragraph that remembers the whole of it, and its label where it has one, for papers."""
+
+    text: str
+    label: str
+    number: int
+
+
+class Row(str):
+    """Line of a table that remembers its cells, for papers."""
+
+    cells: tuple[str, ...]
+    right: tuple[int, ...]
+    begins: bool
+
+
+def prose(lines: Sequence[str], text: str, label: str = "") -> list[str]:
+    """Lines of a paragraph with what they were made of."""
+    found: list[str] = []
+    for number, line in enumerate(lines):
+        one = Prose(line)
+        one.text, one.label, one.number = text, label, number
+        found.append(one)
+    return found
+
+
+def row_of(line: str, cells: Sequence[str], right: Iterable[int], *, begins: bool) -> Row:
+    """Line of a table with its cells; ``begins`` where a table begins with it."""
+    found = Row(line)
+    found.cells, found.right, found.begins = tuple(cells), tuple(right), begins
+    return found
+
+
 def wrapped(text: str, *, indent: int = 0, hanging: int | None = None, width: int = WIDTH) -> list[str]:
     """Lines of a paragraph, its first indented and those after it hanging."""
     after = indent if hanging is None else hanging
-    return textwrap.wrap(
-        " ".join(text.split()),
+    whole = " ".join(text.split())
+    lines = textwrap.wrap(
+        whole,
         width,
         initial_indent=" " * indent,
         subsequent_indent=" " * after,
         break_long_words=True,
         break_on_hyphens=False,
     )
+    return prose(lines, whole)
 
 
 def labelled(label: str, text: str, *, indent: int = 2, column: int = 12, width: int = WIDTH) -> list[str]:
@@ -35,7 +70,7 @@ def labelled(label: str, text: str, *, indent: int = 2, column: int = 12, width:
         return []
     lead = f"{' ' * indent}{label} ".ljust(column)
     lines = wrapped(text, indent=len(lead), width=width)
-    return [lead + lines[0][len(lead) :], *lines[1:]]
+    return prose([lead + lines[0][len(lead) :], *lines[1:]], " ".join(text.split()), label)
 
 
 def side_by_side(parts: Sequence[str], *, indent: int = 0, gap: int = 3, width: int = WIDTH) -> list[str]:
@@ -77,13 +112,15 @@ def table(rows: Sequence[Sequence[str]], *, indent: int = 2, right: Iterable[int
 
 
 def _set(rows: Sequence[Sequence[str]], indent: int, against_right: set[int], gap: int) -> list[str]:
+    """Lines of a table, each with its cells."""
     widths = [max(len(row[at]) for row in rows) for at in range(len(rows[0]))]
-    lines = []
+    lines: list[str] = []
     for row in rows:
         cells = [
             cell.rjust(widths[at]) if at in against_right else cell.ljust(widths[at]) for at, cell in enumerate(row)
         ]
-        lines.append((" " * indent + (" " * gap).join(cells)).rstrip())
+        line = (" " * indent + (" " * gap).join(cells)).rstrip()
+        lines.append(row_of(line, row, sorted(against_right), begins=not lines))
     return lines
 
 

@@ -23,7 +23,7 @@ from hushwright.physics.acoustics.bands import energy_sum_level, third_to_octave
 from hushwright.report.bands import bar, octave_cells, octave_names, spans, strip, strip_scale
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
-from hushwright.report.layout import heading, labelled, shortened, table, wrapped
+from hushwright.report.layout import Row, heading, labelled, row_of, shortened, table, wrapped
 from hushwright.report.units_out import restated, shown, shown_difference
 from hushwright.report.verdict_text import once, percent, percent_cell
 from hushwright.units import System, format_quantity
@@ -219,18 +219,22 @@ def octave_rows(one: Background) -> list[str]:
     ]
 
 
-def _octaves(name: str, cells: Iterable[str], width: int) -> str:
-    return f"    {name:<18}" + "".join(cell.rjust(width) for cell in cells)
+def _octaves(name: str, cells: Iterable[str], width: int) -> Row:
+    listed = list(cells)
+    line = f"    {name:<18}" + "".join(cell.rjust(width) for cell in listed)
+    return row_of(line, (name, *listed), range(1, 1 + len(listed)), begins=name == label("band"))
 
 
 def _between(one: BetweenRooms) -> list[str]:
+    standardized = _octaves(label("standardized_difference"), _standardized(one), 6)
+    rating = f"DnT,w {one.standardized_rating} dB"
     names = [f"{frequency:g}" if frequency < 1000 else f"{frequency / 1000:g}k" for frequency, _ in one.octave_margins]
     return [
         _octaves(label("band"), octave_names(), 6),
         _octaves(label("received"), octave_cells(one.received), 6),
         _octaves(label("monitor"), octave_cells(one.monitor), 6),
         _octaves(label("level_difference"), _octave_differences(one.source_levels, one.received), 6),
-        _octaves(label("standardized_difference"), _standardized(one), 6) + f"   DnT,w {one.standardized_rating} dB",
+        row_of(f"{standardized}   {rating}", (*standardized.cells, rating), standardized.right, begins=False),
         "    " + f"{label('margin')}: " + ", ".join(
             f"{name} {margin:+.0f} dB" for name, (_, margin) in zip(names, one.octave_margins, strict=True)
         ),

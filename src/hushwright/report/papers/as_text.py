@@ -8,7 +8,6 @@ from hushwright.report.papers.blocks import (
     Block,
     Caution,
     Checks,
-    Fixed,
     Heading,
     Judged,
     Paper,
@@ -43,8 +42,6 @@ def _lines(block: Block) -> list[str]:
 
 
 def _others(block: Block) -> list[str]:
-    if isinstance(block, Fixed):
-        return list(block.lines)
     if isinstance(block, Checks):
         return [line for text in block.texts for line in wrapped(f"[ ] {text}", indent=_INDENT, hanging=6)]
     if isinstance(block, Blanks):

@@ -56,13 +56,6 @@ class Judged:
 
 
 @dataclass(frozen=True, slots=True)
-class Fixed:
-    """Lines in a typewriter face, columns kept."""
-
-    lines: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Blanks:
     """Labels with what is known, or a line to write on."""
 
@@ -123,21 +116,7 @@ class PageBreak:
     """What follows begins a page."""
 
 
-Block = (
-    Heading
-    | Say
-    | Table
-    | Caution
-    | Judged
-    | Fixed
-    | Blanks
-    | Checks
-    | Chart
-    | Drawn
-    | Signatures
-    | Contents
-    | PageBreak
-)
+Block = Heading | Say | Table | Caution | Judged | Blanks | Checks | Chart | Drawn | Signatures | Contents | PageBreak
 
 
 @dataclass(frozen=True, slots=True)

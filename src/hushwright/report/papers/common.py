@@ -1,4 +1,4 @@
-"""Parts that several papers share: title, verdict cards, cautions, lines of the text report as blocks."""
+"""Parts that several papers share: title, verdict cards, cautions."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from hushwright.evaluation.options import OptionResult
 from hushwright.evaluation.results import REPORTED, Evaluation
 from hushwright.model.wishes import Target
 from hushwright.report.labels import OUTCOMES, label
-from hushwright.report.papers.blocks import Block, Caution, Fixed, Heading, Judged, Say
+from hushwright.report.papers.blocks import Block, Caution, Judged, Say
 from hushwright.report.units_out import restated, shown
 from hushwright.report.verdict_text import count_of_outcomes, numbers_of, placed
 from hushwright.units import System
@@ -100,28 +100,3 @@ def cautions(case: Case, verdicts: Iterable[Verdict] | None = None) -> list[Bloc
     chosen = case.verdicts if verdicts is None else verdicts
     texts = dict.fromkeys(case.told(one.caution) for one in chosen if one.caution)
     return [Caution(text) for text in texts]
-
-
-def as_blocks(lines: Sequence[str], level: int = 2) -> list[Block]:
-    """Lines of the text report: their headings as headings, the rest in a typewriter face."""
-    blocks: list[Block] = []
-    held: list[str] = []
-
-    def put() -> None:
-        while held and not held[0].strip():
-            held.pop(0)
-        while held and not held[-1].strip():
-            held.pop()
-        if held:
-            blocks.append(Fixed(tuple(held)))
-        held.clear()
-
-    for line in lines:
-        if set(line) == {"─"} and held and len(held[-1]) == len(line):
-            heading = held.pop()
-            put()
-            blocks.append(Heading(heading, level))
-        else:
-            held.append(line)
-    put()
-    return blocks

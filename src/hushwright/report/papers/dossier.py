@@ -11,8 +11,9 @@ from hushwright.report.labels import OUTCOMES
 from hushwright.report.method_steps import steps_of
 from hushwright.report.papers.blocks import Block, Contents, Drawn, Heading, PageBreak, Paper, Say, Table
 from hushwright.report.papers.brief_part import brief_blocks
-from hushwright.report.papers.common import Case, as_blocks, card, cautions, spoken, summary, title_of
+from hushwright.report.papers.common import Case, card, cautions, spoken, summary, title_of
 from hushwright.report.papers.curves import sound_charts, timeline_charts
+from hushwright.report.papers.from_lines import as_blocks
 from hushwright.report.papers.glossary import GLOSSARY
 from hushwright.report.papers.money import quote_blocks
 from hushwright.report.text import SECTIONS

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Final
 
 from hushwright.drawings.paper import PAPERS
@@ -17,7 +16,6 @@ from hushwright.report.papers.blocks import (
     Checks,
     Contents,
     Drawn,
-    Fixed,
     Heading,
     Judged,
     PageBreak,
@@ -27,6 +25,7 @@ from hushwright.report.papers.blocks import (
     Table,
 )
 from hushwright.report.papers.charts import chart_source
+from hushwright.report.papers.from_lines import holds_blocks
 from hushwright.units import System
 
 _TINTS: Final = {"MEETS": "#2b6e4f", "UNPROVEN": "#9a6400", "FAILS": "#a8322a", "NOT APPLICABLE": "#5b6670"}
@@ -120,8 +119,6 @@ def _plain(block: Block) -> str:
         return _say(block)
     if isinstance(block, Caution):
         return f"#_caution[{text(block.text)}]"
-    if isinstance(block, Fixed):
-        return _fixed(block.lines)
     if isinstance(block, Blanks):
         cells = ", ".join(f"_blank({literal(name)}, [{text(value)}])" for name, value in block.fields)
         grid = f"#grid(columns: (1fr,) * {block.columns}, column-gutter: 6mm, row-gutter: 2mm, {cells})"
@@ -159,7 +156,8 @@ def _table(block: Table) -> str:
     widths = block.widths or (1.0,) * len(block.columns)
     shares = ", ".join("auto" if width == 0 else f"{width:g}fr" for width in widths)
     aligned = ", ".join("right" if at in block.right else "left" for at in range(len(block.columns)))
-    names = ", ".join(f"[*{text(cell)}*]" for cell in block.columns)
+    head = ", ".join(f"[*{text(cell)}*]" for cell in block.columns)
+    names = f"table.header({head})," if any(block.columns) else ""
     last = len(block.rows) - 1
     cells = ", ".join(
         _cell(cell, at == block.mark, strong=block.total and row == last)
@@ -169,13 +167,15 @@ def _table(block: Table) -> str:
     size = "8pt" if block.small else "9pt"
     return (
         f"#[#set text(size: {size})\n#set par(leading: 0.45em)\n#table(columns: ({shares},), align: ({aligned},),"
-        f" inset: (x: 1.1mm, y: 1mm), stroke: _rule, table.header({names}), {cells})]"
+        f" inset: (x: 1.1mm, y: 1mm), stroke: _rule, {names} {cells})]"
     )
 
 
 def _cell(words: str, mark: bool, *, strong: bool) -> str:
     if mark and words in _TINTS:
         return f'[#_word({literal(words)}, "{_TINTS[words]}")]'
+    if holds_blocks(words):
+        return f'[#text(font: "DejaVu Sans Mono", size: 0.8em, raw({literal(words)}))]'
     return f"[*{text(words)}*]" if strong and words else f"[{text(words)}]"
 
 
@@ -193,16 +193,6 @@ def _judged(block: Judged) -> str:
     )
     whole = sum(len(told) for _, told in block.lines) < _ONE_CARD
     return f'#_card("{colour}", {str(whole).lower()})[{head}\n{numbers}\n#text(size: 8.8pt)[{grid}]]'
-
-
-def _fixed(lines: Sequence[str]) -> str:
-    """Typewriter lines in small pieces, so that pages break between them."""
-    body = literal("\n".join(lines).replace("\n", "\u2028"))
-    body = body.replace("\u2028", "\\n")
-    return (
-        "#block(above: 2mm, below: 2mm)[#set par(leading: 0.42em)\n"
-        f'#text(font: ("DejaVu Sans Mono", "Libertinus Serif"), size: 7.4pt)[#raw({body})]]'
-    )
 
 
 def _signatures(block: Signatures) -> str:
