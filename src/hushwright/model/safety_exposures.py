@@ -72,12 +72,15 @@ def _can_be_heard(taker: Taker, root: BuildFile, part: NoisePart, at: Path) -> b
     if on_headphones:
         points = () if root.signals is None else tuple(root.signals.headphones)
         return taker.name_of(part.point, points, (*at, "point"), "headphone point")
+    if part.of == "typed" and part.level is None:
+        taker.say("level-not-said", (*at, "level"), "", "nothing says how loud this part of the day is",
+                  "type a level at the ear, or take it `of` headphones, monitors or players")  # fmt: skip
+        return False
     missing = {
-        "typed": part.level is None and "level",
-        "monitors": root.brief.monitor is None and "brief.monitor",
+        "monitors": root.brief.monitor is None and "`brief.monitor`",
         "players": all(room.purpose != "quiet" for room in root.rooms.values()) and "a quiet room",
-    }[part.of]
+    }.get(part.of)
     if missing:
-        taker.say("level-not-said", (*at, "of"), part.of, f"the level of `{part.of}` needs {missing}",
-                  f"add {missing}, or take the level from elsewhere")  # fmt: skip
+        taker.say("level-not-said", (*at, "of"), part.of, f"the level of {part.of} needs {missing}",
+                  f"add {missing}, or type the level")  # fmt: skip
     return not missing

@@ -82,14 +82,14 @@ class VisualSignal(Section):
 class NoisePart(Section):
     """A part of a day at one level, typed or taken from what sounds in the van."""
 
+    level: Quantity | None = quantity(
+        "level_a", "Level at the ear, typed or while people listen on headphones.", low=30, high=140, default=None,
+        fallback="headphones: listening level of the brief",
+    )  # fmt: skip
     of: str = choice(
         "Where the level comes from: as typed; headphones as people listen; headphones turned right up; monitors with "
         "what comes through the wall, at the desk; players or singers, for others in the quiet room.",
         HEARD, default="typed",
-    )  # fmt: skip
-    level: Quantity | None = quantity(
-        "level_a", "Level at the ear, typed or while people listen on headphones.", low=30, high=140, default=None,
-        fallback="headphones: listening level of the brief",
     )  # fmt: skip
     point: str = words("Headphone point of `signals.headphones`.", default="")
     duration: Quantity | None = quantity(
