@@ -6,6 +6,8 @@ import pytest
 from tests.coupled import core_of, edited, library, value_of, verdicts_of
 from tests.unit.signal_cases import WIRED
 
+from hushwright.app.suggestions import suggestions
+from hushwright.document.outline import outline
 from hushwright.document.read import read_document_text
 from hushwright.evaluation.doses import what_would_do
 from hushwright.evaluation.results_safety import Dose, DosePart
@@ -141,6 +143,13 @@ def test_monitors_without_a_level_in_the_brief_are_refused() -> None:
     document, _ = read_document_text(text, "van.yaml")
     assert document is not None
     assert "level-not-said" in [each.reference for each in resolve(document, library())[1]]
+
+
+def test_the_form_offers_the_headphone_points_there_are() -> None:
+    root = outline(exposed("{of: headphones, point: singers, duration: 2 h}"))
+    point = root.find(("safety", "exposures", "listener", "parts", 0, "point"))
+    assert point is not None
+    assert suggestions(point, root, library()) == ("singers", "at_desk")
 
 
 def test_players_of_whom_no_take_is_recorded_leave_the_day_unproven() -> None:

@@ -22,6 +22,7 @@ _NAMED_AFTER: Mapping[str, str] = {
     "out": "fittings", "unloaded": "fittings", "state": "states", "states": "states", "runs_in": "states",
     "floor_mounts": "mounts", "run": "runs",
 }  # fmt: skip
+_IN_SIGNALS: Mapping[str, str] = {"point": "headphones", "amplifier": "amplifiers"}
 
 
 def suggestions(entry: Entry, root: Entry, library: Library) -> tuple[str, ...]:
@@ -37,6 +38,8 @@ def suggestions(entry: Entry, root: Entry, library: Library) -> tuple[str, ...]:
         return faces_of(root)
     if name in ("on", "same_as"):
         return _FACES
+    if name in _IN_SIGNALS:
+        return names_in(root, ("signals", _IN_SIGNALS[name]))
     part = _NAMED_AFTER.get(name, "")
     if part in ("rooms",):
         return (*names_in(root, ("rooms",)), *(("outdoors",) if name in ("takes_from", "gives_to") else ()))
