@@ -8,6 +8,7 @@ from hushwright.drawings.cut_sheets import cut_list, cuts_on_face
 from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule
 from hushwright.drawings.elevations import side
 from hushwright.drawings.levels import ceiling, floor
+from hushwright.drawings.openings import openings_drawn
 from hushwright.drawings.paper import Paper, room_for_drawing
 from hushwright.drawings.part_sheets import part_drawings, part_list
 from hushwright.drawings.parts import parts_of
@@ -74,6 +75,7 @@ def _views(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
     for number, first in enumerate(range(0, len(details), columns * rows), 1):
         each = build_ups(build, details[first : first + columns * rows], number, system, columns)
         sheets.append(Sheet(each.name, each.title, each, scale=DETAIL_SCALE))
+    sheets += [Sheet(each.name, each.title, each) for each in openings_drawn(build, system)]
     battens = batten_list(build, system)
     if len(battens) > 1:
         sheets.append(Sheet("battens", "Battens and bearers", tables=(Table("Battens and bearers", battens),)))

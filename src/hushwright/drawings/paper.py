@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from hushwright.drawings.marks import Mark, extent
 from hushwright.drawings.numbers import scales_of
 from hushwright.drawings.on_paper import on_paper
-from hushwright.drawings.primitives import Drawing
+from hushwright.drawings.primitives import Drawing, bare_size
 from hushwright.errors import InvalidInput
 from hushwright.units import System
 
@@ -102,7 +102,10 @@ def fitted(drawing: Drawing, paper: Paper, system: System = "metric", *, with_ke
     keeps = bool(drawing.key or drawing.remarks) if with_key is None else with_key
     width, height = room_for_drawing(paper, with_key=keeps)
     scales = scales_of(system)
+    wide, high = bare_size(drawing.elements)
     for scale in scales:
+        if 1000.0 * wide / scale > width or 1000.0 * high / scale > height:
+            continue  # no need to set what is already too large without its sizes and texts
         found = placed(drawing, scale, system)
         if found.width <= width and found.height <= height:
             return found

@@ -156,6 +156,28 @@ def box(low: Point, high: Point) -> tuple[Point, Point, Point, Point]:
     return (low, (high[0], low[1]), high, (low[0], high[1]))
 
 
+def bare_size(elements: Iterable[Element]) -> Point:
+    """Width and height of the lines and fills of a drawing, without texts and sizes [m].
+
+    Examples
+    --------
+    >>> bare_size([Line((0.0, 0.0), (2.0, 0.0), "body"), Line((1.0, -1.0), (1.0, 0.5), "body")])
+    (2.0, 1.5)
+    """
+    points: list[Point] = []
+    for element in elements:
+        if isinstance(element, Line):
+            points += (element.start, element.end)
+        elif isinstance(element, Polyline):
+            points += element.points
+        elif isinstance(element, Hatch):
+            points += element.outline
+    if not points:
+        return 0.0, 0.0
+    xs, ys = zip(*points, strict=True)
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
 def area_of(outline: tuple[Point, ...]) -> float:
     """Area of a closed outline [m²].
 

@@ -1,0 +1,51 @@
+"""Doors and windows: every size that a joiner needs is on their sheet, hinges on the side of the file."""
+
+from functools import lru_cache
+
+from tests.coupled import DEMO, build_of, edited
+
+from hushwright.drawings.every_sheet import every_sheet
+from hushwright.drawings.openings import openings_drawn
+from hushwright.drawings.paper import paper_named
+from hushwright.drawings.primitives import Circle, Dimension, Drawing, Polyline
+
+
+@lru_cache(maxsize=4)
+def drawn(text: str = DEMO) -> dict[str, Drawing]:
+    return {each.name: each for each in openings_drawn(build_of(text), "metric")}
+
+
+def sizes(drawing: Drawing) -> set[float]:
+    return {round(1000.0 * each.length, 1) for each in drawing.elements if isinstance(each, Dimension)}
+
+
+def test_every_door_and_window_of_a_room_has_a_sheet() -> None:
+    assert set(drawn()) == {"opening-window", "opening-quiet-door"}
+    assert set(drawn()) <= {sheet.name for sheet in every_sheet(build_of(DEMO), paper_named("A3"))}
+
+
+def test_the_door_has_its_clear_sizes_hinges_handle_sill_and_layers() -> None:
+    # the demo's file: 620 by 1620, sill 90, three hinges over 1300, handle 560 from their axis, 18 + 6 + 18 thick
+    door = drawn()["opening-quiet-door"]
+    assert {620.0, 1620.0, 90.0, 650.0, 560.0, 18.0, 6.0, 42.0} <= sizes(door)
+    said = " ".join((*(text for _, text in door.key), *door.remarks))
+    for words in ("birch plywood, 18", "barrier mat 5, 6", "compression bulb, 2 rows, 8960 mm", "3 latches", "35.7 kg"):
+        assert words in said  # seals: 2 × 2 × (620 + 1620) = 8960
+
+
+def test_the_window_has_its_panes_its_place_and_how_its_frames_stand() -> None:
+    # 740 by 560, sill 1020, centre 250 right of the centre line: its edges 120 and 620 from it; 10.8 + 100 + 8.8
+    window = drawn()["opening-window"]
+    assert {740.0, 560.0, 1020.0, 120.0, 620.0, 10.8, 100.0, 8.8, 119.6} <= sizes(window)
+    assert "Each frame is fixed to its own leaf and touches the other nowhere." in window.remarks
+
+
+def test_hinges_stand_on_the_side_of_the_file_as_seen_from_inside() -> None:
+    for side, sign in (("right", 1.0), ("left", -1.0)):
+        text = edited(DEMO, ("swing: {hinge: right, opens: in}", f"swing: {{hinge: {side}, opens: in}}"))
+        door = drawn(text)["opening-quiet-door"]
+        hinges = [each for each in door.elements if isinstance(each, Polyline) and each.layer == "fittings"]
+        (handle,) = [each for each in door.elements if isinstance(each, Circle)]
+        assert len(hinges) == 3
+        middle = sum(x for x, _ in hinges[0].points) / 4.0
+        assert (middle - handle.centre[0]) * sign > 0.0
