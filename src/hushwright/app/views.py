@@ -10,6 +10,7 @@ from nicegui import ui
 from hushwright.app import glance, pictures
 from hushwright.app.elements import Drawing, Table, Verdicts
 from hushwright.app.frame import Button, button
+from hushwright.app.group_pictures import GroupPicture
 from hushwright.app.handles import dragged, handles_of
 from hushwright.app.named import marks_of, parts_to_change, parts_with_ways
 from hushwright.app.quietening import FIND, STEPS, to_be_quietened
@@ -69,6 +70,7 @@ class Views:
                 self._draw_picture()
             elif self.name == "Verdicts":
                 self.to_quiet = button(FIND, self._find_steps)
+                self.picture = GroupPicture()
                 self.verdicts = Verdicts()
                 with self.verdicts:
                     self.where = Where()
@@ -212,6 +214,7 @@ class Views:
         parts = parts_with_ways(build, evaluation) if build is not None and evaluation is not None else {}
         rows = glance.rows(now, before, group, self.page.system, provisional=opened.is_provisional, parts=parts)
         self.verdicts.show(group=group, rows=rows, chosen=self.verdict)
+        self.picture.show(group, evaluation, self.page.system)
         self.to_quiet.set_visibility(any(one.group == group for one in to_be_quietened(now)))
         one = next((each for each in now if each.id == self.verdict and each.group == group), None)
         marked = marks_of(parts_to_change(one, parts)) if one is not None else []

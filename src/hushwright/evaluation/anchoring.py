@@ -13,7 +13,7 @@ from hushwright.evaluation.guard import at
 from hushwright.evaluation.results import Quantity
 from hushwright.evaluation.results_mass import AnchoringResult, AnchorResult, SnubberResult
 from hushwright.library.records import Limit
-from hushwright.model.anchoring_in_place import AnchorInPlace, HeldFitting
+from hushwright.model.anchoring_in_place import AnchorInPlace, HeldFitting, Place
 from hushwright.model.build import Build, StateOfUse
 from hushwright.physics.mechanics.fixings import fixing_count, spreader_side, stop_contact
 from hushwright.physics.mechanics.restraint import (
@@ -158,6 +158,20 @@ def _worst(
             if used > worst[3]:
                 worst = (load.resultant, index, direction, used)
     return worst
+
+
+def loads_at_worst(build: Build, held: AnchorResult) -> tuple[tuple[Place, Place], ...]:
+    """Place [m] and force [N] of each anchor of a body, pushed where it loads one of them most; front is less x."""
+    bodies = {each.name: each.anchors for each in build.anchoring.fittings}
+    anchors = build.anchoring.room if held.name == _TO_ROOM else bodies[held.name]
+    level = design_level(build.anchoring.design_level, build.anchoring.design_basis)
+    directions: tuple[Direction, ...] = get_args(Direction)
+    direction = next(each for each in directions if each == held.direction)
+    loads = anchor_loads(held.mass, _axes(held.centre), [_axes(each.at) for each in anchors], level, direction)
+    x, y, z = zip(*(load.force for load in loads), strict=True)
+    forces = zip((-held.blow * each for each in x), (held.blow * each for each in y), (held.blow * each for each in z),
+                 strict=True)  # fmt: skip
+    return tuple((each.at, force) for each, force in zip(anchors, forces, strict=True))
 
 
 def _axes(place: tuple[float, float, float]) -> tuple[float, float, float]:

@@ -1,0 +1,74 @@
+"""Pictures of anchors, doors and alarms show what the verdicts judge."""
+
+import math
+from functools import lru_cache
+
+import pytest
+from tests.coupled import DEMO, build_of
+from tests.plain_builds import plain_build
+
+from hushwright.app.group_pictures import drawn_of
+from hushwright.drawings.held import held
+from hushwright.drawings.primitives import Balloon, Polyline, Text
+from hushwright.drawings.ways_out import doors, safety
+from hushwright.evaluation.anchoring import loads_at_worst
+from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.evaluation.results import Evaluation
+
+
+@lru_cache(maxsize=2)
+def nominal(text: str) -> Evaluation:
+    return evaluate_nominal(build_of(text))[0]
+
+
+def test_loads_at_the_anchors_balance_the_push_and_hold_the_largest_that_is_judged() -> None:
+    evaluation = nominal(DEMO)
+    state = evaluation.structure.anchoring[0]
+    room = state.room
+    assert room is not None
+    loads = loads_at_worst(evaluation.build, room)
+    assert len(loads) == room.anchors
+    across = sum(force[1] for _at, force in loads)
+    # statics: the anchors together bear the mass at the design level, here pushed to the right, y runs to the left
+    assert room.direction == "right"
+    assert across == pytest.approx(-room.blow * state.design_level * room.mass * 9.80665, rel=1e-3)
+    assert max(math.hypot(x, y, max(z, 0.0)) for _at, (x, y, z) in loads) == pytest.approx(room.load, rel=0.05)
+
+
+def test_the_picture_of_anchors_tells_the_loads_that_are_judged() -> None:
+    drawn = held(nominal(DEMO))
+    assert drawn is not None
+    state = nominal(DEMO).structure.anchoring[0]
+    assert len(drawn.key) == 2
+    texts = [each.text for each in drawn.elements if isinstance(each, Text) and each.bold]
+    assert state.room is not None
+    assert any(text.endswith("kN") and text.startswith(f"{state.room.load / 1000.0:.1f}") for text in texts)
+
+
+def test_every_way_out_is_drawn_to_the_outside_and_every_door_has_its_width() -> None:
+    build = build_of(DEMO)
+    drawn = doors(build, "us")
+    assert drawn is not None
+    assert build.safety is not None
+    ways = [each for each in drawn.elements if isinstance(each, Polyline) and each.layer == "line"]
+    assert len(ways) == len(build.safety.ways_out)
+    length, half = build.vehicle.load_length, 0.85
+    assert all(not (0.0 < way.points[-1][0] < length and abs(way.points[-1][1]) < half) for way in ways)
+    assert len(drawn.key) == len(build.safety.doors)
+    assert all(" in " in text for _mark, text in drawn.key)
+
+
+def test_everything_that_warns_has_a_number_in_the_picture_of_safety() -> None:
+    said = build_of(DEMO).safety
+    drawn = safety(build_of(DEMO))
+    assert drawn is not None
+    assert said is not None
+    numbers = [each.text for each in drawn.elements if isinstance(each, Balloon)]
+    assert numbers == [mark for mark, _text in drawn.key]
+    warning = len(said.detectors) + len(said.sounders) + len(said.visual_signals)
+    assert len(numbers) == warning + len(said.exhausts) + len(said.intakes) + 1  # the bank
+
+
+def test_a_van_without_any_of_it_has_no_such_picture() -> None:
+    evaluation = nominal(plain_build())
+    assert [drawn_of(group, evaluation, "metric") for group in ("Anchoring", "Doors", "Safety", "Quiet")] == [None] * 4
