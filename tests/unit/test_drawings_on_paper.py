@@ -3,6 +3,7 @@
 import math
 import xml.etree.ElementTree as ET
 from dataclasses import replace
+from functools import lru_cache
 from itertools import combinations
 from pathlib import Path
 
@@ -35,6 +36,7 @@ HOSTILE = "A #strike[b] *c* $d$ \"e\" \\f <script>alert(1)</script> ] } & 'g' @h
 SCRIPTS = "Ünïcödé Ωμέγα Привет שלום مرحبا 😀"
 
 
+@lru_cache(maxsize=1)
 def demo() -> Build:
     return build_of(DEMO)
 
