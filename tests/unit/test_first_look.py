@@ -1,5 +1,6 @@
 """The first look: answers, the build they become, and the word for each topic."""
 
+import math
 from dataclasses import replace
 from functools import cache
 
@@ -8,13 +9,16 @@ from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
 from hushwright.document.read import read_document_text
+from hushwright.evaluation.doubt import doubt_of
 from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
+from hushwright.report.doubt_told import doubt_told
 from hushwright.report.first_look import CAUTION, first_look_page
 from hushwright.search.first_look import TOPICS, FirstLook, first_look, topics_of
 from hushwright.search.questions import WEIGHTS, Answers, questions, read_answers
 from hushwright.search.starting_build import starting_build
 from hushwright.search.starting_services import bank_energy
+from hushwright.verdicts.check import slug
 
 LIBRARY = read_library()
 
@@ -128,3 +132,36 @@ def test_the_page_in_us_units_has_no_metric_ones() -> None:
     assert " kg" not in page
     assert " mm" not in page
     assert "°C" not in page
+
+
+def test_the_range_of_the_quiet_says_its_best_guess_and_what_makes_it_wide() -> None:
+    look = usual_look()
+    told = doubt_told(look, "metric")
+    worst = next(each.worst for each in look.chosen.topics if each.name == "quiet inside")
+    assert worst is not None
+    assert told.startswith(f"Best guess NC {worst.value:.0f} ±{2.0 * worst.uncertainty:.0f}.")
+    (found,) = (each for each in look.evaluation.backgrounds if worst.id == f"background-{slug(each.key)}")
+    doubt = doubt_of(found, look.evaluation.quantities[f"background/{found.key}"], look.evaluation.build)
+    parts = (doubt.ways, doubt.places, doubt.vehicle, doubt.outdoors, doubt.inputs)
+    assert math.hypot(*parts) == pytest.approx(worst.uncertainty, rel=1e-6)
+    assert doubt.left_with_both < min(doubt.left_with_level, doubt.left_with_vans) < worst.uncertainty
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "taken"),
+    [("tallest", "1,88", 1.88), ("budget", "60 000 EUR", (60000.0, "EUR")), ("budget", "€ 60 000,50", (60000.5, "EUR")),
+     ("outdoor_level", "65", 65.0), ("gear", "1 200", 1200.0), ("hours", "4,5", 16200.0)],
+)  # fmt: skip
+def test_answers_are_taken_as_people_type_them(key: str, typed: str, taken: object) -> None:
+    assert getattr(answered(**{key: typed}), key) == taken
+
+
+@pytest.mark.parametrize(
+    ("key", "typed", "told"),
+    [("budget", "60.000 EUR", "60.000 can mean 60 or 60000: write 60 EUR or 60000 EUR"),
+     ("budget", "60 000", "60 000 of which currency"), ("tallest", "9", "1200 mm to 2300 mm")],
+)  # fmt: skip
+def test_answers_that_can_mean_two_things_are_asked(key: str, typed: str, told: str) -> None:
+    answers, (problem,) = read_answers({key: typed}, LIBRARY)
+    assert answers is None
+    assert told in problem.note

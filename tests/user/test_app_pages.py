@@ -265,3 +265,17 @@ def test_changes_are_told_since_the_last_edit_the_opening_or_another_file(tmp_pa
             assert strip._props["since"] == "file other.yaml"
 
     run(act())
+
+
+def test_the_start_page_of_an_empty_folder_shows_what_can_be_done(tmp_path: Path) -> None:
+    async def act() -> None:
+        root = root_of(Desk(Workspace(tmp_path), Inline()), {"archive-van": plain_build()})
+        async with user_simulation(root=root) as user:
+            await user.open("/")
+            with user:
+                buttons = {one._text: one for one in ElementFilter(kind=Button)}
+            assert {"First look: 11 questions", "Begin"} < set(buttons)
+            tell(buttons["Open a copy of the demo van"], "click", {})
+            assert (tmp_path / "demo van.yaml").read_text(encoding="utf-8") == plain_build()
+
+    run(act())

@@ -390,7 +390,7 @@ def test_a_first_look_becomes_a_build_in_the_folder(window: Window, address: str
     people = page.locator('[data-question="quiet_people"] input')
     people.fill("0")  # a van without a quiet room is computed in a moment
     page.get_by_role("button", name="Look", exact=True).click()
-    question.get_by_text("has no unit").wait_for()
+    question.get_by_text("1200 mm to 2300 mm").wait_for()
     page.get_by_text("1 answer needs mending").wait_for()
     page.wait_for_function("document.querySelector('[data-question=tallest]').getBoundingClientRect().top > 0")
     question.locator("input").fill("6 ft")

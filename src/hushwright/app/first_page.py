@@ -1,4 +1,4 @@
-"""The page of the first look: a dozen questions, what comes out, and a build to go on with."""
+"""The page of the first look: questions, what comes out, and a build to go on with."""
 
 from __future__ import annotations
 
@@ -20,7 +20,10 @@ from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.library.read import read_library
 from hushwright.search.questions import Question, questions
 
-_SHOWN = "document.querySelector('{where}').scrollIntoView({{block: 'center'}})"
+_SHOWN = (
+    "{{ const found = document.querySelector('{where}'), closed = found.closest('details'); "
+    "if (closed) closed.open = true; found.scrollIntoView({{block: 'center'}}); }}"
+)
 FIRST = "/first"
 """Address of the page."""
 
@@ -35,8 +38,16 @@ class FirstPage:
         self._found = Looked()
         with frame.body, ui.element("main").classes("hw-home-main"):
             ui.label("Leave what you do not know as it stands: it comes from the library, as a range.")
-            for each in questions(read_library()):
-                self._draw(each)
+            asked = questions(read_library())
+            for each in asked:
+                if not each.is_more:
+                    self._draw(each)
+            more = [each for each in asked if each.is_more]
+            with ui.element("details").classes("hw-details"):
+                with ui.element("summary"):
+                    ui.label(f"{len(more)} more, for who knows better than the usual answer")
+                for each in more:
+                    self._draw(each)
             with ui.element("div").classes("hw-row"):
                 self._look = button("Look", self._take)
                 self._state = ui.label("").props("role=status aria-live=polite")
@@ -67,6 +78,8 @@ class FirstPage:
         finally:
             self._look.props(remove="disabled")
         self._state.set_text("")
+        for key, plain in self._found.plain:
+            self._fields[key].set_value(plain)
         for key, told in self._found.problems:
             if key in self._notes:
                 self._notes[key].set_text(told)
@@ -94,6 +107,9 @@ class FirstPage:
             with ui.element("h2"):
                 ui.label(f"First look: {found.word}")
             _table(("", "", "range", "wanted", ""), found.topics)
+            if found.doubt:
+                _heading("How quiet, and how sure")
+                ui.label(found.doubt)
             if found.begin:
                 _heading("Where to begin")
                 _table((), found.begin)

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import asyncio
+from pathlib import Path
 from typing import Any
 from urllib.parse import quote
 
 from nicegui import ui
+from nicegui.element import Element
 from nicegui.events import GenericEventArguments, UploadEventArguments
 
 from hushwright.app import glance
@@ -16,6 +18,12 @@ from hushwright.app.first_page import FIRST
 from hushwright.app.frame import Frame, button, say
 from hushwright.document.files import LARGEST_FILE, read_text
 from hushwright.errors import UnreadableDocument
+from hushwright.library.read import read_library
+from hushwright.search.questions import questions
+
+_DEMO = "archive-van"
+_PICTURE = (Path(__file__).parent / "screen" / "van.svg").read_text(encoding="utf-8")
+"""A van from above with its floating room; our own drawing, in the colours of the page."""
 
 
 class HomePage:
@@ -28,10 +36,14 @@ class HomePage:
         self._alive = True
         ui.context.client.on_delete(self._end)
         with frame.body, ui.element("main").classes("hw-home-main"):
-            with ui.element("h1"):
+            is_new = not desk.workspace.listed()
+            if is_new:
+                self._draw_beginnings(is_new)
+            with ui.element("h2"):
                 ui.label("Builds in this folder")
-            self._draw_new()
             self.listing = Listing()
+            if not is_new:  # who has builds comes for them
+                self._draw_beginnings(is_new)
         self.listing.on("duplicate", self._duplicate)
         self.listing.on("download", self._download)
         ui.page_title("Hushwright")
@@ -41,9 +53,47 @@ class HomePage:
     def _end(self) -> None:
         self._alive = False
 
+    def _draw_beginnings(self, is_new: bool) -> None:
+        """What can be done here; with a picture for one who has never been here."""
+        if is_new:
+            with ui.element("div").classes("hw-welcome"):
+                ui.html(_PICTURE, sanitize=False).classes("hw-picture")
+                with ui.element("div"):
+                    with ui.element("h1"):
+                        ui.label("A quiet room in a van: will it be quiet enough, light enough, within budget?")
+                    ui.label("Describe the van; every answer tells how sure it is and what would make it better.")
+        else:
+            with ui.element("h2"):
+                ui.label("Begin another")
+        with ui.element("div").classes("hw-ways"):
+            asked = sum(not each.is_more for each in questions(read_library()))
+            with _way("From a first talk", f"Answer {asked} questions; you get feasible, tight or not, and a build."):
+                button(f"First look: {asked} questions", lambda: ui.navigate.to(FIRST))
+            if _DEMO in self.examples:
+                with _way("From an example", "A whole van with every drawing and paper. Invented; the copy is yours."):
+                    button("Open a copy of the demo van", self._open_demo)
+            with _way("From a file of yours", f"Build files end in .yaml; those in {self._folder()} are listed here."):
+                ui.upload(
+                    label="drop a build file here", auto_upload=True, max_file_size=LARGEST_FILE, max_files=8,
+                    on_upload=self._upload,
+                    on_rejected=lambda: say("That is no build file: a build file is a short text."),
+                ).props("accept=.yaml,.yml flat bordered").classes("hw-upload")  # fmt: skip
+            with _way("From another example", "A build of your own that begins as one of the examples."):
+                self._draw_new()
+
+    def _folder(self) -> str:
+        return f'the folder "{self.desk.workspace.folder.name}"' if self.desk.workspace.folder.name else "this folder"
+
+    def _open_demo(self) -> None:
+        workspace = self.desk.workspace
+        try:
+            name = workspace.create(workspace.free_name("demo van.yaml"), self.examples[_DEMO])
+        except UnreadableDocument as problem:
+            say(_why(problem))
+            return
+        ui.navigate.to(f"/build/{quote(name)}")
+
     def _draw_new(self) -> None:
-        with ui.element("div").classes("hw-row"):
-            button("First look: a dozen questions", lambda: ui.navigate.to(FIRST))
         with ui.element("div").classes("hw-row"):
             with ui.element("label").classes("hw-newname"):
                 ui.label("Name of a new build")
@@ -53,10 +103,6 @@ class HomePage:
                 self.example = ui.select(list(self.examples), value=next(iter(self.examples), None))
                 self.example.props('dense outlined options-dense aria-label="Example it begins as"')
             button("Begin", self._new)
-            ui.upload(
-                label="or drop a build file here", auto_upload=True, max_file_size=LARGEST_FILE, max_files=8,
-                on_upload=self._upload, on_rejected=lambda: say("That is no build file: a build file is a short text."),
-            ).props("accept=.yaml,.yml flat bordered").classes("hw-upload")  # fmt: skip
 
     def refresh(self) -> None:
         """Show what is in the folder."""
@@ -112,6 +158,16 @@ class HomePage:
             ui.download.content(read_text(path).encode(), path.name)
         except UnreadableDocument as problem:
             say(_why(problem))
+
+
+def _way(title: str, text: str) -> Element:
+    """One way to begin: what it is, and below it what does it."""
+    card = ui.element("section").classes("hw-way")
+    with card:
+        with ui.element("h2"):
+            ui.label(title)
+        ui.label(text).classes("hw-note")
+    return card
 
 
 def _glance(known: Any) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""``hushwright first``: a dozen answers to a page and a build file."""
+"""``hushwright first``: some answers to a page and a build file."""
 
 from __future__ import annotations
 
@@ -31,7 +31,7 @@ def first(
     pdf: Annotated[str, typer.Option("--pdf", metavar="FILE", help="Write the page as PDF, A4 or Letter.")] = "",
     units: UnitsOption = Units.METRIC,
 ) -> None:
-    """Take a first look: a dozen questions, a page that says feasible, tight or not, and a build file to go on with.
+    """Take a first look: fifteen questions, a page that says feasible, tight or not, and a build file to go on with.
 
     Asks at the keyboard unless --usual is given or answers come by --answer.
     """

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hushwright.report.doubt_told import doubt_told
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.layout import heading, labelled, table, wrapped
 from hushwright.report.measure_next import now
@@ -14,6 +15,7 @@ from hushwright.verdicts.verdict import Verdict, likelihood
 
 _MEASURED = 6
 _PAGE = 84  # columns of an A4 page in a fixed type
+_ON_THE_VAN = "measure it on the van itself: the method alone"
 _TRIALS = ["", "quiet inside", "mass on the road", ""]
 _SENSES = {"at_most": "at most", "at_least": "at least"}
 CAUTION = (
@@ -42,6 +44,8 @@ def first_look_page(look: FirstLook, system: System) -> str:
     lines += wrapped(told_answers(look.answers, system), indent=2, hanging=2, width=_PAGE)
     lines += ["", *table(topic_rows(look, system), gap=2)]
     lines.append("")
+    if doubt := doubt_told(look, system):
+        lines += labelled("how quiet, how sure", doubt, column=24, width=_PAGE)
     for name, told in begin_with(look, system):
         lines += labelled(name, told, column=24, width=_PAGE)
     if len(look.trials) > 1:
@@ -68,10 +72,16 @@ def trial_rows(look: FirstLook, system: System) -> list[list[str]]:
 def begin_with(look: FirstLook, system: System) -> list[tuple[str, str]]:
     """Topics that are not feasible, with what to begin with."""
     return [
-        (each.name, restated(each.worst.hint or each.worst.reason, system))
+        (each.name, restated(_short(each.worst), system))
         for each in look.chosen.topics
         if each.worst is not None and each.word in ("tight", "not feasible")
     ]
+
+
+def _short(verdict: Verdict) -> str:
+    """Hint of a verdict; what its doubt rests on stands apart where the method makes most of it."""
+    told = [part for part in (verdict.hint or verdict.reason).split("; ") if not part.startswith(_ON_THE_VAN)]
+    return "; ".join(told) or verdict.hint
 
 
 def measured_first(look: FirstLook, system: System) -> list[str]:

@@ -1,4 +1,4 @@
-"""First look: a dozen answers to a build, tried in three weights through the four verbs."""
+"""First look: some answers to a build, tried in three weights through the four verbs."""
 
 from __future__ import annotations
 
@@ -85,7 +85,7 @@ def first_look(answers: Answers, library: Library) -> FirstLook:
     Parameters
     ----------
     answers : Answers
-        Of the dozen questions.
+        Of the questions.
     library : Library
         Records.
 

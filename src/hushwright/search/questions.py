@@ -1,4 +1,4 @@
-"""The dozen questions of the first look, and the answers in SI."""
+"""The questions of the first look, and the answers in SI."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ from dataclasses import dataclass, fields
 
 from hushwright.errors import Diagnostic, InvalidInput, Place
 from hushwright.library.library import Library, UnknownRecord, plain
-from hushwright.units import parse_quantity
+from hushwright.units import format_quantity, parse_quantity
+from hushwright.units.as_typed import Unclear, plainly
 from hushwright.units.kinds import Kind
 
 USES = ("recording", "voice", "interviews", "hearing tests", "broadcast", "other")
@@ -29,6 +30,8 @@ class Question:
     low: float | None = None
     high: float | None = None
     instead: str = ""
+    is_more: bool = False
+    """Whether its usual answer mostly does, so that it need not be asked first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,15 +78,15 @@ def questions(library: Library) -> tuple[Question, ...]:
         Question("quiet", "How quiet must it be inside?", "For example `30 dB(A)`, `NC 20`, `hearing test 250 Hz`.",
                  USUAL, instead=USUAL),
         Question("latitude", "At which latitude?", "Sun on roof and panels; south is negative.", "50°", kind="latitude",
-                 low=-1.15, high=1.15),
+                 low=-1.15, high=1.15, is_more=True),
         Question("hottest", "How warm is the hottest day there?", "Sets the cooler.", "28 °C", kind="temperature",
-                 low=15, high=48),
+                 low=15, high=48, is_more=True),
         Question("hours", "How many hours of work without a plug?", "Sets the bank.", "4 h", kind="time", low=600,
                  high=86400),
         Question("gear", "How much power does the equipment take?", "It warms the rooms and empties the bank.", "250 W",
-                 kind="power", low=0, high=5000),
+                 kind="power", low=0, high=5000, is_more=True),
         Question("weight", "How heavy may the quiet room be built?", "Left to the look, all three are tried.", CHOOSE,
-                 choices=(*WEIGHTS, CHOOSE)),
+                 choices=(*WEIGHTS, CHOOSE), is_more=True),
         Question("budget", "What may it cost?", "An amount with its currency, for example `45000 EUR`.", UNKNOWN,
                  instead=UNKNOWN),
     )  # fmt: skip
@@ -111,9 +114,9 @@ def read_answers(typed: Mapping[str, str], library: Library) -> tuple[Answers | 
     for question in asked:
         text = typed.get(question.key, "").strip() or question.default
         try:
-            found[question.key] = _read(question, text, library)
+            found[question.key] = _read(question, plain_answer(question, text), library)
         except InvalidInput as problem:
-            hint = getattr(problem, "hint", "") or question.why
+            hint = getattr(problem, "hint", question.why)
             note = getattr(problem, "note", "") or str(problem)
             problems.append(
                 Diagnostic("unreadable-answer", Place("the answers", path=(question.key,)), text, note, hint)
@@ -121,6 +124,28 @@ def read_answers(typed: Mapping[str, str], library: Library) -> tuple[Answers | 
     if problems:
         return None, tuple(problems)
     return Answers(**{each.name: found[each.name] for each in fields(Answers)}), ()  # type: ignore[arg-type]
+
+
+def plain_answer(question: Question, text: str) -> str:
+    """An answer in the plain form: no grouping, a decimal point, the unit of the usual answer where none is typed.
+
+    Raises
+    ------
+    Unclear
+        If it can mean several things.
+
+    Examples
+    --------
+    >>> plain_answer(Question("tallest", "How tall?", "", "1.80 m", kind="length", low=1.2, high=2.3), "1,88")
+    '1.88 m'
+    """
+    if question.choices or (question.instead and text.casefold() == question.instead):
+        return text
+    if question.key == "budget":
+        return " ".join(_sum_and_currency(text))
+    if question.kind is None and question.low is None:
+        return text
+    return plainly(text, question.kind, low=question.low, high=question.high, standing=question.default)
 
 
 def _read(question: Question, text: str, library: Library) -> object:
@@ -135,7 +160,7 @@ def _read(question: Question, text: str, library: Library) -> object:
         return _within(question, value, text)
     if question.low is not None:
         if not text.isdecimal():
-            raise InvalidInput(f"{text!r} is no whole number")
+            raise InvalidInput(f"{text!r} is no whole number, like {question.default}")
         return int(_within(question, int(text), text))
     return text
 
@@ -153,13 +178,29 @@ def read_budget(text: str) -> tuple[float, str]:
     >>> read_budget("45 000 EUR")
     (45000.0, 'EUR')
     """
-    match = _BUDGET.fullmatch(text)
-    if match is None:
+    number, currency = _sum_and_currency(text)
+    return float(number), currency
+
+
+def _sum_and_currency(text: str) -> tuple[str, str]:
+    """Plain number and three letters, whichever stands first."""
+    found = _BUDGET.fullmatch(" ".join(text.replace("€", " EUR ").split()))
+    if found is None:
         raise InvalidInput(f"{text!r} is no amount with the three letters of its currency, like 45000 EUR")
-    return float(match[1].replace(" ", "")), match[2].upper()
+    try:
+        number = plainly(found["sum"].strip(), "money", low=0.0)
+    except Unclear as problem:
+        letters = (found["first"] or found["last"] or "EUR").upper()
+        raise Unclear(problem.asks, tuple(f"{each} {letters}" for each in problem.offers)) from None
+    letters = (found["first"] or found["last"] or "").upper()
+    if not letters:
+        raise Unclear(f"{text} of which currency", (f"{number} EUR", "another three letters"))
+    return number, letters
 
 
-_BUDGET = re.compile(r"([0-9]{1,3}(?: [0-9]{3})+|[0-9]+(?:\.[0-9]+)?) ?([A-Za-z]{3})", re.ASCII)
+_BUDGET = re.compile(
+    r"(?P<first>[A-Za-z]{3})? ?(?P<sum>[0-9][0-9.,'’ \u00a0\u202f\u2009\u2007]*?) ?(?P<last>[A-Za-z]{3})?"
+)
 
 
 def _chosen(question: Question, text: str, library: Library) -> str:
@@ -184,8 +225,14 @@ def _chosen(question: Question, text: str, library: Library) -> str:
 def _within(question: Question, value: float, text: str) -> float:
     low, high = question.low, question.high
     if (low is not None and value < low) or (high is not None and value > high):
-        raise InvalidInput(f"{text!r} is outside what this look can answer for")
+        raise InvalidInput(f"{text} is outside what this look can answer for, {_limits(question)}")
     return value
+
+
+def _limits(question: Question) -> str:
+    ends = [f"{each:g}" if question.kind is None else format_quantity(each, question.kind, "metric", 3)
+            for each in (question.low, question.high) if each is not None]  # fmt: skip
+    return " to ".join(ends)
 
 
 def _unknown_key(key: str, value: str, known: tuple[str, ...]) -> Diagnostic:

@@ -75,7 +75,7 @@ def _head(plan: Plan) -> str:
 hushwright: 1
 lengths: mm                       # bare lengths; stations run rearward from the B-pillar line
 title: First look, {plan.answers.use}
-note: Made from a dozen answers. No figure of it is measured.
+note: Made from the answers of a first look. No figure of it is measured.
 """
 
 

@@ -27,8 +27,11 @@ _LIKELY = 4
 class Unclear(InvalidInput):
     """What was typed can mean several things, or nothing; ``offers`` are texts that would do."""
 
-    def __init__(self, note: str, offers: tuple[str, ...] = ()) -> None:
-        super().__init__(note if not offers else f"{note}: write {' or '.join(offers)}")
+    hint = ""
+
+    def __init__(self, asks: str, offers: tuple[str, ...] = ()) -> None:
+        super().__init__(asks if not offers else f"{asks}: write {' or '.join(offers)}")
+        self.asks = asks
         self.note = str(self)
         self.offers = offers
 
@@ -107,11 +110,14 @@ class _Field:
 
     def completed(self, text: str) -> str:
         """A number without a unit with the unit that stands there, where that fits."""
-        there = _TAIL.fullmatch(self.standing.rsplit("..", 1)[-1].strip())
-        if self.kind is None or there is None or self._lack(text) is None:
+        if self.kind is None or self._lack(text) is None:
             return text
-        whole = f"{text} {there[1].strip()}"
+        whole = self._with_standing_unit(text)
         return whole if self.fits(whole) else text
+
+    def _with_standing_unit(self, text: str) -> str:
+        there = _TAIL.fullmatch(self.standing.rsplit("..", 1)[-1].strip())
+        return text if there is None else f"{text} {there[1].strip()}"
 
     def checked(self, text: str) -> str:
         """The text, if it can be read; where a unit is missing the fitting ones are offered."""
@@ -121,7 +127,11 @@ class _Field:
         if problem.reference != "bare-number":
             raise Unclear(f"{problem.note}; {problem.hint}")
         units = dict.fromkeys(each.text for each in KINDS[self.kind].units.values())
+        if len(units) == 1 and self.fits(f"{text} {next(iter(units))}"):
+            return f"{text} {next(iter(units))}"
         offers = tuple(each for each in (f"{text} {unit}" for unit in units) if self.fits(each))[:_LIKELY]
+        if not offers and self._with_standing_unit(text) != text:
+            return self._with_standing_unit(text)  # refused with the bounds, which say more
         raise Unclear(f"{text} of which unit", offers or tuple(f"{text} {unit}" for unit in units)[:_LIKELY])
 
     def _lack(self, text: str) -> UnreadableQuantity | None:

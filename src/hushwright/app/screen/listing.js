@@ -14,6 +14,6 @@ export default {
           <button type="button" class="hw-quiet" @click="$emit('download', { name: one.name })">Download</button>
         </span>
       </li>
-      <li v-if="!builds.length" class="hw-note">There is no build file in this folder yet. Begin a new one above.</li>
+      <li v-if="!builds.length" class="hw-note">There is no build file in this folder yet; each of the ways above makes the first one.</li>
     </ul>`,
 };
