@@ -1,10 +1,9 @@
 """Pictures of anchors, doors and alarms show what the verdicts judge."""
 
 import math
-from functools import lru_cache
 
 import pytest
-from tests.coupled import DEMO, build_of
+from tests.coupled import DEMO, build_of, evaluation_of
 from tests.plain_builds import plain_build
 
 from hushwright.app.group_pictures import drawn_of
@@ -13,16 +12,10 @@ from hushwright.drawings.primitives import Balloon, Polyline, Text
 from hushwright.drawings.ways_out import doors, safety
 from hushwright.evaluation.anchoring import loads_at_worst
 from hushwright.evaluation.couple import evaluate_nominal
-from hushwright.evaluation.results import Evaluation
-
-
-@lru_cache(maxsize=2)
-def nominal(text: str) -> Evaluation:
-    return evaluate_nominal(build_of(text))[0]
 
 
 def test_loads_at_the_anchors_balance_the_push_and_hold_the_largest_that_is_judged() -> None:
-    evaluation = nominal(DEMO)
+    evaluation = evaluation_of(DEMO)
     state = evaluation.structure.anchoring[0]
     room = state.room
     assert room is not None
@@ -36,9 +29,9 @@ def test_loads_at_the_anchors_balance_the_push_and_hold_the_largest_that_is_judg
 
 
 def test_the_picture_of_anchors_tells_the_loads_that_are_judged() -> None:
-    drawn = held(nominal(DEMO))
+    drawn = held(evaluation_of(DEMO))
     assert drawn is not None
-    state = nominal(DEMO).structure.anchoring[0]
+    state = evaluation_of(DEMO).structure.anchoring[0]
     assert len(drawn.key) == 2
     texts = [each.text for each in drawn.elements if isinstance(each, Text) and each.bold]
     assert state.room is not None
@@ -70,5 +63,5 @@ def test_everything_that_warns_has_a_number_in_the_picture_of_safety() -> None:
 
 
 def test_a_van_without_any_of_it_has_no_such_picture() -> None:
-    evaluation = nominal(plain_build())
+    evaluation = evaluate_nominal(build_of(plain_build()))[0]
     assert [drawn_of(group, evaluation, "metric") for group in ("Anchoring", "Doors", "Safety", "Quiet")] == [None] * 4

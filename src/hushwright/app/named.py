@@ -43,8 +43,11 @@ def parts_of(build: Build) -> Mapping[str, Named]:
         for surface in room.surfaces:
             for name in (spoken(surface.name), spoken(surface.name, ", ")):
                 add(name, surface.place, surface.name, surface.name if surface.layers else "")
+    runs = _runs(build)
     for section in ("openings", "cuts", "mounts"):
         for name in getattr(build.document.root, section, None) or {}:
+            if name in runs:
+                continue  # "the supply" may be the run, the opening or the cut; with what is meant it is told below
             for each in dict.fromkeys((spoken(name), name)):
                 add(each, f"{section}.{name}", name)
     for index, fitting in enumerate(build.document.root.fittings):
@@ -62,11 +65,16 @@ def parts_with_ways(build: Build, evaluation: Evaluation) -> dict[str, Named]:
     for way in ways:
         if way.name not in found:
             found[way.name] = _of_place(way.name, way.place, build)
-    for run in evaluation.build.document.root.air.runs if evaluation.build.document.root.air else ():
-        for end in ("outlet", "intake"):
-            name = f"{end} of {spoken(run)}"
+    for run in _runs(build):
+        for piece in ("outlet", "intake", "fan", "baffle box"):
+            name = f"{piece} of {spoken(run)}"
             found.setdefault(name, _of_place(name, f"air.runs.{run}", build))
     return found
+
+
+def _runs(build: Build) -> tuple[str, ...]:
+    air = build.document.root.air
+    return tuple(air.runs) if air is not None else ()
 
 
 def _of_place(name: str, place: str, build: Build) -> Named:
@@ -110,17 +118,36 @@ def _matches(text: str, parts: Mapping[str, Named]) -> list[tuple[int, int, str,
 
 
 def parts_to_change(one: Verdict, parts: Mapping[str, Named]) -> list[Named]:
-    """Parts that a verdict leads to: those its hint names, else what its spread rests on, else its place.
+    """Parts that a verdict leads to: those its hint names and its place, else what its spread rests on.
 
-    A wish of the client is none of them.
+    A wish of the client is none of them; where nothing else is left, the section that serves the wish.
     """
     found = {each.drawn or each.place: each for *_rest, each in _matches(one.hint, parts)}
+    if one.place and " " not in one.place and not _is_wish(one.place):
+        at = _at_place(one.place, parts)
+        found.setdefault(at.drawn or at.place, at)
     if not found:
         ranked = sorted(one.contributions, key=lambda each: -abs(each.change))
-        found = {each.path: Named(each.label, each.path) for each in ranked[:3]}
-    if not found and one.place and " " not in one.place:
-        found = {one.place: Named(one.place, one.place)}
-    return [each for each in found.values() if each.place and each.place.split(".")[0] != WISH][:_MOST]
+        found = {each.path: _at_place(each.path, parts, each.label) for each in ranked if not _is_wish(each.path)}
+    if not found and one.group in _SECTIONS:
+        place = _SECTIONS[one.group]
+        found = {place: Named(place, place)}
+    return [each for each in found.values() if each.place and not _is_wish(each.place)][:_MOST]
+
+
+_SECTIONS: Final = {"Air": "air", "Heat": "climate", "Quiet": "surfaces", "Power": "power"}
+"""Where the means are that serve a wish, where nothing closer is named."""
+
+
+def _is_wish(place: str) -> bool:
+    return place.split(".")[0] == WISH
+
+
+def _at_place(place: str, parts: Mapping[str, Named], name: str = "") -> Named:
+    """A place of the file, with what shows the part that it belongs to."""
+    around = [each for each in parts.values() if each.drawn and f"{place}.".startswith(f"{each.place}.")]
+    part = max(around, key=lambda each: len(each.place), default=Named("", ""))
+    return Named(name or place, place, part.drawn, part.face)
 
 
 def marks_of(parts: Sequence[Named]) -> list[dict[str, Any]]:

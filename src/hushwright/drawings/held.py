@@ -11,7 +11,7 @@ from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_mass import AnchorResult
 from hushwright.units import System, format_quantity
 
-_LONGEST = 0.45  # m of the van, arrow of the largest load in the picture
+_LONGEST = 0.45  # m of the van, arrow of the load that takes the largest share of its anchor
 _RING = 0.025  # m
 _HEAD = 0.05  # m, of an arrow
 _LEAST = 0.02  # m; a shorter arrow is no arrow
@@ -41,22 +41,24 @@ def held(evaluation: Evaluation, system: System = "metric") -> Drawing | None:
     for fitting in build.anchoring.fittings:
         found += [Circle((at.at[0], -at.at[1]), 0.6 * _RING, "hidden", fitting.name) for at in fitting.anchors]
     key = []
+    longest = max(each.used for each in bodies)
     for number, body in enumerate(bodies, start=1):
-        found += _loads(evaluation, body, system)
+        found += _loads(evaluation, body, _LONGEST / (longest * body.strength), system)
         found.append(Balloon((body.centre[0], -body.centre[1]), str(number), part=body.name))
         key.append((str(number), _told(body, system)))
-    seen = "seen from above, front of the van to the left; arrows are loads at the design level, along the floor"
+    seen = "seen from above, front of the van to the left; arrows are loads along the floor, "
+    seen += "as long as their share of what the anchor carries"
     return Drawing("held", "Anchors and their loads", seen, tuple(found), tuple(key))
 
 
-def _loads(evaluation: Evaluation, body: AnchorResult, system: System) -> list[Element]:
+def _loads(evaluation: Evaluation, body: AnchorResult, scale: float, system: System) -> list[Element]:
+    """Anchors of a body with arrows, ``scale`` metres for a newton."""
     loads = loads_at_worst(evaluation.build, body)
-    largest = max(math.hypot(force[0], force[1]) for _at, force in loads) or 1.0
     found: list[Element] = []
     is_told = False
     for at, force in loads:
         begin = (at[0], -at[1])
-        along, across = (_LONGEST * part / largest for part in (force[0], -force[1]))
+        along, across = (scale * part for part in (force[0], -force[1]))
         found.append(Circle(begin, _RING, "mounts", body.name))
         size = math.hypot(along, across)
         if size < _LEAST:
