@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from hushwright.evaluation.faces import Setting, opening_partition, predict, surface_partition
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.instruments import lets_through
@@ -9,6 +11,8 @@ from hushwright.evaluation.results import FacePrediction, Resonance
 from hushwright.model.build import Build
 from hushwright.physics.acoustics.partition import Partition
 from hushwright.physics.acoustics.ratings import rate
+
+_rated = lru_cache(maxsize=512)(rate)
 
 
 def face_predictions(build: Build, setting: Setting) -> tuple[tuple[FacePrediction, ...], tuple[Resonance, ...]]:
@@ -54,7 +58,7 @@ def face_prediction(
 ) -> tuple[FacePrediction, list[Resonance]]:
     """Ratings and resonances of one partition."""
     result = predict(partition, setting)
-    rating = rate(result.reduction)
+    rating = _rated(result.reduction)
     face = FacePrediction(
         name, beyond, result.reduction, result.standard_uncertainty, rating.rw, rating.spectrum_adaptation_term_c,
         rating.spectrum_adaptation_term_ctr, rating.stc, rating.oitc,

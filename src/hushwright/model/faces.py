@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, field, fields
+from functools import cache
+from operator import attrgetter
 from typing import Any, Literal
 
 from hushwright.library.records import Blanket, Sheet
@@ -17,9 +20,16 @@ def hash_once(value: Any) -> int:
     """Hash of a frozen value, kept in its field ``kept_hash``: the memoised laws ask for it again and again."""
     kept: int = value.kept_hash
     if kept == 0:
-        kept = hash(tuple(getattr(value, each.name) for each in fields(value) if each.compare)) or 1
+        kind: Any = type(value)
+        kept = hash(_compared(kind)(value)) or 1
         object.__setattr__(value, "kept_hash", kept)
     return kept
+
+
+@cache
+def _compared(kind: Any) -> Callable[[Any], Any]:
+    """What takes the fields by which values of a kind are compared."""
+    return attrgetter(*(each.name for each in fields(kind) if each.compare))
 
 
 @dataclass(frozen=True, slots=True)
