@@ -10,7 +10,7 @@ GLOSSARY: Final = (
     ("baffle box", "lined box with turns, through which air passes and sound hardly"),
     ("bank", "batteries of the living part, not those of the engine"),
     ("build-up", "layers of a wall, floor or ceiling, from outside in"),
-    ("chance", "probability that the limit is met, from the spread of everything that goes in"),
+    ("chance", "probability that the limit is met: unlikely is under a third, likely over two thirds"),
     ("floating room", "room within the van that touches it through soft mounts alone"),
     ("headroom", "clear height to stand in"),
     ("hold point", "moment in the work at which nobody goes on before something was measured and signed"),
