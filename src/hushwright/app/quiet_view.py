@@ -38,8 +38,9 @@ class QuietSteps:
             self.cancel = button("Cancel", self.search.cancel)
             self.progress = ui.label("").classes("hw-note").props('role="status"')
         self.end = ui.element("div")
-        self.table = Table()
+        self.table = Table().classes("hw-steps")
         self.table.on("choose", lambda event: self._take(int(event.args["id"])))
+        self.caption = ui.label("").classes("hw-note")
         self.all = button("Take all steps", lambda: self._take(len(self._steps()) - 1))
         self.rest = ui.element("div")
         self.search.listeners.append(self.refresh)
@@ -60,13 +61,14 @@ class QuietSteps:
         self.progress.set_text(self.search.progress or self.search.problem)
         found, taken = self.search.found, self.search.taken()
         rows = []
-        if found is not None:
-            for at, each in enumerate(found.steps):
-                cells = step_cells(each, found, self.page.system)
-                done = taken is not None and at < taken
-                cells[0] = f"{'✓ ' if done else ''}{at + 1}. {cells[0]}"
-                rows.append({"id": at, "cells": cells, "can": taken is not None and not done})
-        self.table.show(head=[*STEPS_HEAD, ""], rows=rows, act="Take up to here", caption=self._caption(taken))
+        for at, each in enumerate(self.search.so_far):
+            assert each.step is not None
+            cells = step_cells(each.step, each.kind, each.currency, self.page.system, by_name=False)
+            done = taken is not None and at < taken
+            cells[0] = f"{'✓ ' if done else ''}{at + 1}. {cells[0]}"
+            rows.append({"id": at, "cells": cells, "can": taken is not None and not done})
+        self.table.show(head=[*STEPS_HEAD, ""], rows=rows, act="Take up to here")
+        self.caption.set_text(self._caption(taken))
         self.all.set_visibility(found is not None and taken is not None and taken < len(found.steps))
         wanted = (id(found), self.page.system)
         if wanted != self._shown:
@@ -104,7 +106,7 @@ class QuietSteps:
                 ui.label(text)
         told = [("what is left", restated(left_text(found), system)), ("measure", restated(found.measure, system))]
         told += [("way out", restated(each, system)) for each in found.ways_out]
-        told += [("not taken", each) for each in refused_lines(found, system)]
+        told += [("not taken", each) for each in refused_lines(found, system, by_name=False)]
         if any(each.where.startswith("run ") for each in found.steps):
             told.append(("caution", ON_AIR))
         with self.rest:

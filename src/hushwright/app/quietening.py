@@ -80,6 +80,7 @@ class QuietSearch:
         self.progress = ""
         self.problem = ""
         self.found: Quietened | None = None
+        self.so_far: list[Looking] = []  # each with a step that was taken
         self.listeners: list[Callable[[], None]] = []
         self._task: asyncio.Task[None] | None = None
 
@@ -93,7 +94,7 @@ class QuietSearch:
         if self.is_running:
             return
         self.begun, self.verdict = self.opened.session.text, verdict
-        self.found, self.problem, self.progress = None, "", "Computing …"
+        self.found, self.problem, self.progress, self.so_far = None, "", "Computing …", []
         self._task = asyncio.get_running_loop().create_task(self._run())
         self._tell()
 
@@ -123,6 +124,8 @@ class QuietSearch:
                 self.found = each
             else:
                 self.progress = said(each)
+                if each.step is not None:
+                    self.so_far.append(each)
             self._tell()
             await asyncio.sleep(0)
         if self.found is None and not self.problem:
@@ -151,5 +154,5 @@ def said(looking: Looking) -> str:
     if not looking.round:
         return "How sure the end is …"
     if looking.step is not None:
-        return f"Round {looking.round}: taken: {looking.step.name}"
+        return f"Round {looking.round}"
     return f"Round {looking.round}: change {looking.done} of {looking.number}"

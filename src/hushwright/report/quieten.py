@@ -37,7 +37,10 @@ def quietened_text(found: Quietened, system: System) -> str:
     ]
     if found.steps:
         lines += heading("Steps, in their order")
-        rows = [["", *STEPS_HEAD[1:-1]], *(step_cells(each, found, system)[:-1] for each in found.steps)]
+        rows = [
+            ["", *STEPS_HEAD[1:-1]],
+            *(step_cells(each, found.kind, found.currency, system)[:-1] for each in found.steps),
+        ]
         lines += table([[str(at or ""), *row[1:]] for at, row in enumerate(rows)], right=(0, 1, 2, 3, 4, 5))
         for at, step in enumerate(found.steps, start=1):
             lines += labelled(str(at), restated(step.name, system), column=5)
@@ -82,14 +85,20 @@ def end_lines(found: Quietened, system: System) -> list[str]:
     return lines
 
 
-def step_cells(step: QuietStep, found: Quietened, system: System) -> list[str]:
-    """One step as cells of the table."""
+def step_cells(step: QuietStep, kind: str, currency: str, system: System, *, by_name: bool = True) -> list[str]:
+    """One step as cells of the table, numbers in one piece; ``by_name`` calls verdicts as `check` does."""
     price = step.price
+    numbers = [shown_difference(step.gain, "margin", system, signed=True), shown(step.value, kind, system),
+               _mass(price, system)]  # fmt: skip
+    money = _money(price, currency)
     return [
-        restated(step.name, system), shown_difference(step.gain, "margin", system, signed=True),
-        shown(step.value, found.kind, system), _mass(price, system), _room(price, system),
-        _money(price, found.currency), touched_text(step.touched),
+        restated(step.name, system), *(_whole(each) for each in numbers), _room(price, system), _whole(money),
+        touched_text(step.touched, by_name=by_name),
     ]  # fmt: skip
+
+
+def _whole(text: str) -> str:
+    return text.replace(" ", "\u00a0")
 
 
 def price_text(price: Price, currency: str, system: System) -> str:
@@ -105,23 +114,23 @@ def left_text(found: Quietened) -> str:
     return band + ", ".join(f"{each.name} {percent(each.share)}" for each in found.left) if found.left else ""
 
 
-def refused_lines(found: Quietened, system: System) -> list[str]:
+def refused_lines(found: Quietened, system: System, *, by_name: bool = True) -> list[str]:
     """Changes that would gain, and what they would break."""
     return [
         f"{restated(each.name, system)} ({shown_difference(each.gain, 'margin', system, signed=True)}):"
-        f" would break {touched_text(each.breaks)}"
+        f" would break {touched_text(each.breaks, by_name=by_name)}"
         for each in found.refused
     ]
 
 
-def touched_text(touched: Sequence[Touched]) -> str:
-    """Verdicts with what becomes of them."""
+def touched_text(touched: Sequence[Touched], *, by_name: bool = True) -> str:
+    """Verdicts with what becomes of them, by the names that `check` knows or by their questions."""
     told = []
     for each in touched[:_NAMED]:
         after = OUTCOMES[each.after].lower()
         if each.before == each.after:
             after = "worse" if each.margin is None or each.margin < 0.0 else after
-        told.append(f"{each.verdict} ({after})")
+        told.append(f"{each.verdict if by_name else each.question} ({after})")
     more = f" and {len(touched) - _NAMED} more" if len(touched) > _NAMED else ""
     return ", ".join(told) + more
 

@@ -63,10 +63,10 @@ def _layers(build: Build, opening: OpeningInPlace, writing: Writing) -> Iterator
         return
     layers = opening.layers
     for index, layer in enumerate(layers):
-        thick = _heavier(layer)
-        if thick is not None:
-            edit = Edit("set", (*at, index, "thickness"), writing.length(thick))
-            yield f"{layer.name} {1000 * thick:g} mm", (edit,)
+        heavy = _heavier(layer)
+        if heavy is not None:
+            edit = Edit("set", (*at, index, "thickness"), writing.length(heavy))
+            yield f"{layer.name} {1000 * heavy:g} mm", (edit,)
     spaces = [index for index, layer in enumerate(layers) if layer.kind == "cavity"]
     for index in spaces[-1:]:
         deep = layers[index].thickness + _DEEPER
@@ -78,12 +78,12 @@ def _layers(build: Build, opening: OpeningInPlace, writing: Writing) -> Iterator
     if not any(layer.kind == "limp" for layer in layers):
         yield "heavy mat on the leaf", (Edit("add", at, f"{_MAT}{writing.length(_MAT_THICKNESS)}}}"),)
     if not spaces:
-        space, wool, board, thick = _SECOND_LEAF
+        space, wool, board, second = _SECOND_LEAF
         yield (
             "second leaf behind a space with wool",
             (
                 Edit("add", at, f"{{cavity: {writing.length(space)}, fill: {wool}}}"),
-                Edit("add", at, f"{{sheet: {board}, thickness: {writing.length(thick)}}}"),
+                Edit("add", at, f"{{sheet: {board}, thickness: {writing.length(second)}}}"),
             ),
         )
 

@@ -128,3 +128,5 @@ class Looking:
     number: int
     value: float
     step: QuietStep | None = None
+    kind: str = ""  # of the value
+    currency: str = ""

@@ -134,7 +134,7 @@ class Quietening:
             for each in self._round(here, number):
                 if isinstance(each, _Here):
                     here, taken = each, taken + 1
-                    yield Looking(number, 0, 0, here.value, self._steps[-1])
+                    yield Looking(number, 0, 0, here.value, self._steps[-1], question.kind, here.build.costs.currency)
                 else:
                     yield each
             if not taken:

@@ -76,7 +76,7 @@ def price_between(before: Build, after: Build) -> Price:
     boxes = _over_wheels(after) - _over_wheels(before)
     money = [_money(each) for each in (before, after)]
     spent = None if money[0] is None or money[1] is None else money[1] - money[0]
-    return Price(mass, *worst, boxes, spent)
+    return Price(mass, worst[0], worst[1], worst[2], boxes, spent)
 
 
 def _sizes(build: Build) -> dict[str, tuple[float, float, float]]:
