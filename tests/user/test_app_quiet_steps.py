@@ -63,7 +63,7 @@ def test_steps_are_found_from_the_verdict_and_each_is_one_step_of_undo(
             rows = steps(user)._props["rows"]
             assert len(rows) >= 2
             assert rows[0]["cells"][0].startswith("1. quiet room left: ")
-            assert rows[0]["cells"][1].endswith(" dB")
+            assert rows[0]["cells"][1].endswith("dB")
             await user.should_see("The number meets, it is not sure")
             tell(steps(user), "choose", {"id": 1})
             second = session.text
