@@ -138,7 +138,11 @@ class Session:
         return self.change(lift_item(self.text, path), f"move {self.called(path)} up")
 
     def remove(self, path: Path) -> bool:
-        """Take a value, section or item out."""
+        """Take a value, section or item out; the last item takes along a list that could not stand empty."""
+        parent = self.outline().find(path[:-1]) if path and isinstance(path[-1], int) else None
+        spec = parent.spec if parent is not None else None
+        if parent is not None and spec is not None and spec.left_out_means and len(parent.children) == 1:
+            path = parent.path
         return self.change(remove_part(self.text, path), f"take out {self.called(path)}")
 
     def change(self, text: str, name: str) -> bool:

@@ -18,6 +18,7 @@ Tuples (``tuple[X, ...]`` or of fixed length), ``dict[str, X]`` and ``X | None``
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Annotated, Any, ClassVar, Literal, NoReturn, Self
@@ -53,6 +54,18 @@ class FieldSpec:
     descriptive: str = ""
     shortest: int = 0
     longest: int | None = None
+
+    @property
+    def left_out_means(self) -> str:
+        """What it means that the field is left out, where that is something else than nothing: from its sentence.
+
+        Examples
+        --------
+        >>> FieldSpec("words", "States in which it is on; left out, all.").left_out_means
+        'all'
+        """
+        _, found, rest = self.sentence.partition("eft out, ")
+        return re.split(r"[;.]", rest, maxsplit=1)[0] if found else ""
 
     def __call__(self, schema: dict[str, Any]) -> None:
         """Add what the field says to a JSON schema node (pydantic calls this)."""

@@ -203,6 +203,9 @@ class _Reader:
             note = "a list stands here"
             hint = "write each item on its own line after a dash"
             return self.say("not-a-list", path, line_of(node), shown(node, self.text), note, hint)
+        if not node.value and (means := one.spec.left_out_means):
+            note = f"an empty list is not none: it would count as left out, which means {means}"
+            return self.say("empty-list", path, line_of(node), "[]", note, "take the key out, or list what is meant")
         read: dict[int, Any] = {}
         split = self._split_items(node, path)
         for at, item in enumerate(node.value):

@@ -37,6 +37,9 @@ Any quantity may be written in four ways:
 | `{is: 93 mm, from: measured, plus_minus: 2 mm, by: tape}` | with origin and spread; `plus_minus` is 2u, in the unit \
 of the value or as a percentage of it; `from` is one of ORIGINS |
 | `unknown` | the interval of the library is used, and the value is proposed for measuring |
+
+An empty list, `[]`, means none. Where a list that is left out means something else than none, its sentence says so
+("left out, all"), and an empty one is an error.
 """
 
 
@@ -193,6 +196,8 @@ def _shape(spec: FieldSpec, shape: Shape) -> dict[str, Any]:
     if not shape.any_length:
         return {"type": "array", "prefixItems": each, "minItems": len(each), "maxItems": len(each)}
     listed: dict[str, Any] = {"type": "array", "items": each[0]}
+    if spec.left_out_means:
+        listed["minItems"] = 1
     if spec.form in ("words", "choice"):
         return {"anyOf": [each[0], listed]}
     return listed
