@@ -10,7 +10,7 @@ from pathlib import Path
 
 from hushwright.document.read import read_document_text
 from hushwright.evaluation.core import couple
-from hushwright.evaluation.couple import evaluate
+from hushwright.evaluation.couple import changes_of, completed, evaluate, evaluate_nominal
 from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.sensitivity import with_contributions
 from hushwright.library.read import read_library
@@ -18,9 +18,10 @@ from hushwright.model.build import Build
 from hushwright.model.resolve import moved, resolve
 
 DEMO = (Path(__file__).resolve().parents[1] / "examples" / "archive-van.yaml").read_text(encoding="utf-8")
-AIM = 0.150  # s, after one edit
+FIRST_AIM, AIM = 0.100, 0.300  # s, after one edit: every number, and what the inputs add to its uncertainty
 EDITS = (
     ("a cavity", "cavity: 93", "cavity: {}", (92, 91, 90, 89)),
+    ("coverage of the dampers", "coverage: 55 %", "coverage: {} %", (56, 57, 58, 59)),
     ("a slit", "residual_gap: 0..0.1 mm", "residual_gap: {} mm", (0.11, 0.12, 0.13, 0.14)),
     ("the tallest person", "tallest: 1800", "tallest: {}", (1801, 1802, 1803, 1804)),
     ("coverage of an absorber", "coverage: 30 %", "coverage: {} %", (31, 32, 33, 34)),
@@ -40,6 +41,15 @@ def timed(action: Callable[[], object]) -> float:
     begun = time.process_time()
     action()
     return time.process_time() - begun
+
+
+def after(build: Build) -> tuple[float, float]:
+    """Processor time until every number of an edited build is there, and until their uncertainty is, too [s]."""
+    begun = time.process_time()
+    nominal, core = evaluate_nominal(build)
+    first = time.process_time() - begun
+    completed(nominal, changes_of(nominal, core, nominal.build.inputs))
+    return first, time.process_time() - begun
 
 
 def show(label: str, seconds: float, reference: float) -> None:
@@ -69,10 +79,12 @@ def main() -> None:
     show("  resolve what one input moves", timed(lambda: moved(build, {path: shift})), cold)
     show("  hold shapes, one input", timed(lambda: held_geometry(other, build)), cold)
     for label, old, new, values in EDITS:
-        builds = [build_of(DEMO.replace(old, new.format(value))) for value in values]
-        after = statistics.median(timed(lambda each=each: evaluate(each)) for each in builds)  # type: ignore[misc]
-        show(f"evaluate after changing {label}", after, cold)
-    print(f"aim after one edit: {AIM * 1000:.0f} ms")
+        first, whole = zip(*(after(build_of(DEMO.replace(old, new.format(value)))) for value in values), strict=True)
+        show(f"numbers after changing {label}", statistics.median(first), cold)
+        show("  with what the inputs add", statistics.median(whole), cold)
+    print(
+        f"aims: numbers {FIRST_AIM * 1000:.0f} ms, all {AIM * 1000:.0f} ms; the app deals the inputs out to processes"
+    )
 
 
 if __name__ == "__main__":
