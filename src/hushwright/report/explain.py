@@ -27,7 +27,7 @@ from hushwright.report.method_steps import steps_of
 from hushwright.report.needs import need_rows
 from hushwright.report.sections import deciding_rows, octave_rows
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
-from hushwright.report.verdict_text import percent_cell, placed, verdict_block
+from hushwright.report.verdict_text import largest_of, percent_cell, placed, verdict_block
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
@@ -81,12 +81,14 @@ def _arithmetic(verdict: Verdict, system: System) -> list[str]:
     """Return the rule of the outcome with the numbers of this one."""
     if verdict.value is None or verdict.limit is None or verdict.margin is None:
         return []
-    value, limit = (shown(number, verdict.kind, system) for number in (verdict.value, verdict.limit))
-    margin = shown_difference(verdict.margin, verdict.kind, system, signed=True)
+    like = largest_of(verdict)
+    value, limit = (shown(number, verdict.kind, system, like=like) for number in (verdict.value, verdict.limit))
+    margin = shown_difference(verdict.margin, verdict.kind, system, signed=True, like=like)
     text = f"{label('margin')} = {limit} − {value}" if verdict.sense == "at_most" else f"margin = {value} − {limit}"
     text += f" = {margin}; "
     if verdict.uncertainty is not None:
-        text += f"2u = {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system).removeprefix('±')}. "
+        spread = shown_spread(2.0 * verdict.uncertainty, verdict.kind, system, like=like)
+        text += f"2u = {spread.removeprefix('±')}. "
     text += "It meets when the margin is at least 2u, fails when it is below −2u, and is unproven between."
     if verdict.verdict == "unproven" and abs(verdict.margin) >= 2.0 * (verdict.uncertainty or 0.0):
         text += " This margin is outside that span; the verdict is unproven all the same, because the method is beyond"

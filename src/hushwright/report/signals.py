@@ -43,9 +43,11 @@ def cable_list(evaluation: Evaluation, system: System) -> str:
         return "The file names no lines in `signals`."
     rows = [(label("line"), label("kind"), label("from"), label("to"), label("number"), label("length"),
              label("total"), label("connectors"))]  # fmt: skip
+    longest = max(each.total_length for each in found.lines)
     rows += [
         (shortened(_spoken(each.name), _NAME_WIDTH), each.kind, _spoken(each.comes_from), _spoken(each.goes_to),
-         str(each.number), shown(each.length, "length", system), shown(each.total_length, "length", system),
+         str(each.number), shown(each.length, "length", system, like=longest),
+         shown(each.total_length, "length", system, like=longest),
          ", ".join(each.connectors) or _NOTHING)
         for each in found.lines
     ]  # fmt: skip
@@ -88,9 +90,10 @@ def _lines(found: SignalResults, system: System) -> list[str]:
         return []
     rows = [(label("line"), label("kind"), label("from"), label("to"), label("number"), label("length"),
              label("treble"), label("hum"))]  # fmt: skip
+    longest = max(each.length for each in found.lines)
     rows += [
         (shortened(_spoken(each.name), _NAME_WIDTH), each.kind, _spoken(each.comes_from), _spoken(each.goes_to),
-         str(each.number), shown(each.length, "length", system), _kilohertz(each.roll_off),
+         str(each.number), shown(each.length, "length", system, like=longest), _kilohertz(each.roll_off),
          _NOTHING if each.hum is None else f"{-each.hum:.0f} dB")
         for each in found.lines
     ]  # fmt: skip

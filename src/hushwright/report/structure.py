@@ -86,7 +86,8 @@ def _anchoring(one: AnchoringResult, system: System) -> list[str]:
     if held:
         rows = [("", label("mass"), label("anchors"), label("load"), label("strength"), label("used"),
                  label("cargo_rule"), label("bolts"), label("pushed"))]  # fmt: skip
-        lines += table([*rows, *(_held(each, system) for each in held)], right=range(1, 8))
+        most = max(max(each.load, each.strength) for each in held)
+        lines += table([*rows, *(_held(each, most, system) for each in held)], right=range(1, 8))
     if one.snubbers is not None:
         snubbers = one.snubbers
         lines += wrapped(
@@ -99,15 +100,15 @@ def _anchoring(one: AnchoringResult, system: System) -> list[str]:
     return lines
 
 
-def _held(one: AnchorResult, system: System) -> tuple[str, ...]:
-    return (shortened(one.name, _NAME_WIDTH), shown(one.mass, "mass", system), f"{one.anchors}",
-            _force(one.load, system), _force(one.strength, system), percent(one.used), percent(one.cargo_used),
-            f"{one.bolts}", one.direction)  # fmt: skip
+def _held(one: AnchorResult, most: float, system: System) -> tuple[str, ...]:
+    load, strength = (_force(each, system, most) for each in (one.load, one.strength))
+    return (shortened(one.name, _NAME_WIDTH), shown(one.mass, "mass", system), f"{one.anchors}", load, strength,
+            percent(one.used), percent(one.cargo_used), f"{one.bolts}", one.direction)  # fmt: skip
 
 
-def _force(value: float, system: System) -> str:
+def _force(value: float, system: System, like: float = 0.0) -> str:
     """Force to three digits: statics of a crash are no better known."""
-    return shown(float(f"{value:.3g}"), "force", system)
+    return shown(float(f"{value:.3g}"), "force", system, like=like)
 
 
 def doors(evaluation: Evaluation, system: System) -> list[str]:
@@ -121,8 +122,9 @@ def doors(evaluation: Evaluation, system: System) -> list[str]:
                   shown(one.sag, "length", system)) for one in structure.doors]  # fmt: skip
         lines += table(rows, right=range(1, 7))
     if structure.cuts:
-        cuts = [(label("cut"), label("face"), label("size"), label("to_member"), label("to_cut"),
-                 label("reinforcement"))]
+        cuts = [
+            (label("cut"), label("face"), label("size"), label("to_member"), label("to_cut"), label("reinforcement"))
+        ]
         cuts += [(shortened(one.name, _NAME_WIDTH), one.face, shown(one.size, "length", system),
                   "" if one.to_member is None else f"{shown(one.to_member, 'length', system)} to a {one.member}",
                   "" if one.to_cut is None else f"{shown(one.to_cut, 'length', system)} to {one.nearest_cut}",

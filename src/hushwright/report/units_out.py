@@ -62,13 +62,17 @@ _QUANTITY_IN_PROSE = re.compile(
 )
 
 
-def shown(value: float, kind: str, system: System, *, signed: bool = False) -> str:
+def shown(value: float, kind: str, system: System, *, signed: bool = False, like: float = 0.0) -> str:
     """Write a value with its unit as a person reads it; noise curves before their number, ``NC 25``.
+
+    ``like`` is the largest of the values that it stands beside: all are written in the unit of that one.
 
     Examples
     --------
     >>> shown(24.64, "NC", "metric"), shown(0.066, "length", "us", signed=True), shown(-3.0, "margin", "us")
     ('NC 24.6', '+2 5/8 in', '-3 dB')
+    >>> shown(6.096, "length", "metric"), shown(6.096, "length", "metric", like=12.0)
+    ('6096 mm', '6.1 m')
     """
     if kind in CURVES:
         return f"{kind} {value:.1f}".removesuffix(".0")
@@ -76,12 +80,12 @@ def shown(value: float, kind: str, system: System, *, signed: bool = False) -> s
     if name == "money":
         return f"{'+' if signed and value > 0.0 else ''}{grouped(value)} {unit_of(kind, system)}".rstrip()
     if name == "length":
-        text = _length(value, system)
+        text = _length(value, system, like)
     elif system == "us" and name in _US_ALONE:
         size, unit = _US_ALONE[name]
         text = f"{float(f'{value / size:.4g}'):g} {unit}"
     else:
-        text = format_quantity(value, name, system, digits=_digits(value, name))
+        text = format_quantity(value, name, system, digits=_digits(value, name), like=like)
     return f"+{text}" if signed and value > 0.0 else text
 
 
@@ -105,17 +109,17 @@ def _digits(value: float, kind: Kind) -> int | None:
     return 3 if kind in ("area", "volume", "count") and abs(value) < 1000.0 else None
 
 
-def _length(value: float, system: System) -> str:
+def _length(value: float, system: System, like: float = 0.0) -> str:
     """Length to a millimetre, small ones to a tenth, or workshop inches; distances across a yard in whole feet."""
-    if system == "us" and abs(value) >= 10.0:
-        return f"{value / 0.3048:.0f} ft"
-    if system == "metric" and abs(value) < 1e-3:
+    if system == "us" and max(abs(value), abs(like)) >= 10.0:
+        return f"{value / 0.3048:.{0 if abs(value) >= 3.0 else 1}f} ft"
+    if system == "metric" and max(abs(value), abs(like)) < 1e-3:
         return format_quantity(value, "length", system, digits=2)
-    return format_quantity(round(value, 3 if abs(value) >= 0.1 else 4), "length", system)
+    return format_quantity(round(value, 3 if abs(value) >= 0.1 else 4), "length", system, like=like)
 
 
-def shown_spread(value: float, kind: str, system: System) -> str:
-    """Write the half width of a spread: two digits are all that is known of it.
+def shown_spread(value: float, kind: str, system: System, *, like: float = 0.0) -> str:
+    """Write the half width of a spread: two digits are all that is known of it; ``like`` as for :func:`shown`.
 
     Examples
     --------
@@ -131,11 +135,11 @@ def shown_spread(value: float, kind: str, system: System) -> str:
     bare = "level" if kind == "level_a" else quantity_kind(kind)
     if bare == "money":
         return f"±{grouped(float(f'{value:.2g}'))} {unit_of(kind, system)}".rstrip()
-    return f"±{format_quantity(value, bare, system, digits=2)}"
+    return f"±{format_quantity(value, bare, system, digits=2, like=like)}"
 
 
-def shown_difference(value: float, kind: str, system: System, *, signed: bool = False) -> str:
-    """Write a margin: a difference of two values of a kind.
+def shown_difference(value: float, kind: str, system: System, *, signed: bool = False, like: float = 0.0) -> str:
+    """Write a margin: a difference of two values of a kind; ``like`` as for :func:`shown`.
 
     Examples
     --------
@@ -151,7 +155,7 @@ def shown_difference(value: float, kind: str, system: System, *, signed: bool = 
         return f"{sign}{_bare(value, kind, system, is_difference=True):.3g} {unit_of(kind, system)}"
     if kind == "level_a":
         return f"{sign}{shown(value, 'level', system)}"
-    return f"{sign}{shown(value, kind, system)}"
+    return f"{sign}{shown(value, kind, system, like=like)}"
 
 
 def bare_number(value: float | None, kind: str, system: System, *, is_difference: bool = False) -> float | None:

@@ -79,20 +79,28 @@ def once(notes: Iterable[str], *, but: str = "") -> list[str]:
 def numbers_of(verdict: Verdict, system: System) -> list[str]:
     """Value with its spread, limit, margin, and the chance where it says more than the outcome does."""
     parts = []
+    like = largest_of(verdict)
     if verdict.value is not None:
         spread = ""
         if verdict.uncertainty:  # what is counted or typed as exact has none
-            spread = f" {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system)} (2u)"
+            spread = f" {shown_spread(2.0 * verdict.uncertainty, verdict.kind, system, like=like)} (2u)"
         named = f"{verdict.counts}:" if verdict.counts else label("value")
-        parts.append(f"{named} {shown(verdict.value, verdict.kind, system)}{spread}")
+        parts.append(f"{named} {shown(verdict.value, verdict.kind, system, like=like)}{spread}")
     if verdict.limit is not None:
-        parts.append(f"{label('limit')} {SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}")
+        limit = shown(verdict.limit, verdict.kind, system, like=like)
+        parts.append(f"{label('limit')} {SENSES[verdict.sense]} {limit}")
     if verdict.margin is not None:
-        parts.append(f"{label('margin')} {shown_difference(verdict.margin, verdict.kind, system, signed=True)}")
+        margin = shown_difference(verdict.margin, verdict.kind, system, signed=True, like=like)
+        parts.append(f"{label('margin')} {margin}")
     told = chance_told(verdict)
     if told:
         parts.append(f"{label('chance')} {told}" if told.endswith(")") else told)
     return parts
+
+
+def largest_of(verdict: Verdict) -> float:
+    """The larger of value and limit: all numbers of a verdict are written in its unit."""
+    return max((abs(each) for each in (verdict.value, verdict.limit) if each is not None), default=0.0)
 
 
 def chance_told(verdict: Verdict) -> str:

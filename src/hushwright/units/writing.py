@@ -74,7 +74,9 @@ _SHOWN: dict[System, dict[str, tuple[tuple[float, str, int], ...]]] = {
 _PRINTED = str.maketrans({"2": "²", "3": "³", "4": "⁴"})
 
 
-def format_quantity(value: float, kind: Kind, system: System = "metric", digits: int | None = None) -> str:
+def format_quantity(
+    value: float, kind: Kind, system: System = "metric", digits: int | None = None, *, like: float = 0.0
+) -> str:
     """Write an SI value for a person, in one of two systems of units.
 
     Parameters
@@ -87,11 +89,15 @@ def format_quantity(value: float, kind: Kind, system: System = "metric", digits:
         ``metric`` or ``us``.
     digits
         Significant digits; the usual rounding of the kind when left out.
+    like
+        The largest of the values that it stands beside, in SI: they all are written in the unit of that one.
 
     Examples
     --------
     >>> format_quantity(1.905, "length", "metric"), format_quantity(1.905, "length", "us")
     ('1905 mm', '6 ft 3 in')
+    >>> format_quantity(9.0, "speed"), format_quantity(9.0, "speed", like=10.0)
+    ('9 m/s', '32.4 km/h')
     """
     if math.isnan(value):
         return "unknown"
@@ -104,7 +110,7 @@ def format_quantity(value: float, kind: Kind, system: System = "metric", digits:
     if kind == "length" and system == "us":
         return _feet_and_inches(value) if digits is None else f"{_rounded(value / 0.0254, 0, digits)} in"
     rows = _SHOWN[system].get(kind) or _SHOWN["metric"][kind]
-    unit_text, decimals = next((text, places) for least, text, places in rows if abs(value) >= least)
+    unit_text, decimals = next((text, places) for least, text, places in rows if max(abs(value), abs(like)) >= least)
     if kind == "latitude" and value < 0.0:
         unit_text = "°S"
     number = _rounded(KINDS[kind].units[unit_text].from_si(value), decimals, digits)

@@ -24,7 +24,7 @@ from hushwright.report.papers.blocks import (
 )
 from hushwright.report.papers.common import Case, cautions, octaves_told, spoken, title_of
 from hushwright.report.units_out import shown, shown_spread
-from hushwright.report.verdict_text import SENSES, worst_first
+from hushwright.report.verdict_text import SENSES, largest_of, worst_first
 from hushwright.verdicts.verdict import Verdict
 
 _MOST_ROWS = 30
@@ -266,11 +266,12 @@ def limits(case: Case, verdicts: list[Verdict]) -> Table:
     rows = tuple(
         (
             case.told(one.question) + (f" ({spoken(one.state)})" if one.state else ""),
-            shown(one.value or 0.0, one.kind, case.system)
-            + (f" {shown_spread(2.0 * one.uncertainty, one.kind, case.system)}" if one.uncertainty else ""),
-            f"{SENSES[one.sense]} {shown(one.limit or 0.0, one.kind, case.system)}",
+            shown(one.value or 0.0, one.kind, case.system, like=largest_of(one))
+            + (f" {shown_spread(2.0 * one.uncertainty, one.kind, case.system, like=largest_of(one))}"
+               if one.uncertainty else ""),
+            f"{SENSES[one.sense]} {shown(one.limit or 0.0, one.kind, case.system, like=largest_of(one))}",
             "",
         )
         for one in verdicts
-    )
+    )  # fmt: skip
     return Table(("question", "expected (2u)", "limit", "measured"), rows, (3, 1.4, 1.3, 1), small=True)
