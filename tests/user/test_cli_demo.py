@@ -15,6 +15,7 @@ import pytest
 from hushwright.cli.main import run
 from hushwright.cli.reading import read_evaluation
 from hushwright.report.explain import explanation
+from hushwright.report.explained import LONGEST, TERMS, terms_in
 from hushwright.verdicts.judge import judge
 
 DEMO = Path(__file__).parents[2] / "examples" / "archive-van.yaml"
@@ -144,3 +145,14 @@ def test_the_sheet_for_the_demo_ranks_by_effect(capsys: pytest.CaptureFixture[st
     assert shares == sorted(shares, reverse=True)
     assert not METRIC.findall(text)
     assert max(map(len, text.splitlines())) <= 100
+
+
+def test_the_whole_report_ends_with_its_words_explained(us_text: str) -> None:
+    foot = us_text[us_text.rindex("\nWords\n") :]
+    for term in TERMS:
+        assert len(term.says) <= LONGEST, term.name
+        # Each word of the table is one that a reader meets: the demo's long report has it above its foot.
+        assert term in terms_in(us_text[: us_text.rindex("\nWords\n")]), term.name
+        assert f"  {term.name} " in foot
+    names = [term.name.casefold() for term in TERMS]
+    assert names == sorted(names)

@@ -32,6 +32,7 @@ HEADINGS: Final = {
     "assumptions": "Assumptions",
     "measure_next": "Measure next",
     "cautions": "Cautions",
+    "words": "Words",
     "notes": "Notes",
     "how": "How this number came about",
     "uncertainty": "Uncertainty",

@@ -8,6 +8,7 @@ from typing import Final
 from hushwright.evaluation.results import Evaluation
 from hushwright.model.build import Build
 from hushwright.report import air, cost, heat, power, safety, sections, signals, structure, wiring
+from hushwright.report.explained import explained
 from hushwright.report.first_things import first_things, met_lines, more_lines, without_reports
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, wrapped
@@ -69,7 +70,8 @@ def check_report(
         lines += [*heading(words("measure_next")), *measure_next]
     lines += _notes(evaluation, system) + cautions(verdicts, system)
     more = [] if whole else more_lines(build.file)
-    return "\n".join([*lines, "", *closing(ordered, build.file), *more])
+    foot = explained("\n".join(lines)) if whole else []
+    return "\n".join([*lines, *foot, "", *closing(ordered, build.file), *more])
 
 
 def _in_short(ordered: Sequence[Verdict], build: Build, system: System) -> list[str]:
