@@ -148,7 +148,7 @@ def test(arguments: "list[str]") -> int:
     codes = {
         "ruff": run([str(PYTHON), "-m", "ruff", "check", "--quiet", "."], ROOT),
         "mypy": run([str(PYTHON), "-m", "mypy"], ROOT),
-        "pytest": run([*pytest, "-q", "-n", "2"], ROOT),
+        "pytest": run([*pytest, "-q", "-n", "2", "--dist", "worksteal"], ROOT),
     }
     failed = [name for name, code in codes.items() if code]
     if failed:
