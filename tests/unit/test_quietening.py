@@ -3,14 +3,17 @@
 from functools import lru_cache
 
 import pytest
-from tests.coupled import edited, evaluation_of, value_of, verdicts_of
+from tests.coupled import build_of, edited, evaluation_of, value_of, verdicts_of
 from tests.plain_builds import plain_build
 
 from hushwright.document.edits import edited as with_edits
 from hushwright.errors import InvalidInput
+from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.search.comparing import Comparison
 from hushwright.search.quiet_steps import Looking, Price, Quietened
 from hushwright.search.quietening import LEAST_GAIN, Quietening
-from hushwright.search.reckoning import score_of
+from hushwright.search.reckoning import price_between, score_of
+from hushwright.search.worse import why_no_better
 
 THIN = (
     "        - {sheet: birch plywood, thickness: 9}   # of the yard\n"
@@ -105,3 +108,37 @@ def test_the_score_counts_work_mass_room_and_money_alike() -> None:
     each = (Price(mass=10.0), Price(headroom=0.02), Price(width=0.01, length=0.01), Price(money=50.0))
     assert [score_of(4.0, one, 10_000.0) for one in each] == pytest.approx([2.0] * 4)
     assert score_of(4.0, Price(mass=-30.0), 0.0) == 4.0
+
+
+SHEETS = (
+    "prices:\n  currency: EUR\n  items:\n"
+    "    - {of: birch plywood, size: 9, price: 10, per: m2, pack: 3}\n"
+    "    - {of: birch plywood, size: 12, price: 20, per: m2, pack: 30}\n"
+    "    - {of: birch plywood, size: 18, price: 30, per: m2, pack: 3}\n"
+)
+
+
+def test_a_thicker_board_costs_more_whatever_is_left_in_a_pack() -> None:
+    text = plain_build(brief=QUAY, left=THIN, rest=SHEETS)
+    thick = edited(text, ("{sheet: birch plywood, thickness: 12}", "{sheet: birch plywood, thickness: 18}"))
+    area = next(each.area for each in build_of(text).rooms[0].surfaces if each.name == "quiet_room.left")
+    rows = {each.name: each.money for each in Comparison(text, "build.yaml", "quiet_room.left")}
+    assert rows["as it is"] is not None
+    assert rows["inner board 18 mm"] is not None
+    assert float(rows["inner board 18 mm"] - rows["as it is"]) == pytest.approx(10.0 * area, abs=0.02)
+    spent = price_between(build_of(text), build_of(thick)).money
+    assert spent == pytest.approx(10.0 * area, abs=0.02)
+
+
+def test_a_comparison_says_what_moved_where_a_heavier_board_makes_the_room_louder() -> None:
+    octaves = "hz_63: 40 dB, hz_125: 40 dB, hz_1000: 75 dB, hz_2000: 50 dB"
+    text = edited(BUILD, ("hz_125: 60 dB, hz_500: 55 dB, hz_2000: 45 dB", octaves))
+    rows = {each.name: each for each in Comparison(text, "build.yaml", "quiet_room.left")}
+    key, deciding = "background/quay/record", THIRD_OCTAVE_BANDS.index(1000.0)
+    first, thicker = rows["as it is"], rows["inner board 18 mm"]
+    assert (thicker.level(key) or 0.0) > (first.level(key) or 0.0)
+    told = why_no_better(thicker, first, key, deciding)
+    assert "dB less at 1000 Hz, where most comes in" in told
+    assert "coincidence (leaf 2) moves from 1419 Hz to 951 Hz" in told
+    assert why_no_better(rows["cavity filled with wool"], first, key, deciding) == ""
+    assert why_no_better(first, first, key, deciding) == ""

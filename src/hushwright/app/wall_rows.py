@@ -15,10 +15,12 @@ from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.units_out import restated, shown, shown_difference
 from hushwright.search.build_ups import layered_named
 from hushwright.search.comparing import Compared
+from hushwright.search.worse import why_no_better
 from hushwright.units import System
 
 FACES_HEAD = ["face", "towards", "Rw", "C", "Ctr", "mass", "depth", "build-up"]
-COMPARED_HEAD = ["build-up", "Rw (C; Ctr)", "in the room", "mass", "van", "depth", "headroom", "width", "materials", ""]
+COMPARED_HEAD = ["build-up", "Rw (C; Ctr)", "in the room", "mass", "van", "depth", "headroom", "width", "materials",
+                 "no better because", ""]  # fmt: skip
 KINDS_TO_ADD = {
     "sheet": ("birch plywood", 0.009), "limp": ("loaded vinyl", 0.003), "core": ("viscoelastic glue", 0.001),
     "damping": ("butyl pad with aluminium foil", 0.002), "blanket": ("rock wool 40 kg/m3", 0.03),
@@ -103,8 +105,10 @@ def face_row(one: FacePrediction, chosen: str, system: System, *, can: bool = Tr
     return {"id": one.name, "cells": cells, "link": can, "chosen": one.name == chosen}
 
 
-def compared_row(at: int, each: Compared, first: Compared, key: str, system: System) -> dict[str, Any]:
-    """One build-up of the comparison."""
+def compared_row(
+    at: int, each: Compared, first: Compared, key: str, system: System, deciding: int | None = None
+) -> dict[str, Any]:
+    """One build-up of the comparison; where it is no better, why, at the band that decides."""
     if each.problem or each.prediction is None:
         told = f"cannot stand there: {restated(each.problem, system)}"
         return {"id": at, "cells": [each.name, told], "problem": True}
@@ -122,7 +126,8 @@ def compared_row(at: int, each: Compared, first: Compared, key: str, system: Sys
     cells = [each.name, f"{one.rw} ({one.c}; {one.ctr}) dB", "" if level is None else shown(level, kind, system),
              shown(one.surface_density, "surface_density", system), change(each.mass, first.mass, "mass"),
              shown(one.thickness, "length", system), change(each.headroom, first.headroom, "length"),
-             change(each.width, first.width, "length"), money]  # fmt: skip
+             change(each.width, first.width, "length"), money,
+             "" if deciding is None else restated(why_no_better(each, first, key, deciding), system)]  # fmt: skip
     return {"id": at, "cells": cells, "can": at > 0}
 
 

@@ -217,20 +217,23 @@ class Walls:
         comparer().stop()
 
     def _show_compared(self) -> None:
-        key = self.sound or self._worst_key()
-        rows = [compared_row(at, each, self.compared[0], key, self.page.system)
+        need = self._need()
+        key, deciding = ("", None) if need is None else (need.sound.key, need.deciding)
+        rows = [compared_row(at, each, self.compared[0], key, self.page.system, deciding)
                 for at, each in enumerate(self.compared)]  # fmt: skip
-        caption = "Nominal numbers, without their spread; materials of this face bought for it alone, without tax."
+        caption = ("Nominal numbers, without their spread; materials of this face by the amount used, not in whole"
+                   " packs, without tax.")  # fmt: skip
         self.table.show(head=COMPARED_HEAD, rows=rows, act="Use this", caption=caption)
 
-    def _worst_key(self) -> str:
+    def _need(self) -> FaceNeed | None:
+        """What the face is asked in the chosen sound, else in the one that decides."""
         from hushwright.evaluation.needs import needs_of
 
         computed = self.page.open.shown
         if computed is None or computed.evaluation is None:
-            return ""
-        found: FaceNeed | None = next(iter(needs_of(computed.evaluation, self.view.face)), None)
-        return found.sound.key if found is not None else ""
+            return None
+        needs = needs_of(computed.evaluation, self.view.face)
+        return next((each for each in needs if each.sound.key == self.sound), next(iter(needs), None))
 
     def _use(self, event: Any) -> None:
         at = int(event.args["id"])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -26,6 +26,7 @@ from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
 from hushwright.physics.air import Air
 from hushwright.search.build_ups import alternatives_of, surface_named
+from hushwright.search.reckoning import bought_as_used
 
 AS_BUILT = "as it is"
 
@@ -43,9 +44,11 @@ class Compared:
     headroom: float = 0.0  # of the room of the face
     width: float = 0.0
     length: float = 0.0
-    money: Decimal | None = None  # materials of the face bought for it alone, without tax
+    money: Decimal | None = None  # materials of the face by the amount used, without tax
     currency: str = ""
     unpriced: tuple[str, ...] = ()
+    resonances: Mapping[tuple[str, str], float] = field(default_factory=dict)  # kind and which leaves, frequency
+    space: float = 0.0  # depth of its innermost cavity, 0 without one
 
     def level(self, key: str) -> float | None:
         """Value of one quantity of quiet."""
@@ -116,8 +119,10 @@ def _through(name: str, edits: tuple[Edit, ...], build: Build, core: Core, face:
     if surface is None or not surface.layers:
         return Compared(name, edits, "there is no such face any more")
     setting = setting_of(build, air)
-    prediction, _ = face_prediction(surface.name, surface.beyond, surface_partition(surface, setting), surface.area,
-                                    surface.place, setting)  # fmt: skip
+    partition = surface_partition(surface, setting)
+    prediction, resonances = face_prediction(
+        surface.name, surface.beyond, partition, surface.area, surface.place, setting
+    )
     quantities = couple_sound(build, build, core)
     levels = tuple((key, each.value, each.kind) for key, each in quantities.items()
                    if key.startswith(("background/", "rooms/", "neighbours/")))  # fmt: skip
@@ -129,16 +134,20 @@ def _through(name: str, edits: tuple[Edit, ...], build: Build, core: Core, face:
     return Compared(
         name, edits, "", prediction, levels, mass, min(space.headroom_centre, space.headroom_shoulder),
         space.clear_width_shoulder, room.length, money, build.costs.currency, unpriced,
+        {(each.kind, each.text): each.frequency for each in reversed(resonances)},
+        0.0 if surface.last_cavity is None else surface.layers[surface.last_cavity].thickness,
     )  # fmt: skip
 
 
 def _materials(build: Build, place: str) -> tuple[Decimal | None, tuple[str, ...]]:
-    """Price of what the layers are made of, on all faces that have them, bought for them alone in whole packs."""
+    """Price of what the layers are made of, on all faces that have them, by the amount that is used."""
     if not build.costs.currency:
         return None, ()
     things = things_of(build)
     own = tuple(each for each in things if each.place.startswith(f"{place}."))
-    lines, covered, unpriced = priced(own, build.costs, naming_of(things), smallest_coin(build.costs.currency))
+    lines, covered, unpriced = priced(
+        own, bought_as_used(build.costs), naming_of(things), smallest_coin(build.costs.currency)
+    )
     del covered  # somebody else pays
     names = (each.name if each.size is None else f"{each.name} {1000.0 * each.size:g} mm" for each in unpriced)
     return sum((line.cost for line in lines), Decimal(0)), tuple(dict.fromkeys(names))

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from decimal import Decimal
 from typing import Final
 
 from hushwright.document.edits import Edit, edited
@@ -16,6 +18,7 @@ from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.results import Quantity
 from hushwright.evaluation.space import space_of
 from hushwright.model.build import Build
+from hushwright.model.costs_in_place import Costs
 from hushwright.physics.air import Air
 from hushwright.search.quiet_steps import Price, Touched
 from hushwright.verdicts.verdict import Verdict
@@ -96,9 +99,20 @@ def _over_wheels(build: Build) -> float:
                 if each.face.startswith("wheel_box")), default=0.0)  # fmt: skip
 
 
+def bought_as_used(costs: Costs) -> Costs:
+    """Prices by the amount that is built in, with its waste, not by whole packs or a number of plates.
+
+    What one change takes would else hang on what is left in a pack that another part has opened: a thicker board may
+    then seem to save money.
+    """
+    prices = tuple(replace(each, pack=Decimal(0), plates=0) for each in costs.prices)
+    return replace(costs, prices=prices)
+
+
 def _money(build: Build) -> float | None:
-    """Price as the verdict on the budget counts it; what has no price counts as nothing."""
+    """Price as the verdict on the budget counts it, by amounts; what has no price counts as nothing."""
     quantities: dict[str, Quantity] = {}
+    build = replace(build, costs=bought_as_used(build.costs))
     cost_quantities(build, cost_of(build), quantities)
     found = quantities.get("budget")
     return None if found is None else found.value
