@@ -59,7 +59,8 @@ def money(plan: Plan, bank: float) -> str:
     jobs = []
     for name, hours, to in _HOURS if plan.has_quiet else _HOURS[_ONLY_QUIET:]:
         done_to = (*to, *devices) if name == _WITH_DEVICES else to
-        jobs.append(f"    - {{operation: {name}, to: [{', '.join(done_to)}], time: {_typical(f'{hours} h')}}}")
+        parts = f"to: [{', '.join(done_to)}], " if done_to else ""  # without: to the van as a whole
+        jobs.append(f"    - {{operation: {name}, {parts}time: {_typical(f'{hours} h')}}}")
     return (
         f"prices:                           # all typical, without tax\n  currency: {currency}\n  contingency: 10 %\n"
         "  items:\n" + "\n".join(items) + "\n"
