@@ -79,6 +79,14 @@ def test_a_template_prints_its_cut_at_true_size() -> None:
     assert any(each == pytest.approx((100.0, 0.0), abs=0.02) for each in found)  # the rule for checking the print
 
 
+def test_a_cut_whose_words_find_no_room_beside_it_has_them_in_the_column_and_stays_on_one_sheet() -> None:
+    cut = next(cut for cut in demo().cuts if cut.name == "fresh_air")  # dia. 130 mm on Letter, 216 mm high
+    (sheet,) = template_sheets(replace(demo(), cuts=(cut,)), paper_named("Letter"), "us")
+    assert sheet.drawing is not None
+    assert sheet.drawing.remarks[0] == "fresh air, left"
+    assert not [each for each in sheet.drawing.elements if isinstance(each, Text) and each.layer == "text"]
+
+
 def test_a_cut_larger_than_the_paper_comes_in_tiles_that_fit_together() -> None:
     cut = replace(demo().cuts[0], width=0.6, height=0.6)
     sheets = template_sheets(replace(demo(), cuts=(cut,)), paper_named("A4"), "metric")
@@ -189,11 +197,11 @@ def test_a_date_that_is_none_leaves_the_document_undated(text: str, wanted: str)
 def test_every_drawing_fits_on_its_paper(name: str, system: System) -> None:
     paper = paper_named(name)
     for sheet in every_sheet(demo(), paper, system):
-        if sheet.drawing is None or sheet.drawing.name.startswith("template"):
+        if sheet.drawing is None:
             continue
         keeps = bool(sheet.drawing.key or sheet.drawing.remarks)
         width, height = room_for_drawing(paper, with_key=keeps)
-        found = fitted(sheet.drawing, paper, system)
+        found = placed(sheet.drawing, sheet.scale, system) if sheet.scale else fitted(sheet.drawing, paper, system)
         assert found.width <= width, sheet.name
         assert found.height <= height, sheet.name
 

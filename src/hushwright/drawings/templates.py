@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from textwrap import wrap
 
 from hushwright.drawings.cut_sheets import datums_of, size_of
 from hushwright.drawings.elevations import cut_outline, members
@@ -30,10 +31,11 @@ from hushwright.units import System
 _PILOT = 0.003  # m, radius of the pilot hole; common practice, no source
 _MARGIN = 0.012  # m round a cut on its template
 _RULE = {"metric": 0.1, "us": 4 * 0.0254}  # m, by which the print is checked
+_LINE = 52  # letters in a line beside the cut
 _OVERLAP = 0.01  # m by which neighbouring tiles show the same
 
 
-def template(build: Build, cut: CutInPlace, system: System) -> Drawing:
+def template(build: Build, cut: CutInPlace, system: System, *, narrow: bool = False) -> Drawing:
     """A cut at true size, seen from outside, with its middle at the origin.
 
     Parameters
@@ -44,6 +46,8 @@ def template(build: Build, cut: CutInPlace, system: System) -> Drawing:
         Which cut.
     system : {"metric", "us"}
         Units of the words.
+    narrow : bool
+        Whether the words stand in the column of remarks, for small paper and for tiles.
 
     Returns
     -------
@@ -63,24 +67,37 @@ def template(build: Build, cut: CutInPlace, system: System) -> Drawing:
         Line((0.0, -high), (0.0, high), "datums", cut.name, dashed=True),
     ]
     found += _ribs_beside(build, cut, way, wide, high)
-    found += _words(cut, wide, max(high, 0.04), system)
+    found += _rules_close(wide, high, system) if narrow else _words(cut, wide, max(high, 0.04), system)
+    remarks = _said(cut, system) if narrow else ()
     title = f"Template {spoken(cut.name)}"
-    return Drawing(f"template-{cut.name}", title, "seen from outside", tuple(found))
+    return Drawing(f"template-{cut.name}", title, "seen from outside", tuple(found), (), remarks)
+
+
+def _said(cut: CutInPlace, system: System) -> tuple[str, ...]:
+    """What it is, where its middle goes and how it is used."""
+    datums = datums_of(cut)
+    return (
+        f"{labelled(cut.name)}, {cut.face}",
+        f"{size_of(cut, system)}, outer face of the sheet",
+        f"upright line: {length_text(datums.along_distance, system)} {datums.along}",
+        f"level line: {length_text(datums.up_distance, system)} {datums.up}",
+        "Print 1:1, without fitting to the page; check both rules with a steel rule. Set the middle from both datums,"
+        " then drill the pilot hole in the middle ring.",
+    )
+
+
+def _rules_close(wide: float, high: float, system: System) -> list[Element]:
+    """The two rules by which the print is checked, beside and under the cut."""
+    rule, x, y = _RULE[system], wide + 0.005, -high - 0.005
+    return [Dimension((-rule / 2.0, y), (rule / 2.0, y), "x", y, 0.0),
+            Dimension((x, -rule / 2.0), (x, rule / 2.0), "y", x, 0.0)]  # fmt: skip
 
 
 def _words(cut: CutInPlace, wide: float, high: float, system: System) -> list[Element]:
-    """What it is and where its middle goes, beside the cut, with two rules by which the print is checked."""
-    datums = datums_of(cut)
+    """The words beside the cut, with the two rules."""
     rule, x = _RULE[system], wide + 0.006
-    lines = (
-        (f"{labelled(cut.name)}, {cut.face}", NORMAL, True),
-        (f"{size_of(cut, system)}, outer face of the sheet", SMALL, False),
-        (f"upright line: {length_text(datums.along_distance, system)} {datums.along}", SMALL, False),
-        (f"level line: {length_text(datums.up_distance, system)} {datums.up}", SMALL, False),
-        ("Print 1:1, without fitting to the page; check both", SMALL, False),
-        ("rules with a steel rule. Set the middle from both", SMALL, False),
-        ("datums, then drill the pilot hole in the middle ring.", SMALL, False),
-    )
+    name, *others = _said(cut, system)
+    lines = [(name, NORMAL, True), *((text, SMALL, False) for each in others for text in wrap(each, _LINE))]
     found: list[Element] = [
         Text((x, high), text, "text", cut.name, size, "left", "top", shift=(0.012, -0.0045 * index), bold=bold)
         for index, (text, size, bold) in enumerate(lines)
@@ -112,6 +129,8 @@ def template_sheets(build: Build, paper: Paper, system: System) -> tuple[Sheet, 
     sheets: list[Sheet] = []
     for cut in build.cuts:
         whole = template(build, cut, system)
+        if not _fits(whole, paper, system):
+            whole = template(build, cut, system, narrow=True)
         tiles = tiles_of(whole, paper, system)
         for number, tile in enumerate(tiles, 1):
             suffix = f", tile {number} of {len(tiles)}" if len(tiles) > 1 else ""
@@ -120,12 +139,17 @@ def template_sheets(build: Build, paper: Paper, system: System) -> tuple[Sheet, 
     return tuple(sheets)
 
 
+def _fits(whole: Drawing, paper: Paper, system: System) -> bool:
+    shown = placed(whole, 1.0, system)
+    width, height = room_for_drawing(paper, with_key=bool(whole.remarks))
+    return shown.width <= width and shown.height <= height
+
+
 def tiles_of(whole: Drawing, paper: Paper, system: System) -> tuple[Drawing, ...]:
     """A drawing cut into pieces that fit on a paper at true size, row by row from the upper left."""
     shown = placed(whole, 1.0, system)
     wide, high = shown.width / 1000.0, shown.height / 1000.0
-    room = [each / 1000.0 for each in room_for_drawing(paper, with_key=False)]
-    if wide <= room[0] and high <= room[1]:
+    if _fits(whole, paper, system):
         return (whole,)
     room = [each / 1000.0 for each in room_for_drawing(paper, with_key=True)]
     step = (room[0] - _OVERLAP - 0.02, room[1] - _OVERLAP - 0.02)
