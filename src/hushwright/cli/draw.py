@@ -42,7 +42,7 @@ def draw(
     form: Annotated[Format, typer.Option("--format", help="What to write.")] = Format.PDF,
     units: UnitsOption = Units.METRIC,
 ) -> None:
-    """Draw a build: plan, sides, sections, floor, ceiling, build-ups, services, cuts with templates, sheet parts.
+    """Draw a build: views, build-ups, doors and windows, services, cuts with templates, parts, plates for the saw.
 
     PDF holds all sheets, true to scale on the paper; SVG is one file for each drawing; DXF one for each drawing and
     for each sheet part, true to size in millimetres or inches; glTF is the whole in three dimensions.
