@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from tests.inline_computer import Inline, InStages
-from tests.plain_builds import plain_build
+from tests.plain_builds import ONE_LEAF, plain_build
 
 pytest.importorskip("nicegui", reason="nicegui is not installed here")
 
@@ -18,7 +18,7 @@ from nicegui.testing import User
 from nicegui.testing.user_simulation import user_simulation
 
 from hushwright.app.desk import Desk
-from hushwright.app.elements import Drawing, Form, Listing, Question, Strip, Stuck
+from hushwright.app.elements import Drawing, Form, Layers, Listing, Question, Strip, Stuck, Verdicts
 from hushwright.app.frame import Button
 from hushwright.app.server import root_of
 from hushwright.app.worker import Worker
@@ -277,5 +277,30 @@ def test_the_start_page_of_an_empty_folder_shows_what_can_be_done(tmp_path: Path
             assert {"First look: 11 questions", "Begin"} < set(buttons)
             tell(buttons["Open a copy of the demo van"], "click", {})
             assert (tmp_path / "demo van.yaml").read_text(encoding="utf-8") == plain_build()
+
+    run(act())
+
+
+def test_a_part_that_a_verdict_names_is_marked_and_its_values_come_into_sight(tmp_path: Path) -> None:
+    quay = "  outdoors:\n    - {situation: quay, octaves: {hz_250: 60 dB, hz_500: 60 dB}, limit: 20 dB(A)}\n"
+    (tmp_path / "loud.yaml").write_text(plain_build(brief=quay, left=ONE_LEAF), encoding="utf-8")
+
+    async def act() -> None:
+        async with opened(tmp_path, "/build/loud.yaml") as user:
+            strip, form = of_kind(user, Strip), of_kind(user, Form)
+            await until(lambda: bool(strip._props.get("groups")))
+            tell(strip, "choose", {"group": "Quiet"})
+            verdicts = of_kind(user, Verdicts)
+            row = next(each for each in verdicts._props["rows"] if each["parts"])
+            part = row["parts"][0]
+            tell(verdicts, "choose", {"id": row["id"]})
+            tell(verdicts, "reach", {"place": part["place"], "drawn": part["drawn"]})
+            assert form._props["part"] == part["place"].split(".")[0]
+            with user:
+                drawings = [each for each in ElementFilter(kind=Drawing) if each._props.get("marked")]
+            assert any(mark["on"] for each in drawings for mark in each._props["marked"])
+            if part["face"]:
+                tell(verdicts, "walls", {"face": part["face"]})
+                assert of_kind(user, Layers)._props["face"] == part["face"]
 
     run(act())

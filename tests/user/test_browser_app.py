@@ -137,6 +137,7 @@ def test_the_dividing_wall_is_dragged_with_the_mouse_and_moved_with_keys(
     page = window.open(address, "wall.yaml")
     wall = page.locator('[data-handle="wall control_room quiet_room"]')
     box = wall.bounding_box()
+    assert min(box["width"], box["height"]) >= 24.0  # WCAG 2.2, success criterion 2.5.8
     x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
     page.mouse.move(x, y)
     page.mouse.down()
@@ -375,6 +376,16 @@ def test_units_and_look_are_switched_and_a_verdict_opens_to_its_reasons(
     page.locator('[data-group="Space"]').click()
     page.locator(".hw-verdict .hw-turn").first.click()
     page.wait_for_selector(".hw-verdict dl")
+    page.get_by_role("button", name="Words", exact=True).click()
+    sheet = page.get_by_role("dialog", name="Words on this page")
+    assert "Half the width of the range" in sheet.inner_text() or "right side of its limit" in sheet.inner_text()
+    sheet.get_by_role("button", name="Close").click()
+    mark = page.evaluate(
+        "() => { const box = [...CSS.highlights.get('hw-term')].map((one) => one.getBoundingClientRect())"
+        ".find((one) => one.top > 0 && one.bottom < innerHeight && one.width); return [box.x + box.width / 2, box.y + 6]; }"
+    )
+    page.mouse.move(*mark)
+    page.get_by_role("tooltip").wait_for()
     page.get_by_role("button", name="Light or dark").click()
     assert page.evaluate("document.documentElement.dataset.look") == "dark"
     page.locator(".hw-verdict .hw-link").first.click()

@@ -109,9 +109,15 @@ def pieces_of(text: str, parts: Mapping[str, Named]) -> list[dict[str, str]]:
     return [*found, {"text": text[at:], "place": "", "drawn": ""}] if at < len(text) else found
 
 
+@lru_cache(maxsize=4)
+def _pattern(names: tuple[str, ...]) -> re.Pattern[str]:
+    """Any of some names as whole words, the longest first."""
+    longest = sorted(names, key=len, reverse=True)
+    return re.compile(rf"(?<![\w`.])({'|'.join(map(re.escape, longest))})(?![\w`])" if names else r"(?!)")
+
+
 def _matches(text: str, parts: Mapping[str, Named]) -> list[tuple[int, int, str, Named]]:
-    names = sorted(parts, key=len, reverse=True)
-    pattern = re.compile(rf"(?<![\w`.])({'|'.join(map(re.escape, names))})(?![\w`])" if names else r"(?!)")
+    pattern = _pattern(tuple(parts))
     found = [(each.start(), each.end(), each[1], parts[each[1]]) for each in pattern.finditer(text)]
     found += [(each.start(), each.end(), each[1], Named(each[1], each[1])) for each in _TYPED.finditer(text)]
     return sorted(found, key=lambda each: each[0])
