@@ -84,6 +84,12 @@ def test_every_cut_has_its_number_and_its_fence_on_the_sheet() -> None:
     assert all(text.startswith("fence ") for _, text in drawing.key)
 
 
+def test_a_plate_says_what_the_leaves_of_doors_on_it_are() -> None:
+    lot = lots("archive-van")[-1]
+    drawing = plate_drawing(lot, lot.plates[0], (1, 1), 1, "metric")
+    assert drawing.remarks[-2:] == ("D01: quiet door, layer 1", "D02: quiet door, layer 3")
+
+
 def test_a_blank_fits_where_it_is_as_large_as_the_plate() -> None:
     stock = Stock(2.5, 1.25, 0.003)
     assert stock.takes(Blank("a", 2.5, 1.25))

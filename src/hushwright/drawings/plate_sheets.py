@@ -104,7 +104,9 @@ def plate_drawing(lot: PlatesOf, plate: CutPlate, place: tuple[int, int], number
     name = labelled(sized_name(lot.material, system), 40)
     title = f"{name} {length_text(lot.thickness, system)}, plate {place[0]} of {place[1]}"
     kerf = length_text(stock.kerf, system)
-    remarks = (f"Fence from the edge of the piece on the table; the blade takes {kerf}.", _ROUGH)
+    others = [boards[area.name] for area in plate.blanks if boards[area.name].part is None]
+    leaves = sorted({f"{board.code}: {board.label}" for board in others})
+    remarks = (f"Fence from the edge of the piece on the table; the blade takes {kerf}.", _ROUGH, *leaves)
     return Drawing(f"plate-{number}", title, "as it lies on the saw; cuts in the order of their numbers", tuple(found),
                    _cut_list(plate, system), remarks)  # fmt: skip
 
