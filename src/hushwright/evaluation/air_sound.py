@@ -120,6 +120,7 @@ def _sum(*powers: DuctPower) -> Bands:
     return bands(np.maximum(summed_power(list(powers)).array(), SILENCE))
 
 
+@lru_cache(maxsize=128)
 def fan_arrivals(standing: Standing, network: Network, target: Room) -> tuple[Arrivals, tuple[TerminalSound, ...]]:
     """Sound of fans and moving air in a room: from its own terminals, and from the other rooms through the walls.
 

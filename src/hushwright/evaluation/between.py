@@ -231,7 +231,9 @@ def _outward(
     outward = [link if link.first == quiet.name else link.reversed() for link in links]
     through = np.array([link.through for link in outward])
     inside = np.array([levels[(quiet.name, link.first_face)] for link in outward])
-    ahead = np.array([_towards(quiet, link.second_face, dict(shadow), side, distance) for link in outward])
+    faces = dict.fromkeys(link.second_face for link in outward)
+    towards = {face: _towards(quiet, face, dict(shadow), side, distance) for face in faces}
+    ahead = np.array([towards[link.second_face] for link in outward])
     made = inside - _DIFFUSE_TO_INCIDENT + 10.0 * np.log10(np.maximum(through, NEVER)) + ahead[:, None]
     uncertainty = np.array([link.uncertainty for link in outward])
     return Arrivals(tuple(outward), made, uncertainty, np.zeros((len(outward), N_BANDS)))

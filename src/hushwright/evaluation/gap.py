@@ -30,7 +30,7 @@ from hushwright.physics.acoustics.slits import Slit, joint_reduction
 
 FloatArray = NDArray[np.float64]
 
-_UNCERTAINTY = 5.0  # dB, energy balance of a gap that nobody has measured; common practice, no source
+_UNCERTAINTY = bands(5.0)  # dB, energy balance of a gap that nobody has measured; common practice, no source
 _LEAST = 1e-14  # m²
 _SKIN_SEAL_DEPTH = 0.02  # m, land of the seals of the vehicle's own doors; common practice, no source
 _HIGHEST_REDUCTION = 140.0
@@ -234,7 +234,7 @@ def _junctions(build: Build, quiet: Room, behind: list[_Behind]) -> tuple[Juncti
 
 def _from(index: int, each: _Behind, behind: tuple[_Behind, ...], transfer: GapTransfer, quiet: str) -> list[Link]:
     """Links from the space outside one face, round the gap, to every face of the quiet room."""
-    own = np.asarray(transfer.own[index])
+    own, onward = np.asarray(transfer.own[index]), np.asarray(transfer.transfer[index])
     found = []
     for target, other in enumerate(behind):
         if other.surface.room != quiet:
@@ -243,10 +243,10 @@ def _from(index: int, each: _Behind, behind: tuple[_Behind, ...], transfer: GapT
             # Straight through both leaves is the transfer matrix; only ways with a slit in them are left.
             through = each.outer * own * each.slit_share + each.outer_slits * own
         else:
-            through = (each.outer + each.outer_slits) * np.asarray(transfer.transfer[index][target])
+            through = (each.outer + each.outer_slits) * onward[target]
         found.append(_link(each.surface, other.surface, through))
         if each.surface.room != quiet and target != index:
-            inward = (each.inner + each.inner_slits) * np.asarray(transfer.transfer[index][target])
+            inward = (each.inner + each.inner_slits) * onward[target]
             found.append(_link(each.surface, other.surface, inward, first=each.surface.room))
     return found
 
@@ -255,4 +255,4 @@ def _link(source: Surface, target: Surface, through: FloatArray, first: str | No
     beyond = source.beyond if first is None else first
     face = source.face if beyond in (OUTDOORS, CAB) or first is not None else "rear"
     return Link(f"round the gap to {target.face.replace('_', ' ')}", beyond, face, target.room, target.face,
-                target.area, bands(through), bands(_UNCERTAINTY), target.place, "gap")  # fmt: skip
+                target.area, bands(through), _UNCERTAINTY, target.place, "gap")  # fmt: skip

@@ -161,4 +161,5 @@ def received(
         known |= network.levels_at_faces(room, sum_levels(found))
         if not network.values_alone:
             doubts.append((room.name, combined_uncertainty(path_levels(found), spread_of(found), 0.0)))
-    return doubted(network.arrivals(target, known), target.name, tuple(doubts))
+    arrived = network.arrivals(target, known)
+    return doubted(arrived, target.name, tuple(doubts)) if doubts else arrived
