@@ -1,6 +1,7 @@
 """A real browser and a running app for tests that act as a person at the screen."""
 
 import os
+import re
 import shutil
 import socket
 import subprocess
@@ -11,12 +12,11 @@ import urllib.request
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 from tests.needs import program
 
-CHROMIUM = next(
-    (found for name in ("chromium", "chromium-browser") if (found := shutil.which(name))), ""
-)
+CHROMIUM = next((found for name in ("chromium", "chromium-browser") if (found := shutil.which(name))), "")
 FLAGS = [
     "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
     "--disable-background-networking", "--disable-component-update", "--disable-sync",
@@ -66,3 +66,37 @@ def _answers(address: str) -> bool:
 def needs_browser() -> None:
     """Skip with the reason where no browser is; in `.ci/run` that fails."""
     program("chromium", "chromium-browser")
+
+
+WRONG: list[str] = []
+"""What went wrong in the pages of the present test: errors told, and requests to anywhere but this machine."""
+
+
+@contextmanager
+def opened_browser() -> Iterator[Any]:
+    """Start a browser in which every page is listened to; `conftest.py` fails a test in which anything went wrong."""
+    needs_browser()
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        browser = driver.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        plain = browser.new_context
+
+        def new_context(**given: Any) -> Any:
+            context = plain(**given)
+            context.set_default_timeout(20_000)
+            context.on("console", lambda said: WRONG.append(said.text) if said.type == "error" else None)
+            context.on("weberror", lambda problem: WRONG.append(str(problem.error)))
+            context.on("request", lambda request: _asked(request.url))
+            context.on("page", lambda page: page.on("websocket", lambda socket: _asked(socket.url)))
+            return context
+
+        browser.new_context = new_context
+        browser.new_page = lambda **given: new_context(**given).new_page()
+        yield browser
+        browser.close()
+
+
+def _asked(url: str) -> None:
+    if not re.match(r"(https?|wss?)://127\.0\.0\.1:|data:|blob:", url):
+        WRONG.append(f"asked {url}")

@@ -1,9 +1,11 @@
 """A small van judged by hand: every kind of outcome, so that screens can be read without computing anything."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from tests.user.browser import WRONG
 
 from hushwright.document.read import read_document_text
 from hushwright.evaluation.results import (
@@ -119,3 +121,11 @@ def _small(tmp_path: Path) -> Path:
     path = tmp_path / "small.yaml"
     path.write_text(SMALL, encoding="utf-8")
     return path
+
+
+@pytest.fixture(autouse=True)
+def _nothing_goes_wrong_in_a_browser() -> Iterator[None]:
+    """No page tells an error, and none asks anything of another machine, whatever a test looks at."""
+    WRONG.clear()
+    yield
+    assert WRONG == []

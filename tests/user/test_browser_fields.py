@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from tests.full_build import HEAD, another, declared, fields_in, full_parts, values_in
-from tests.user.browser import CHROMIUM, FLAGS, needs_browser, running_app
+from tests.user.browser import opened_browser, running_app
 
 from hushwright.app.changes import values_of
 from hushwright.document.outline import Entry, outline
@@ -43,16 +43,10 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def page(folder: Path) -> Iterator[Any]:
-    needs_browser()
-    from playwright.sync_api import sync_playwright
-
-    with running_app(folder) as address, sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+    with running_app(folder) as address, opened_browser() as browser:
         found = browser.new_page(viewport={"width": 1440, "height": 900})
-        found.set_default_timeout(20_000)
         found.address = address
         yield found
-        browser.close()
 
 
 def opened(page: Any, path: Path, part: str) -> None:

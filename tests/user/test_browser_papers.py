@@ -11,21 +11,14 @@ import pytest
 from pypdf import PdfReader
 from tests.coupled import edited
 from tests.reference.test_hand_cost import BUILD
-from tests.user.browser import CHROMIUM, FLAGS, needs_browser, running_app
+from tests.user.browser import opened_browser, running_app
 
 
 def test_papers_are_previewed_page_by_page_and_taken_along(tmp_path: Path) -> None:
-    needs_browser()
-    from playwright.sync_api import sync_playwright
-
     text = edited(BUILD, ("hushwright: 1\n", 'hushwright: 1\ntitle: "Plain <b>van</b>"\n'))
     (tmp_path / "plain.yaml").write_text(text, encoding="utf-8")
-    with running_app(tmp_path) as address, sync_playwright() as driver:
-        browser = driver.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+    with running_app(tmp_path) as address, opened_browser() as browser:
         page = browser.new_page()
-        wrong: list[str] = []
-        page.on("pageerror", lambda problem: wrong.append(str(problem)))
-        page.set_default_timeout(20_000)
         page.goto(f"{address}/build/plain.yaml")
         page.get_by_role("tab", name="Papers").click()
         page.get_by_role("region", name="View").get_by_role("button", name="Quote").click()
@@ -33,8 +26,6 @@ def test_papers_are_previewed_page_by_page_and_taken_along(tmp_path: Path) -> No
         picture.wait_for()
         assert picture.evaluate("one => one.decode().then(() => one.naturalWidth)") > 300
         _taken(page, address)
-        assert wrong == []
-        browser.close()
 
 
 def _taken(page: Any, address: str) -> None:
