@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
@@ -10,6 +11,7 @@ from nicegui import ui
 from nicegui.element import Element
 
 from hushwright.app.dark import dark_rules
+from hushwright.report.explained import TERMS
 from hushwright.units import System
 
 _HERE = Path(__file__).parent / "screen"
@@ -36,12 +38,22 @@ def style_sheet() -> str:
     return (_HERE / "look.css").read_text(encoding="utf-8") + dark_rules()
 
 
+@cache
+def words_script() -> str:
+    """What explains words of the trade on every page, with the table in it."""
+    table = json.dumps([{"name": one.name, "says": one.says, "spelled": one.spelled} for one in TERMS])
+    code = (_HERE / "words.js").read_text(encoding="utf-8").replace("const TERMS = [];", f"const TERMS = {table};", 1)
+    safe = code.replace("</", r"<\/")
+    return f"<script>\n{safe}</script>"
+
+
 class Frame:
     """Head line and body of a page."""
 
     def __init__(self, title: str, system: System, *, home: bool = False) -> None:
         self.system: System = system
         ui.add_head_html(_THEME)
+        ui.add_head_html(words_script())
         ui.add_css(style_sheet())
         ui.query(".nicegui-content").classes("hw-page")
         with ui.element("header").classes("hw-head"):
@@ -55,6 +67,8 @@ class Frame:
                 other = "us" if system == "metric" else "metric"
                 word = "Units: metric" if system == "metric" else "Units: US"
                 button(word, lambda: ui.navigate.to(f"?units={other}"))
+                with ui.element("button").props('type="button" onclick="hushwrightWords()"').classes("hw-plain"):
+                    ui.label("Words")
                 with ui.element("button").props('type="button" onclick="hushwrightLook()"').classes("hw-plain"):
                     ui.label("Light or dark")
         self.body = ui.element("div").classes("hw-body")

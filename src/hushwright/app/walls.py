@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import contextlib
 from typing import TYPE_CHECKING, Any
 
 from nicegui import ui
@@ -25,12 +26,13 @@ from hushwright.app.wall_rows import (
 )
 from hushwright.document.edits import bare_unit, edited
 from hushwright.document.nodes import Path, parse_path
-from hushwright.errors import InvalidInput
+from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.search.build_ups import layered_named, layered_names
 
 if TYPE_CHECKING:
     from hushwright.evaluation.needs import FaceNeed
     from hushwright.evaluation.results import Evaluation
+    from hushwright.model.build import Build
     from hushwright.search.comparing import Compared
 
 
@@ -47,6 +49,7 @@ class Walls:
         self.comparing = False
         self.names: list[str] = []
         self._charted: Any = None
+        self._last: Build | None = None
         self.layers = Layers()
         for name, act in (("face", self._choose_face), ("set", self._set), ("lift", self._lift),
                           ("remove", self._remove), ("add", self._add)):  # fmt: skip
@@ -69,12 +72,14 @@ class Walls:
         """Show what now holds."""
         build = self.page.open.reading.build
         if build is None:
+            self._show_what_is_typed()
             return
+        self._last = build
         names = self.names = layered_names(build)
         if self.view.face not in names:
             quiet = [name for name in names if name.startswith("quiet")] or names
             self.view.face = quiet[0] if quiet else ""
-        self._show_layers(names)
+        self._show_layers(names, build)
         self.compare.set_visibility("." in self.view.face)  # other build-ups are known for faces of rooms
         from hushwright.app.wall_pictures import wall_picture
 
@@ -84,9 +89,13 @@ class Walls:
             self.drawing.show(**shown)
         self._show_numbers()
 
-    def _show_layers(self, names: list[str]) -> None:
-        build = self.page.open.reading.build
-        assert build is not None
+    def _show_what_is_typed(self) -> None:
+        """While the van cannot be built, the layers as the file has them, on the faces of the version before."""
+        if self._last is not None:
+            with contextlib.suppress(UnreadableDocument):  # no YAML: they stay as they were
+                self._show_layers(self.names, self._last)
+
+    def _show_layers(self, names: list[str], build: Build) -> None:
         rows, lists, note = layer_rows(build, self.view.face, self.page.session.outline())
         self.layers.show(faces=[[name, spoken(name)] for name in names], face=self.view.face, note=note, layers=rows,
                          lists=lists, kinds=list(ADDED), refused=self.refused)  # fmt: skip
@@ -167,7 +176,8 @@ class Walls:
             try:
                 take_value(self.page.session, path, typed, seen)
             except NotTaken as problem:
-                self.refused = {"id": ".".join(map(str, path[:-1])), "key": path[-1], "note": problem.note,
+                place = ".".join(map(str, path[:-1]))
+                self.refused = {"id": place, "key": path[-1], "typed": typed, "note": problem.note,
                                 "offers": list(problem.offers)}  # fmt: skip
                 self.refresh()
 

@@ -52,10 +52,10 @@ def check_place(taker: Taker, opening: OpeningInPlace, owner: Room | None, vehic
     """Note an opening that reaches beyond its face."""
     too_far = beyond(opening, owner, vehicle)
     if too_far > EDGE:
-        face = f"{owner.name}.{opening.face}" if owner is not None else f"vehicle.{opening.face}"
+        whose = owner.name.replace("_", " ") if owner is not None else "the vehicle"
         mends = mends_of_place(opening, owner, vehicle)
         taker.say_fit("opening-outside-face", ("openings", opening.name), f"{1000 * too_far:.0f} mm too far",
-                      f"{opening.name.replace('_', ' ')} reaches beyond {face}, {free_place(opening, owner, vehicle)}",
+                      f"{opening.name.replace('_', ' ')} reaches beyond the {opening.face} of {whose}, {free_place(opening, owner, vehicle)}",
                       "" if mends else "check its size, sill and offset", mends=mends)  # fmt: skip
 
 

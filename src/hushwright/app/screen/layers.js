@@ -24,7 +24,7 @@ export default {
             @change="$emit('set', { path: [...one.path, one.key], typed: $event.target.value, seen: one.name })">
             <option v-for="name in lists[one.list] || []" :value="name">{{ name }}</option></select>
           <span v-else>{{ one.name }}</span>
-          <input v-if="one.size" :value="one.text" :aria-label="one.word + ', ' + one.size" size="7"
+          <input v-if="one.size" :value="refused && refused.id === one.id && refused.key === one.size ? refused.typed : one.text" :aria-label="one.word + ', ' + one.size" size="7"
             @change="typed($event, one, one.size, one.text)" @keydown.enter="$event.target.blur()" />
           <span class="hw-row">
             <button v-if="at" type="button" class="hw-plain" title="outward" :aria-label="one.word + ' outward'" @click="$emit('lift', { path: one.path })">↑</button>
