@@ -37,6 +37,7 @@ def test_a_verdict_on_sound_leads_to_parts_and_tells_the_wish_apart() -> None:
     # a face that borrows the layers of another leads to those, and is marked where it is itself
     assert named["quiet room right"]["place"] == "surfaces.quiet_room.left"
     assert named["quiet room right"]["drawn"] == "quiet_room.right"
+    assert {named[name]["face"] for name in ("window", "supply duct")} == {"window", ""}
     drawn = "".join(pictures.picture(build, view, 3.0, "metric")["svg"] for view in ("plan", "section"))
     marks = marks_of(parts_to_change(one, parts))
     assert len(marks) > 3

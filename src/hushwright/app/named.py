@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Final
 
-from hushwright.model.build import Build
-
 if TYPE_CHECKING:
     from hushwright.evaluation.results import Evaluation
+    from hushwright.model.build import Build
     from hushwright.verdicts.verdict import Verdict
 
 WISH: Final = "brief"
@@ -23,7 +22,7 @@ _TYPED = re.compile(r"`([a-z_]+(?:\.[\w ]+)*)`")
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A part: what it is called, its place in the file, its name in drawings, and the face where it is one."""
+    """A part: what it is called, its place in the file, its name in drawings, and in Walls where it has layers."""
 
     name: str
     place: str
@@ -34,6 +33,8 @@ class Named:
 @lru_cache(maxsize=4)
 def parts_of(build: Build) -> Mapping[str, Named]:
     """Every part of a build that texts may name, by what they call it."""
+    from hushwright.search.build_ups import layered_names  # with much behind it: the first page does not wait for that
+
     found: dict[str, Named] = {}
 
     def add(name: str, place: str, drawn: str, face: str = "") -> None:
@@ -43,13 +44,13 @@ def parts_of(build: Build) -> Mapping[str, Named]:
         for surface in room.surfaces:
             for name in (spoken(surface.name), spoken(surface.name, ", ")):
                 add(name, surface.place, surface.name, surface.name if surface.layers else "")
-    runs = _runs(build)
+    runs, layered = _runs(build), frozenset(layered_names(build))
     for section in ("openings", "cuts", "mounts"):
         for name in getattr(build.document.root, section, None) or {}:
             if name in runs:
                 continue  # "the supply" may be the run, the opening or the cut; with what is meant it is told below
             for each in dict.fromkeys((spoken(name), name)):
-                add(each, f"{section}.{name}", name)
+                add(each, f"{section}.{name}", name, name if name in layered else "")
     for index, fitting in enumerate(build.document.root.fittings):
         if " " in fitting.name:
             add(fitting.name, f"fittings.{index}", fitting.name)
