@@ -11,6 +11,8 @@ from tests.user.browser import opened_browser, running_app
 
 from hushwright.app.changes import values_of
 from hushwright.document.outline import Entry, outline
+from hushwright.document.parts import set_deep
+from hushwright.errors import InvalidInput, UnreadableDocument
 
 ONE_VALUE_ALONE = {"SkinLayer.skin", "BuildFile.hushwright"}
 """Fields that can hold one value only: the skin is the body's, and the file has had one version so far."""
@@ -52,6 +54,11 @@ def page(folder: Path) -> Iterator[Any]:
 def opened(page: Any, path: Path, part: str) -> None:
     page.goto(f"{page.address}/build/{path.name}")
     page.wait_for_selector(".hw-form nav button")
+    turned_to(page, part)
+
+
+def turned_to(page: Any, part: str) -> None:
+    """Another part of the form, with everything unfolded."""
     page.evaluate("(name) => [...document.querySelectorAll('.hw-narrow select')].forEach((one) => {"
                   " one.value = name; one.dispatchEvent(new Event('change')); })", part)  # fmt: skip
     page.wait_for_selector('[data-field="title"]' if part == "general" else f'[data-part="{part}"]')
@@ -120,6 +127,61 @@ def test_each_field_of_a_part_is_edited_alone_and_undone_to_the_byte(page: Any, 
     texts = edit_all(page, path, entries)
     undo(page, min(UNDONE, len(texts)))
     until(page, path, texts[-UNDONE:][0])
+
+
+SCRIPT = "<img src=x onerror=window.hurt=1><script>window.hurt=1</script>"
+SHOWN = """
+(script) => ({
+  fields: [...document.querySelectorAll(".hw-form input")].filter((one) => one.value === script).map((one) => one.id),
+  made: document.querySelectorAll("img[onerror], body script:not([src]):not([type])").length,
+  hurt: window.hurt || 0,
+})
+"""
+
+
+def with_script(text: str, part: str) -> tuple[str, set[str]]:
+    """A part with a script in every field of words, and which fields those are."""
+    filled = set()
+    for entry in list(values_in(_top(text, part))):
+        if entry.spec is not None and entry.spec.form == "words" and entry.text != SCRIPT:
+            try:
+                text = set_deep(text, entry.path, SCRIPT)
+            except (InvalidInput, UnreadableDocument):  # what can hold a word only, as a side, refuses it at once
+                continue
+            filled.add("f-" + ".".join(map(str, entry.path)))
+    return text, filled
+
+
+def _top(text: str, part: str) -> Entry:
+    top = outline(text).find((part,))
+    assert top is not None
+    return top
+
+
+def test_script_in_every_field_of_words_is_shown_as_text(page: Any, folder: Path) -> None:
+    whole, all_filled = HEAD + f"title: '{SCRIPT}'\n", {}
+    for part, text in full_parts().items():
+        hostile, filled = with_script(text + "\n", part)
+        if filled:
+            whole += hostile.removeprefix(HEAD).rstrip("\n") + "\n"
+            all_filled[part] = filled
+    assert sum(map(len, all_filled.values())) > 100
+    path = folder / "script.yaml"
+    path.write_text(whole, encoding="utf-8")
+    before = 0
+    for at, (part, filled) in enumerate(all_filled.items()):
+        opened(page, path, part) if at == 0 else turned_to(page, part)
+        shown = page.evaluate(SHOWN, SCRIPT)
+        assert filled <= set(shown["fields"]), part
+        before = before or shown["made"]
+        assert (shown["made"], shown["hurt"]) == (before, 0), part
+    page.get_by_role("tab", name="Problems").click()
+    page.get_by_text("▲ Problem").first.wait_for()
+    assert SCRIPT in page.locator(".hw-panel").inner_text()
+    page.get_by_role("tab", name="Text").click()
+    page.wait_for_selector(".hw-text .cm-line")
+    assert page.evaluate(SHOWN, SCRIPT)["hurt"] == 0
+    page.get_by_role("tab", name="Plan").click()
 
 
 def test_no_field_is_left_out_of_this() -> None:
