@@ -6,7 +6,6 @@ import re
 from collections.abc import Iterable, Sequence
 
 from hushwright.document.document import Document
-from hushwright.evaluation.results import REPORTED
 from hushwright.report.labels import OUTCOMES, label
 from hushwright.report.layout import WIDTH, labelled, side_by_side, wrapped
 from hushwright.report.units_out import restated, shown, shown_difference, shown_spread
@@ -147,6 +146,8 @@ def count_of_outcomes(verdicts: Sequence[Verdict]) -> str:
 
 def _why(verdict: Verdict, document: Document, system: System) -> list[str]:
     """Basis, reason, hint, caution, and where the method ends."""
+    from hushwright.evaluation.results import REPORTED  # late: the first page of the app waits for no law
+
     basis = restated(verdict.basis, system)
     if verdict.place:
         basis = f"{basis}; {placed(verdict.place, document)}" if basis else placed(verdict.place, document)
