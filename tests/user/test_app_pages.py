@@ -190,6 +190,9 @@ def test_a_number_is_taken_as_typed_and_one_with_two_meanings_is_asked_at_its_fi
             form = of_kind(user, Form)
             tell(form, "set", {"path": ["brief", "tallest"], "typed": "1,75 m", "seen": "1700"})
             assert "tallest: 1.75 m\n" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
+            spread = {"is": "75 kg", "plus_minus": "2,5"}
+            tell(form, "parts", {"path": ["brief", "person_mass"], "parts": spread})
+            assert "plus_minus: 2.5 kg}" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
             tell(form, "set", {"path": ["brief", "person_mass"], "typed": "1,880 kg", "seen": "75 kg"})
             assert form._props["refused"]["id"] == "brief.person_mass"
             assert "file" not in form._props["refused"]["note"]

@@ -18,7 +18,7 @@ from hushwright.app.frame import Frame, button, say
 from hushwright.app.session import Overtaken
 from hushwright.app.since import Since
 from hushwright.app.stuck import WaysOn
-from hushwright.app.taking import NotTaken, take_value
+from hushwright.app.taking import NotTaken, take_parts, take_value
 from hushwright.app.views import Views
 from hushwright.document.nodes import Path, parse_path
 from hushwright.document.outline import Entry
@@ -209,7 +209,7 @@ class BuildPage:
 
     def _parts(self, event: GenericEventArguments) -> None:
         parts = {str(key): str(part) for key, part in dict(event.args.get("parts", {})).items()}
-        self.change(lambda: self.session.set_parts(_path(event), parts))
+        self.change(lambda: take_parts(self.session, _path(event), parts))
 
     def _add(self, event: GenericEventArguments) -> None:
         path = _path(event)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from typing import Any
 
 from hushwright.app.computing import document_of
@@ -45,6 +46,25 @@ def take_value(session: Session, path: Path, typed: str, seen: str) -> bool:
         if one.severity == "error" and one.place.path[: len(path)] == path:
             raise NotTaken(f"{one.note}{f'; {one.hint}' if one.hint else ''}", _offered(one.hint))
     return session.set_values({path: typed}, seen={path: seen})
+
+
+def take_parts(session: Session, path: Path, parts: Mapping[str, str]) -> bool:
+    """Set a value with where it is from and its spread; a plus or minus takes the unit of its value.
+
+    Raises
+    ------
+    NotTaken
+        If the plus or minus cannot be read.
+    """
+    entry, spread = session.outline().find(path), parts.get("plus_minus", "").strip()
+    spec = entry.spec if entry is not None else None
+    if spec is not None and spec.kind is not None and spread and not spread.endswith("%"):
+        bare: Any = bare_unit(session.text) or None
+        try:
+            spread = plainly(spread, spec.kind, standing=parts.get("is", ""), bare_length=bare)
+        except Unclear as problem:
+            raise NotTaken(f"plus or minus: {problem.note}", problem.offers) from None
+    return session.set_parts(path, {**parts, "plus_minus": spread})
 
 
 def _plain(session: Session, path: Path, typed: str) -> str:
