@@ -14,8 +14,8 @@ from hushwright.cli.main import app
 
 PAGE = Path("docs/reference/cli.md")
 COMMANDS = (
-    "first", "open", "new", "check", "quieten", "partition", "materials", "measure", "baffle-box", "timeline", "wiring", "signals",
-    "cost", "report", "change", "draw", "set",
+    "first", "open", "new", "check", "quieten", "partition", "materials", "measure", "baffle-box",
+    "timeline", "wiring", "signals", "cost", "report", "change", "draw", "set",
 )  # fmt: skip
 _WIDTH = 88
 _HEAD = """# The command line
