@@ -61,9 +61,8 @@ class QuietSteps:
         self.progress.set_text(self.search.progress or self.search.problem)
         found, taken = self.search.found, self.search.taken()
         rows = []
-        for at, each in enumerate(self.search.so_far):
-            assert each.step is not None
-            cells = step_cells(each.step, each.kind, each.currency, self.page.system, by_name=False)
+        for at, (step, kind, currency) in enumerate(self.search.steps()):
+            cells = step_cells(step, kind, currency, self.page.system, by_name=False)
             done = taken is not None and at < taken
             cells[0] = f"{'✓ ' if done else ''}{at + 1}. {cells[0]}"
             rows.append({"id": at, "cells": cells, "can": taken is not None and not done})

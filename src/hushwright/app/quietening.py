@@ -13,7 +13,7 @@ from hushwright.app.comparing import Answerer
 
 if TYPE_CHECKING:
     from hushwright.app.desk import OpenBuild
-    from hushwright.search.quiet_steps import Looking, Quietened
+    from hushwright.search.quiet_steps import Looking, Quietened, QuietStep
     from hushwright.verdicts.verdict import Verdict
 
 STEPS = "Steps to quiet"
@@ -101,6 +101,12 @@ class QuietSearch:
     def cancel(self) -> None:
         """Give it up."""
         quietener().stop()
+
+    def steps(self) -> list[tuple[QuietStep, str, str]]:
+        """Steps with kind and currency: of the answer, until then those taken so far."""
+        if self.found is not None:
+            return [(each, self.found.kind, self.found.currency) for each in self.found.steps]
+        return [(each.step, each.kind, each.currency) for each in self.so_far if each.step is not None]
 
     def taken(self) -> int | None:
         """How many of the steps the file has; `None` where it has been changed in another way."""

@@ -118,19 +118,19 @@ def refused_lines(found: Quietened, system: System, *, by_name: bool = True) -> 
     """Changes that would gain, and what they would break."""
     return [
         f"{restated(each.name, system)} ({shown_difference(each.gain, 'margin', system, signed=True)}):"
-        f" would break {touched_text(each.breaks, by_name=by_name)}"
+        f" would break {touched_text(each.breaks, by_name=by_name, worse='misses its limit then')}"
         for each in found.refused
     ]
 
 
-def touched_text(touched: Sequence[Touched], *, by_name: bool = True) -> str:
+def touched_text(touched: Sequence[Touched], *, by_name: bool = True, worse: str = "worse") -> str:
     """Verdicts with what becomes of them, by the names that `check` knows or by their questions."""
     told = []
     for each in touched[:_NAMED]:
         after = OUTCOMES[each.after].lower()
         if each.before == each.after:
-            after = "worse" if each.margin is None or each.margin < 0.0 else after
-        told.append(f"{each.verdict if by_name else each.question} ({after})")
+            after = worse if each.margin is None or each.margin < 0.0 else after
+        told.append(f"{each.verdict if by_name else f'“{each.question}”'} ({after})")
     more = f" and {len(touched) - _NAMED} more" if len(touched) > _NAMED else ""
     return ", ".join(told) + more
 

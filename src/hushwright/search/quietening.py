@@ -30,6 +30,7 @@ LEAST_GAIN = 0.5
 """dB, least that a step has to gain; common practice, no source."""
 _JOINED = 6  # parts of the build that are changed at once where no single change gains enough
 _ADDS = 0.15  # dB, least that one of them has to add
+_EXCHANGED = 3  # changes that had no room left, for which an earlier step may be given up
 _HOPELESS = 0.12  # share: 10 lg of all without it is hardly LEAST_GAIN, so a change there alone cannot gain that
 
 
@@ -111,6 +112,7 @@ class Quietening:
     rounds: int = ROUNDS
     _steps: list[QuietStep] = field(default_factory=list, init=False)
     _refused: dict[str, Refused] = field(default_factory=dict, init=False)
+    _kept_back: dict[str, _Tried] = field(default_factory=dict, init=False)
     _first: dict[str, Verdict] = field(default_factory=dict, init=False)
     _tried: int = field(default=0, init=False)
     _is_done: bool = field(default=False, init=False)
@@ -138,8 +140,11 @@ class Quietening:
                 else:
                     yield each
             if not taken:
-                self._is_done = True
-                break
+                after = self._exchanged(here)
+                self._is_done = after is None
+                if after is None:
+                    break
+                here = after
         yield Looking(0, 0, 0, here.value)
         yield self._end(here, question)
 
@@ -254,33 +259,77 @@ class Quietening:
 
         Of what ``is_known`` to be taken, as part of several changes, nothing is asked.
         """
-        assert self.start is not None
         try:
-            text = edited(here.text, tried.edits)
-            build, _ = build_from(text, self.file)
-            if build is None:
-                return None
+            after = self._evaluated(edited(here.text, tried.edits))
+        except (InvalidInput, UnreadableDocument):
+            return None
+        if after is None or is_known:
+            return after
+        gain = self._gain(here.value, after.value)
+        if gain < LEAST_GAIN:
+            return None
+        breaks = broken_by(self._first, after.verdicts, self.verdict)
+        if not breaks:
+            return after
+        if len(tried.changes) == 1:
+            name = f"{tried.where}: {tried.what}"
+            self._refused[name] = Refused(tried.what, tried.where, gain, breaks)
+            self._kept_back[name] = tried
+        return None
+
+    def _evaluated(self, text: str) -> _Here | None:
+        """A text through the verbs; `None` where it cannot be."""
+        assert self.start is not None
+        build, _ = build_from(text, self.file)
+        if build is None:
+            return None
+        try:
             nominal, core = evaluate_nominal(build)
-        except (InvalidInput, UnreadableDocument, CannotEvaluate):
+        except CannotEvaluate:
             return None
         chased = chased_as(nominal, self.verdict)
         if chased is None:
             return None
         lent = with_earlier_shares(nominal, self.start)
         verdicts = {each.id: each for each in judge(lent, provisional=True)}
-        after = _Here(text, nominal.build, nominal, core, verdicts, chased)
-        gain = self._gain(here.value, after.value)
-        if is_known:
-            return after
-        if gain < LEAST_GAIN:
+        return _Here(text, nominal.build, nominal, core, verdicts, chased)
+
+    def _exchanged(self, here: _Here) -> _Here | None:
+        """Give up a step that takes room or mass for a change that gains more and had none left, if that helps."""
+        refused = sorted(self._kept_back.items(), key=lambda pair: -self._refused[pair[0]].gain)[:_EXCHANGED]
+        for name, tried in refused:
+            for at, step in enumerate(self._steps):
+                rest = (*self._steps[:at], *self._steps[at + 1 :])
+                is_bound = step.where == tried.where or any(each.where == step.where for each in rest)
+                if is_bound or not (step.price.depth > 0.0 or step.price.mass > 0.0):
+                    continue
+                edits = [each.edits for each in rest] + [tried.edits]
+                after = self._replayed(edits)
+                if after is None or self._gain(here.value, after.value) < LEAST_GAIN:
+                    continue
+                if broken_by(self._first, after.verdicts, self.verdict):
+                    continue
+                self._again([(each.what, each.where, each.edits) for each in rest], tried)
+                del self._refused[name], self._kept_back[name]
+                return after
+        return None
+
+    def _replayed(self, edits: Sequence[Sequence[Edit]]) -> _Here | None:
+        try:
+            return self._evaluated(edited(self.text, [one for each in edits for one in each]))
+        except (InvalidInput, UnreadableDocument):
             return None
-        breaks = broken_by(self._first, verdicts, self.verdict)
-        if breaks:
-            for each in tried.changes:
-                if len(tried.changes) == 1:
-                    self._refused[f"{tried.where}: {tried.what}"] = Refused(each.what, each.where, gain, breaks)
-            return None
-        return after
+
+    def _again(self, rest: Sequence[tuple[str, str, tuple[Edit, ...]]], last: _Tried) -> None:
+        """Write the steps down anew, in the order in which they now stand."""
+        self._steps = []
+        here = self._evaluated(self.text)
+        for what, where, edits in (*rest, (last.what, last.where, last.edits)):
+            assert here is not None
+            after = self._evaluated(edited(here.text, edits))
+            assert after is not None
+            self._note(here, after, _Tried((Change(what, where, edits, where),), after.text, 0.0, 0.0))
+            here = after
 
     def _note(self, here: _Here, after: _Here, tried: _Tried) -> None:
         """Write a step down."""

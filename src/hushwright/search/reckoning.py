@@ -29,6 +29,7 @@ DEPTH_OF_A_POINT: Final = 0.02
 """m of headroom, width and length lost, together."""
 MONEY_OF_A_POINT: Final = 0.005
 """Share [-] of the price of the whole build."""
+_HARDLY = 0.05  # of its standard uncertainty, by which what is not sure may slip over its limit
 _LEAST_WORSE = 0.01  # of its limit, by which what misses it gets worse so that it is told
 _LONGEST = 90  # characters of a text that is told
 
@@ -129,7 +130,8 @@ def broken_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chase
             is_broken = now.verdict == "fails"
         else:
             kept = old.margin is not None and old.margin >= 0.0
-            is_broken = old.verdict == "meets" or (kept and now.margin is not None and now.margin < 0.0)
+            slip = -_HARDLY * (now.uncertainty or 0.0)
+            is_broken = old.verdict == "meets" or (kept and now.margin is not None and now.margin < slip)
         if is_broken:
             found.append(_touched(old, now))
     return tuple(found)
