@@ -16,11 +16,19 @@ import shutil
 import subprocess
 import sys
 import time
+from importlib.util import find_spec
 from pathlib import Path
 
 OLDEST_PYTHON = (3, 11)
 if sys.version_info < OLDEST_PYTHON:
-    sys.exit("Hushwright needs Python 3.11 or newer; this is Python {}.{}.".format(*sys.version_info[:2]))
+    _newer = [name for name in ("python3.14", "python3.13", "python3.12", "python3.11") if shutil.which(name)]
+    sys.exit(
+        "Hushwright needs Python 3.11 or newer; this is Python {}.{}. {}".format(
+            sys.version_info[0],
+            sys.version_info[1],
+            f"Start it with {_newer[0]} instead." if _newer else "Install one and start it with that.",
+        )
+    )
 
 ROOT = Path(__file__).resolve().parent
 ENVIRONMENT = ROOT / ".venv"
@@ -32,6 +40,13 @@ DEMO = Path("examples") / "archive-van.yaml"
 # The command line through its function, not its script: a script's first line breaks when the folder is moved.
 HAND_OVER = "import sys; sys.argv[0] = 'hushwright'; from hushwright.cli.main import run; sys.exit(run())"
 COULD_NOT_START = 2
+
+UNREACHABLE = (
+    "name resolution", "NewConnectionError", "Network is unreachable", "Failed to fetch", "dns error",
+    "Connection refused", "ConnectTimeout", "ProxyError", "Could not fetch URL",
+)  # fmt: skip
+FULL = ("No space left", "Disk quota exceeded")
+"""Words by which pip and uv tell what stands in the way."""
 
 
 def say(text: str) -> None:
@@ -72,6 +87,27 @@ def installation_steps(uv: "str | None") -> "list[list[str]]":
     return [[str(PYTHON), "-m", "ensurepip"], install]  # an environment that uv made holds no pip
 
 
+def what_is_missing() -> str:
+    """What this Python lacks to make an environment, as a sentence; Debian keeps these in a package of their own."""
+    missing = [name for name in ("venv", "ensurepip") if find_spec(name) is None]
+    if not missing:
+        return ""
+    package = "python{}.{}-venv".format(*sys.version_info[:2])
+    return (
+        f"This Python ({sys.executable}) has no module {missing[0]}, which makes the environment. "
+        f"On Debian and Ubuntu: apt install {package}; then start again."
+    )
+
+
+def advice(problem: str) -> str:
+    """Say what to do about what the installer said."""
+    if any(word in problem for word in UNREACHABLE):
+        return "The packages could not be reached: the network is needed for this once, and never after it."
+    if any(word in problem for word in FULL):
+        return "There is no room left on the disk; about 1 GB is needed."
+    return "It needs the network once, room on the disk, and Python's venv module (Debian: package python3-venv)."
+
+
 def run_steps(steps: "list[list[str]]") -> str:
     """Run the commands; return what the first failing one said, or nothing."""
     for step in steps:
@@ -89,16 +125,23 @@ def install() -> int:
         say(f"{ROOT} cannot be written to, and the environment has to be made in it (.venv).")
         say("Copy the folder to a place of your own and start it there.")
         return COULD_NOT_START
-    say("Installing Hushwright into .venv; the first time takes about a minute ...")
-    begun = time.monotonic()
     uv = shutil.which("uv")
+    missing = "" if uv or PYTHON.exists() else what_is_missing()
+    if missing:
+        say(missing)
+        return COULD_NOT_START
+    if MARK.exists():
+        say("The environment in .venv is of other files or of another place; it is brought up to date ...")
+    else:
+        say("Installing Hushwright into .venv; the first time takes about a minute ...")
+    begun = time.monotonic()
     problem = run_steps(installation_steps(uv))
     if problem and uv:  # uv reads other settings than pip does; where it fails pip may still get through
         problem = run_steps(installation_steps(None))
     if problem:
         say("\n".join(problem.splitlines()[-12:]))
         say("Hushwright could not be installed; the lines above are the installer's own.")
-        say("It needs the network once, room on the disk, and Python's venv module (Debian: package python3-venv).")
+        say(advice(problem))
         return COULD_NOT_START
     try:
         MARK.write_text(mark_of_this_installation(), encoding="utf-8")
