@@ -43,7 +43,7 @@ COULD_NOT_START = 2
 
 UNREACHABLE = (
     "name resolution", "NewConnectionError", "Network is unreachable", "Failed to fetch", "dns error",
-    "Connection refused", "ConnectTimeout", "ProxyError", "Could not fetch URL",
+    "Connection refused", "ConnectTimeout", "ProxyError", "Could not fetch URL", "(from versions: none)",
 )  # fmt: skip
 FULL = ("No space left", "Disk quota exceeded")
 """Words by which pip and uv tell what stands in the way."""

@@ -168,6 +168,7 @@ def test_a_python_without_venv_is_told_the_package_before_anything_is_made(
 
 @pytest.mark.parametrize(("said", "told"), [
     ("ERROR: Temporary failure in name resolution", "network is needed for this once"),
+    ("ERROR: Could not find a version that satisfies the requirement x>=77 (from versions: none)", "network is needed"),
     ("error: Failed to fetch: `simple/numpy/`", "network is needed for this once"),
     ("OSError: [Errno 28] No space left on device", "no room left"),
     ("something else", "room on the disk"),
