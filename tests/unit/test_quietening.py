@@ -6,6 +6,7 @@ import pytest
 from tests.coupled import build_of, edited, evaluation_of, value_of, verdicts_of
 from tests.plain_builds import plain_build
 
+from hushwright.app.wall_rows import compared_row
 from hushwright.document.edits import edited as with_edits
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
@@ -128,6 +129,16 @@ def test_a_thicker_board_costs_more_whatever_is_left_in_a_pack() -> None:
     assert float(rows["inner board 18 mm"] - rows["as it is"]) == pytest.approx(10.0 * area, abs=0.02)
     spent = price_between(build_of(text), build_of(thick)).money
     assert spent == pytest.approx(10.0 * area, abs=0.02)
+
+
+def test_a_comparison_says_where_one_price_stands_for_every_thickness() -> None:
+    priced = "prices:\n  currency: EUR\n  items:\n    - {of: sheet, price: 18..38, per: m2}\n"
+    rows = {each.name: each for each in Comparison(plain_build(brief=QUAY, left=THIN, rest=priced), "build.yaml",
+                                                   "quiet_room.left")}  # fmt: skip
+    first, thick = rows["as it is"], rows["inner board 18 mm"]
+    assert set(thick.one_price) - set(first.one_price) == {("birch plywood", 0.018)}
+    told = compared_row(1, thick, first, "background/quay/record", "metric")["cells"]
+    assert any("one price for every thickness: birch plywood" in cell for cell in told)
 
 
 def test_a_comparison_says_what_moved_where_a_heavier_board_makes_the_room_louder() -> None:

@@ -123,6 +123,9 @@ def compared_row(
     money = "no prices" if each.money is None else f"{each.money:.2f} {each.currency}"
     if each.unpriced:
         money += f"; no price: {', '.join(each.unpriced)}"
+    other = dict.fromkeys(name for name, _ in set(each.one_price) - set(first.one_price))
+    if other:
+        money += f"; one price for every thickness: {', '.join(other)}"
     cells = [each.name, f"{one.rw} ({one.c}; {one.ctr}) dB", "" if level is None else shown(level, kind, system),
              shown(one.surface_density, "surface_density", system), change(each.mass, first.mass, "mass"),
              shown(one.thickness, "length", system), change(each.headroom, first.headroom, "length"),
