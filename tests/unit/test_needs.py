@@ -149,6 +149,27 @@ def test_alternatives_of_the_demo_can_be_written_into_its_file() -> None:
         assert edited(DEMO, last.edits) != DEMO
 
 
+def test_a_window_is_compared_with_heavier_panes_and_more_seals() -> None:
+    openings = """openings:
+  window: {kind: window, face: quiet_room.left, width: 700, height: 500, sill: 900, offset: 1500,
+    layers: [{glass: float glass, thickness: 6}, {cavity: 60}, {glass: float glass, thickness: 6}], frames: separate,
+    seals: {seal: compression bulb, rows: 1, residual_gap: 0.2 mm}}
+"""
+    text = f"{PLAIN}{openings}"
+    rows = list(Comparison(text, "build.yaml", "window"))
+    assert rows[0].name == AS_BUILT
+    assert not [each.problem for each in rows if each.problem]
+    names = [each.name for each in rows]
+    assert "2 rows of seals" in names
+    heavier = next(each for each in rows if each.name.startswith("float glass"))
+    assert heavier.prediction is not None
+    assert rows[0].prediction is not None
+    assert heavier.prediction.surface_density > rows[0].prediction.surface_density
+    key = next(name for name, _, _ in rows[0].levels if name.startswith("background/"))
+    for each in (heavier, rows[names.index("2 rows of seals")]):
+        assert each.level(key) == pytest.approx(evaluation_of(edited(text, each.edits)).quantities[key].value, abs=1e-9)
+
+
 def test_a_floating_floor_is_compared_with_floors_that_float() -> None:
     names = [each.name for each in alternatives_of(build_of(DEMO), "quiet_room.floor")]
     assert names

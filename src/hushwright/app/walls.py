@@ -56,7 +56,7 @@ class Walls:
             self.layers.on(name, act)
         self.layers.on("reach", lambda event: self.page.reach(str(event.args["place"])))
         with ui.element("div").classes("hw-row"):
-            self.compare = button("Compare build-ups", self._compare)
+            button("Compare build-ups", self._compare)
             self.cancel = button("Cancel", self._cancel)
             self.progress = ui.label("").classes("hw-note").props('role="status"')
         self.cancel.set_visibility(False)
@@ -80,7 +80,6 @@ class Walls:
             quiet = [name for name in names if name.startswith("quiet")] or names
             self.view.face = quiet[0] if quiet else ""
         self._show_layers(names, build)
-        self.compare.set_visibility("." in self.view.face)  # other build-ups are known for faces of rooms
         from hushwright.app.wall_pictures import wall_picture
 
         shown = wall_picture(build, self.view.face, self.page.system)

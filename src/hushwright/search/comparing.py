@@ -1,4 +1,4 @@
-"""A face, door or window with other build-ups, each taken through the verbs: what it keeps out, weighs, costs."""
+"""A wall, door or window with other build-ups, each taken through the verbs: what it keeps out, weighs, costs."""
 
 from __future__ import annotations
 
