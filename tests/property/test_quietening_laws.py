@@ -20,7 +20,7 @@ def ended(text: str, rounds: int) -> Quietened:
     return last
 
 
-@settings(max_examples=4, deadline=None)
+@settings(max_examples=3, deadline=None)
 @given(outer=st.integers(6, 15), space=st.integers(30, 90), inner=st.integers(6, 18))
 def test_more_rounds_never_end_louder(outer: int, space: int, inner: int) -> None:
     left = (

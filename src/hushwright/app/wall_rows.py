@@ -123,7 +123,8 @@ def compared_row(
     money = "no prices" if each.money is None else f"{each.money:.2f} {each.currency}"
     if each.unpriced:
         money += f"; no price: {', '.join(each.unpriced)}"
-    other = dict.fromkeys(name for name, _ in set(each.one_price) - set(first.one_price))
+    known = {name for name, _ in first.one_price}
+    other = dict.fromkeys(name for name, _ in set(each.one_price) - set(first.one_price) if name in known)
     if other:
         money += f"; one price for every thickness: {', '.join(other)}"
     cells = [each.name, f"{one.rw} ({one.c}; {one.ctr}) dB", "" if level is None else shown(level, kind, system),

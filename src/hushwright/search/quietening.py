@@ -112,6 +112,7 @@ class Quietening:
     rounds: int = ROUNDS
     _steps: list[QuietStep] = field(default_factory=list, init=False)
     _refused: dict[str, Refused] = field(default_factory=dict, init=False)
+    _useless: set[tuple[str, str, tuple[Edit, ...]]] = field(default_factory=set, init=False)  # not looked at again
     _kept_back: dict[str, _Tried] = field(default_factory=dict, init=False)
     _first: dict[str, Verdict] = field(default_factory=dict, init=False)
     _tried: int = field(default=0, init=False)
@@ -190,11 +191,14 @@ class Quietening:
 
     def _looked(self, here: _Here, number: int, changes: Sequence[Change]) -> Generator[Looking, None, list[_Tried]]:
         found: list[_Tried] = []
-        for done, change in enumerate(changes, start=1):
-            yield Looking(number, done, len(changes), here.value)
+        left = [each for each in changes if (each.group, each.what, each.edits) not in self._useless]
+        for done, change in enumerate(left, start=1):
+            yield Looking(number, done, len(left), here.value)
             tried = self._look(here, (change,))
-            if tried is not None:
+            if tried is not None and tried.gain > 0.0:
                 found.append(tried)
+            else:
+                self._useless.add((change.group, change.what, change.edits))
         return found
 
     def _look(self, here: _Here, changes: tuple[Change, ...]) -> _Tried | None:
