@@ -1,5 +1,6 @@
 """A search for quiet: what it changes first, what it never breaks, and that its end is the file's own."""
 
+from dataclasses import replace
 from functools import lru_cache
 
 import pytest
@@ -13,7 +14,7 @@ from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.search.comparing import Comparison
 from hushwright.search.quiet_steps import Looking, Price, Quietened
 from hushwright.search.quietening import LEAST_GAIN, Quietening
-from hushwright.search.reckoning import price_between, score_of
+from hushwright.search.reckoning import broken_by, price_between, score_of, touched_by
 from hushwright.search.worse import why_no_better
 
 THIN = (
@@ -153,3 +154,13 @@ def test_a_comparison_says_what_moved_where_a_heavier_board_makes_the_room_loude
     assert "coincidence (leaf 2) moves from 1419 Hz to 951 Hz" in told
     assert why_no_better(rows["cavity filled with wool"], first, key, deciding) == ""
     assert why_no_better(first, first, key, deciding) == ""
+
+
+def test_room_that_the_bare_number_keeps_is_never_lost_however_unsure_it_is() -> None:
+    met = verdicts_of(BUILD)["clear-width-quiet-room"]
+    kept = replace(met, verdict="unproven", margin=0.001, uncertainty=0.1)
+    lost = replace(kept, margin=-0.001)
+    assert [each.verdict for each in broken_by({kept.id: kept}, {lost.id: lost}, "")] == [met.id]
+    assert [each.verdict for each in touched_by({kept.id: kept}, {lost.id: lost}, "")] == [met.id]
+    sound = replace(kept, kind="NC", margin=0.01, uncertainty=6.0)
+    assert broken_by({sound.id: sound}, {sound.id: replace(sound, margin=-0.01)}, "") == ()

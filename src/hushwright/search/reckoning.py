@@ -29,7 +29,8 @@ DEPTH_OF_A_POINT: Final = 0.02
 """m of headroom, width and length lost, together."""
 MONEY_OF_A_POINT: Final = 0.005
 """Share [-] of the price of the whole build."""
-_HARDLY = 0.05  # of its standard uncertainty, by which what is not sure may slip over its limit
+_HARDLY = 0.05  # of its standard uncertainty, by which a level that is not sure may slip over its limit
+_SOUNDS = ("NC", "NR", "level_a", "margin")
 _LEAST_WORSE = 0.01  # of its limit, by which what misses it gets worse so that it is told
 _LONGEST = 90  # characters of a text that is told
 
@@ -130,7 +131,7 @@ def broken_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chase
             is_broken = now.verdict == "fails"
         else:
             kept = old.margin is not None and old.margin >= 0.0
-            slip = -_HARDLY * (now.uncertainty or 0.0)
+            slip = -_HARDLY * (now.uncertainty or 0.0) if now.kind in _SOUNDS else 0.0
             is_broken = old.verdict == "meets" or (kept and now.margin is not None and now.margin < slip)
         if is_broken:
             found.append(_touched(old, now))
@@ -147,7 +148,8 @@ def touched_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chas
         worse = 0.0
         if old.margin is not None and now.margin is not None and now.margin < 0.0:
             worse = old.margin - now.margin
-        if old.verdict != now.verdict or worse > _LEAST_WORSE * max(abs(now.limit or 0.0), 1e-9):
+        is_lost = (old.margin or 0.0) >= 0.0 > (now.margin or 0.0)
+        if old.verdict != now.verdict or is_lost or worse > _LEAST_WORSE * max(abs(now.limit or 0.0), 1e-9):
             found.append(_touched(old, now))
     return tuple(found)
 
