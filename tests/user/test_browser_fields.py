@@ -97,10 +97,14 @@ def edit_all(page: Any, path: Path, entries: list[Entry]) -> list[str]:
     return texts
 
 
+UNDO = "[...document.querySelectorAll('button')].find((one) => one.innerText === 'Undo')"
+
+
 def undo(page: Any, steps: int) -> None:
-    """As many steps back."""
+    """As many steps back, once the page knows that there is one: the file changes before the page hears of it."""
+    page.wait_for_function(f"() => !{UNDO}.disabled")
     for _ in range(steps):
-        page.evaluate("() => [...document.querySelectorAll('button')].find((one) => one.innerText === 'Undo').click()")
+        page.evaluate(f"() => {UNDO}.click()")
 
 
 def until(page: Any, path: Path, wanted: str) -> None:
