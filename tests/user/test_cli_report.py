@@ -73,8 +73,8 @@ def test_a_verdict_shows_value_limit_margin_spread_basis_state_and_hint(
     text = check_report(evaluation, verdicts, [], "metric")
     block = text[text.index("UNPROVEN  quiet-quay") : text.index("MEETS")]
     for part in (
-        "33.1 dB(A) ±6 dB (2u)", "at most 35 dB(A)", "+1.9 dB", "chance likely (74 %)", "state record", "(line 4)", "try ",
-        "duct noise is not computed",
+        "33.1 dB(A) ±6 dB (2u)", "at most 35 dB(A)", "+1.9 dB", "chance likely (74 %)", "state record", "(line 4)",
+        "try ", "duct noise is not computed",
     ):  # fmt: skip
         assert part in block
     assert "chance" not in text[text.index("FAILS") : text.index("UNPROVEN  ")]

@@ -54,8 +54,9 @@ def check_place(taker: Taker, opening: OpeningInPlace, owner: Room | None, vehic
     if too_far > EDGE:
         whose = owner.name.replace("_", " ") if owner is not None else "the vehicle"
         mends = mends_of_place(opening, owner, vehicle)
+        free = free_place(opening, owner, vehicle)
         taker.say_fit("opening-outside-face", ("openings", opening.name), f"{1000 * too_far:.0f} mm too far",
-                      f"{opening.name.replace('_', ' ')} reaches beyond the {opening.face} of {whose}, {free_place(opening, owner, vehicle)}",
+                      f"{opening.name.replace('_', ' ')} reaches beyond the {opening.face} of {whose}, {free}",
                       "" if mends else "check its size, sill and offset", mends=mends)  # fmt: skip
 
 
