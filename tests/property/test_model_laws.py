@@ -162,14 +162,8 @@ def _replacement(one: Any, old: Any) -> st.SearchStrategy[Any]:
     spec = one.spec
     default = [] if one.required else [st.just(one.default)]
     if isinstance(old, tuple):
-        ways = [
-            st.just(old[:-1]),
-            st.just(old[1:]),
-            st.just(old + old[-1:]),
-            st.just(tuple(reversed(old))),
-            st.just(()),
-        ]
-        return st.one_of(*default, *ways)
+        ways = [old[:-1], old[1:], old + old[-1:], tuple(reversed(old)), ()]
+        return st.one_of(*default, *(st.just(way) for way in ways if len(way) >= spec.shortest))
     if isinstance(old, (Section, dict)) or (spec.form == "section"):
         return st.one_of(*default) if default else st.just(old)
     if spec.form == "quantity":
