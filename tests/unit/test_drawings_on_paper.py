@@ -23,7 +23,7 @@ from hushwright.drawings.parts import parts_of
 from hushwright.drawings.plan import plan
 from hushwright.drawings.primitives import Balloon, Dimension, Drawing, Hatch, Line, Polyline, Text, chain
 from hushwright.drawings.sections import section
-from hushwright.drawings.sheets import Sheet, sheets_pdf
+from hushwright.drawings.sheets import Sheet, Table, sheets_pdf
 from hushwright.drawings.svg import svg
 from hushwright.drawings.templates import template, template_sheets
 from hushwright.drawings.typeset import CannotTypeset, literal, preamble, typeset
@@ -67,6 +67,18 @@ def test_pages_have_the_size_of_their_paper(name: str) -> None:
     wanted = {"A4": (297, 210), "A3": (420, 297), "Letter": (11 * inch, 8.5 * inch), "Tabloid": (17 * inch, 11 * inch)}
     pdf = sheets_pdf([Sheet("plan", "Plan", plan(demo()))], demo(), paper_named(name))
     assert page_sizes(pdf)[0] == pytest.approx(wanted[name], abs=0.1)
+
+
+@pytest.mark.parametrize("name", ("A4", "A3", "Letter"))
+def test_pages_are_counted_as_printed_where_a_table_runs_over(name: str) -> None:
+    build = build_of(plain_build())
+    rows = (("part", "count"), *((f"part {number}", "1") for number in range(90)))
+    whole = Sheet("plan", "Plan", plan(build))
+    sheets = [whole, Sheet("list", "List", tables=(Table("List", rows),)), whole]
+    pages = reader(sheets_pdf(sheets, build, paper_named(name))).pages
+    assert len(pages) > len(sheets)
+    for number, page in enumerate(pages, start=1):
+        assert f"{number} of {len(pages)}" in " ".join(page.extract_text().split())
 
 
 def test_a_template_prints_its_cut_at_true_size() -> None:

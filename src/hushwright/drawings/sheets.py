@@ -56,6 +56,7 @@ HELPERS = """
   circle(radius: r * 1mm, fill: f, stroke: (paint: rgb(c), thickness: w * 1mm, dash: d)))
 """
 _DASHES = "(2.4mm, 1.2mm)"
+_PAGE = "context [#counter(page).get().first() of #counter(page).final().first()]"
 
 
 def sheets_pdf(sheets: Sequence[Sheet], build: Build, paper: Paper, system: System = "metric") -> bytes:
@@ -79,12 +80,17 @@ def sheets_pdf(sheets: Sequence[Sheet], build: Build, paper: Paper, system: Syst
     """
     title = build.title or "Untitled build"
     head = preamble(f"{title}, drawings", build.drawn.revision_date)
-    pages = [sheet_source(sheet, build, paper, system, (index, len(sheets))) for index, sheet in enumerate(sheets, 1)]
+    pages = [sheet_source(sheet, build, paper, system) for sheet in sheets]
     return typeset(head + HELPERS + "\n#pagebreak(weak: true)\n".join(pages))
 
 
-def sheet_source(sheet: Sheet, build: Build, paper: Paper, system: System, number: tuple[int, int] = (1, 1)) -> str:
-    """Source of one sheet with its frame; a table that is longer than the paper goes on with the same frame."""
+def sheet_source(
+    sheet: Sheet, build: Build, paper: Paper, system: System, number: tuple[int, int] | None = None
+) -> str:
+    """Source of one sheet with its frame; a table that is longer than the paper goes on with the same frame.
+
+    Without a number the pages are counted as they are printed.
+    """
     shown = None
     drawing = sheet.drawing
     remarks = (*sheet.remarks, *(drawing.remarks if drawing is not None else ()))
@@ -217,7 +223,7 @@ def table_source(table: Table) -> str:
 
 
 def _frame(
-    sheet: Sheet, build: Build, paper: Paper, system: System, shown: Placed | None, number: tuple[int, int]
+    sheet: Sheet, build: Build, paper: Paper, system: System, shown: Placed | None, number: tuple[int, int] | None
 ) -> str:
     """Border and title block, drawn behind the page."""
     width, height = paper.width - 2.0 * MARGIN, paper.height - 2.0 * MARGIN
@@ -229,7 +235,7 @@ def _frame(
 
 
 def title_block(
-    sheet: Sheet, build: Build, paper: Paper, system: System, scale: float | None, number: tuple[int, int]
+    sheet: Sheet, build: Build, paper: Paper, system: System, scale: float | None, number: tuple[int, int] | None
 ) -> str:
     """Strip along the lower edge: what it is, at which scale, of which revision."""
     drawn = build.drawn
@@ -242,10 +248,12 @@ def title_block(
         ("scale", scale_text(scale, system) if scale and to_scale else "none"), ("lengths", unit),
         ("revision", drawn.revision or "none"), ("date", drawn.revision_date or "none"),
         ("job", drawn.number or "none"), ("drawn, checked", f"{drawn.drawn_by or '–'} / {drawn.checked_by or '–'}"),
-        ("paper", paper.name), ("page", f"{number[0]} of {number[1]}"),
+        ("paper", paper.name),
     )  # fmt: skip
     change = last.change if last is not None and last.change else ""
-    shown = "".join(_cell(label, text) for label, text in cells)
+    page = literal(f"{number[0]} of {number[1]}") if number else _PAGE
+    shown = "".join(_cell(label, literal(_short(text, 60), breakable=True)) for label, text in cells)
+    shown += _cell("page", page)
     low = " · ".join(each for each in (seen, f"last change: {change}" if change else "") if each)
     return (
         f"#place(bottom + left, dx: {MARGIN}mm, dy: -{MARGIN}mm, box(width: {paper.width - 2.0 * MARGIN}mm,"
@@ -256,9 +264,9 @@ def title_block(
     )
 
 
-def _cell(label: str, text: str) -> str:
-    return (f"[#text(size: 2.1mm, fill: rgb(\"#5b6670\"))[#{literal(label)}] \\ "
-            f"#{literal(_short(text, 60), breakable=True)}],")  # fmt: skip
+def _cell(label: str, shown: str) -> str:
+    """A label and under it what typst code shows."""
+    return f'[#text(size: 2.1mm, fill: rgb("#5b6670"))[#{literal(label)}] \\ #{shown}],'
 
 
 def _short(text: str, most: int) -> str:
