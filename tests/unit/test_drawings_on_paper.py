@@ -69,7 +69,7 @@ def test_pages_have_the_size_of_their_paper(name: str) -> None:
     assert page_sizes(pdf)[0] == pytest.approx(wanted[name], abs=0.1)
 
 
-@pytest.mark.parametrize("name", ("A4", "A3", "Letter"))
+@pytest.mark.parametrize("name", ["A4", "A3", "Letter"])
 def test_pages_are_counted_as_printed_where_a_table_runs_over(name: str) -> None:
     build = build_of(plain_build())
     rows = (("part", "count"), *((f"part {number}", "1") for number in range(90)))
