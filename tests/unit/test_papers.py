@@ -5,6 +5,7 @@ import json
 import math
 import re
 import unicodedata
+from dataclasses import replace
 from functools import lru_cache
 
 import pytest
@@ -265,3 +266,18 @@ def test_a_change_order_tells_fields_price_mass_and_every_verdict() -> None:
     assert all(bare(one.id) in joined for one in new.verdicts)
     assert paper_pdf(paper, new.evaluation.build, "metric") == paper_pdf(paper, new.evaluation.build, "metric")
     assert "Every verdict stays." in paper_text(change_order(old, old))
+
+
+def test_what_fails_stands_under_its_own_heading_for_the_client() -> None:
+    case = case_of(DEMO)
+    unsure = next(one for one in case.verdicts if one.verdict == "unproven" and one.value is not None)
+    failed = tuple(replace(one, verdict="fails") if one is unsure else one for one in case.verdicts)
+    heading = ""
+    outcomes: dict[str, set[str]] = {}
+    for block in PAPERS["client"](replace(case, verdicts=failed)).blocks:
+        if isinstance(block, Heading):
+            heading = block.text
+        elif isinstance(block, Table) and block.mark == 0:
+            outcomes.setdefault(heading, set()).update(row[0] for row in block.rows)
+    assert outcomes["What does not hold yet"] == {"FAILS"}
+    assert outcomes["What is not sure yet"] == {"UNPROVEN"}

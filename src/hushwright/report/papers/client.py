@@ -47,15 +47,7 @@ def _verdicts(case: Case) -> list[Block]:
     unsure = {one.question for one in case.verdicts if one.verdict in ("fails", "unproven")}
     met = [one for one in _from_all_groups(case, ("meets",)) if one.question not in unsure]
     blocks: list[Block] = [Say(_ONCE, "small")] if opened or met else []
-    if opened:
-        rows = tuple(_row(case, one) for one in opened[:_OPEN])
-        blocks += [
-            Heading("What is not sure yet", 2),
-            Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0),
-        ]
-        if len(opened) > _OPEN:
-            blocks.append(Say(f"{len(opened) - _OPEN} more questions stand in the dossier.", "small"))
-        blocks += octaves_told(case, opened[:_OPEN])
+    blocks += _open(case, opened)
     if met:
         rows = tuple(_row(case, one) for one in met[:_MET])
         blocks += [Heading("What holds", 2), Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0)]
@@ -63,6 +55,20 @@ def _verdicts(case: Case) -> list[Block]:
             blocks.append(Say(f"{len(met) - _MET} more questions stand in the dossier.", "small"))
         blocks += octaves_told(case, met[:_MET])
     return blocks
+
+
+def _open(case: Case, opened: list[Verdict]) -> list[Block]:
+    """What fails, then what is unproven, each under its own heading."""
+    fails = [one for one in opened if one.verdict == "fails"]
+    told = [*fails, *(one for one in opened if one.verdict != "fails")][:_OPEN]
+    blocks: list[Block] = []
+    for heading, failing in (("What does not hold yet", True), ("What is not sure yet", False)):
+        rows = tuple(_row(case, one) for one in told if (one.verdict == "fails") == failing)
+        if rows:
+            blocks += [Heading(heading, 2), Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0)]
+    if len(opened) > _OPEN:
+        blocks.append(Say(f"{len(opened) - _OPEN} more questions stand in the dossier.", "small"))
+    return blocks + octaves_told(case, told)
 
 
 def _from_all_groups(case: Case, outcomes: tuple[str, ...]) -> list[Verdict]:
