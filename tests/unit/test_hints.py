@@ -14,7 +14,7 @@ from hushwright.evaluation.results import Contribution, Evaluation, PathLevel, Q
 from hushwright.report.units_out import restated
 from hushwright.verdicts.hints import CLEAR_UP, Judged, difference, hint_of, measured
 from hushwright.verdicts.judge import judge
-from hushwright.verdicts.quiet import _first
+from hushwright.verdicts.quiet import what_to_quieten
 from hushwright.verdicts.verdict import Verdict
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.yaml"))
@@ -160,11 +160,19 @@ def test_ways_are_quietened_by_what_would_do_and_by_what_is_sure() -> None:
     silence = (0.0,) * 27
     duct, wall = (PathLevel(name, silence, silence, 0.0, share, "") for name, share in (("duct", 0.8), ("wall", 0.2)))
     level = Quantity(33.0, "level_a", 1.0)
-    assert _first((duct, wall), 3.0, level).startswith("quieten by 5 dB, by 9 dB to be sure (2u 2.0 dB): duct; begin")
+    told = what_to_quieten((duct, wall), 3.0, level)
+    assert told.startswith("quieten by 5 dB, by 9 dB to be sure (2u 2.0 dB): duct; begin")
     for by, over in ((5.0, 3.0), (9.0, 5.0)):  # the sum falls far enough, and would not with a decibel less
         assert 0.8 * 10.0 ** (-by / 10.0) + 0.2 <= 10.0 ** (-over / 10.0) < 0.8 * 10.0 ** (-(by - 1.0) / 10.0) + 0.2
-    assert _first((duct, wall), 5.0, level).startswith(
+    assert what_to_quieten((duct, wall), 5.0, level).startswith(
         "quieten by 9 dB: duct; to be sure (2u 2.0 dB) by 7 dB each: duct, wall; begin with"
     )
-    assert _first((duct, wall), -1.0, level).startswith("quieten by 2 dB to be sure (2u 2.0 dB): duct; begin with")
-    assert _first((duct, wall), -3.0, level).startswith("begin with")
+    told = what_to_quieten((duct, wall), -1.0, level)
+    assert told.startswith("quieten by 2 dB to be sure (2u 2.0 dB): duct; begin with")
+    assert what_to_quieten((duct, wall), -3.0, level).startswith("begin with")
+
+
+def test_fans_alone_name_the_ways_into_the_quiet_room_not_the_ends_in_other_rooms() -> None:
+    hint = judged_in_part(DEMO)["fans-alone-record"].hint
+    assert "fan of extract" in hint
+    assert "outlet of fresh air" not in hint  # it blows into the control room

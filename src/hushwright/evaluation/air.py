@@ -187,7 +187,7 @@ def fan_sound_in(
         quantities[f"fans-in-takes/{state}"] = _judged(levels, uncertainty, paths, spread, strictest.target)
     shares = tuple(_shares(each) for each in backgrounds)
     notes = tuple(dict.fromkeys(note for end in ends for note in end.notes))
-    return FanSound(state, room.name, levels, uncertainty, a_weighted_level(levels), ends, shares, notes)
+    return FanSound(state, room.name, levels, uncertainty, a_weighted_level(levels), ends, shares, notes, paths)
 
 
 def _judged(

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from hushwright.evaluation.background import deciding_band
 from hushwright.evaluation.results import AtNeighbours, Background, BetweenRooms, PathLevel
+from hushwright.evaluation.results_air import FanSound
 from hushwright.evaluation.uncertainty import octave_weighting
 from hushwright.model.build import Build, Target
 from hushwright.physics.acoustics.bands import FREQUENCIES
@@ -22,13 +23,13 @@ def target_of(found: Background, build: Build) -> Target | None:
     return next((each.target for each in build.brief.situations if each.name == found.situation), None)
 
 
-def deciding_paths(found: Background, target: Target | None) -> tuple[str, tuple[PathLevel, ...]]:
+def deciding_paths(found: Background | FanSound, target: Target | None) -> tuple[str, tuple[PathLevel, ...]]:
     """Band that decides, in words, and the ways with their shares of the energy in it, largest first.
 
     Parameters
     ----------
-    found : Background
-        One background with its ways.
+    found : Background or FanSound
+        One background, or the fans and air alone, with its ways.
     target : Target or None
         What it is held against.
 

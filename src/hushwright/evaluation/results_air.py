@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from hushwright.evaluation.results import PathLevel
 
 Bands = tuple[float, ...]
 
@@ -98,6 +102,7 @@ class FanSound:
     terminals: tuple[TerminalSound, ...]
     shares: tuple[tuple[str, float, float, float], ...]  # situation, fans, moving air, everything else
     notes: tuple[str, ...]
+    paths: tuple[PathLevel, ...] = ()  # fans and moving air, each by the way it takes into the room
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from hushwright.evaluation.air import strictest_situation, warning_limit
+from hushwright.evaluation.deciding import deciding_paths
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.results_air import AirState, FanSound, RoomAir, RunFlow
 from hushwright.library.records import Limit
@@ -10,6 +11,7 @@ from hushwright.model.build import Target
 from hushwright.model.names import headcount
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.hints import SHORT
+from hushwright.verdicts.quiet import what_to_quieten
 
 SEALED = (
     "A sealed room holds minutes of good air. A carbon dioxide alarm, a door that opens from inside without power and"
@@ -241,10 +243,11 @@ def _heard(evaluation: Evaluation, found: FanSound, key: str, target: Target | N
         " background"
         for situation, fan, flow, rest in found.shares
     )
-    loudest = sorted(found.terminals, key=lambda end: -end.level_a)[:2]
-    ends = ", ".join(f"{end.end} of {_spoken(end.run)} {end.level_a:.0f} dB(A)" for end in loudest)
-    hint = "; ".join(text for text in (f"quieten by {SHORT} what sends out most: {ends}", shares) if text)
-    return Case(found.state, found.state, evaluation.quantities[f"{key}/{found.state}"], limit, basis, place, hint=hint)
+    quantity = evaluation.quantities[f"{key}/{found.state}"]
+    band, paths = deciding_paths(found, target)
+    over = 0.0 if limit is None else quantity.value - limit
+    hint = "; ".join(text for text in (what_to_quieten(paths, over, quantity, band), shares) if text)
+    return Case(found.state, found.state, quantity, limit, basis, place, hint=hint)
 
 
 _NOBODY = "nobody is in a room in any state"

@@ -61,10 +61,11 @@ def _named(paths: Sequence[PathLevel], count: int, beside: str = "") -> str:
 def _what_to_do(found: Background | BetweenRooms | AtNeighbours, evaluation: Evaluation, over: float) -> str:
     """What would do, and the ways that let most through where the limit is decided."""
     band, paths = deciding_of(found, evaluation.build)
-    return _first(paths, over, _quantity(found, evaluation), band)
+    return what_to_quieten(paths, over, _quantity(found, evaluation), band)
 
 
-def _first(paths: tuple[PathLevel, ...], over: float, quantity: Quantity, band: str = "") -> str:
+def what_to_quieten(paths: tuple[PathLevel, ...], over: float, quantity: Quantity, band: str = "") -> str:
+    """By how much to quieten which ways, and which let most through in the band that decides."""
     told = _weakest(paths)
     if band:
         told = told.replace("lets most through:", f"lets most through in {band}, which decides:")
