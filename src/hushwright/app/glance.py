@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Final
 
 from hushwright.app.named import WISH, Named, parts_to_change, pieces_of
+from hushwright.app.stood import RANK, asked, change_of, change_of_group, like_both, margin_text, spare_text
 from hushwright.report.labels import OUTCOMES
-from hushwright.report.units_out import CURVES, restated, shown, shown_difference, shown_spread
-from hushwright.report.verdict_text import chance_told, count_of_outcomes, worst_first
+from hushwright.report.units_out import restated, shown, shown_spread
+from hushwright.report.verdict_text import chance_told, count_of_outcomes, largest_of, worst_first
 from hushwright.units import System
 from hushwright.verdicts.verdict import likelihood
 
@@ -24,8 +24,6 @@ FILLED: Final = {"very unlikely": "○", "unlikely": "◔", "as likely as not": 
 
 PROVISIONAL: Final = "provisional: "
 """Said before a state that was judged before the spread of its number is worked out."""
-
-_RANK = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
 
 
 def tiles(
@@ -46,10 +44,11 @@ def tiles(
         ):
             idle.append(group)
             continue
-        tile = _tile(worst, system)
         old = earlier.get(group)
+        tile = _tile(worst, next((one for one in before if one.id == worst.id), None), system)
         if old is not None:
-            tile |= _change(old, worst, system, spare_text)
+            ours = [one for one in now if one.group == group]
+            tile |= change_of_group(ours, [one for one in before if one.group == group], worst, old, system)
         if provisional and (old is None or tile["before"]):
             tile["word"] = PROVISIONAL + tile["word"]
         found.append(tile)
@@ -74,7 +73,7 @@ def groups_worst_first(verdicts: Sequence[Verdict]) -> dict[str, int]:
     worst: dict[str, Verdict] = {}
     for one in worst_first(verdicts):
         worst.setdefault(one.group, one)
-    ranked = sorted(groups_of(verdicts), key=lambda each: (_RANK[worst[each].verdict], _step(worst[each])))
+    ranked = sorted(groups_of(verdicts), key=lambda each: (RANK[worst[each].verdict], _step(worst[each])))
     return {group: at for at, group in enumerate(ranked)}
 
 
@@ -93,58 +92,16 @@ def sign_of(one: Verdict) -> str:
     return FILLED[likelihood(one.chance)]
 
 
-def _tile(worst: Verdict, system: System) -> dict[str, Any]:
-    state = f" {worst.state.replace('_', ' ')}" if worst.state else ""
+def _tile(worst: Verdict, old: Verdict | None, system: System) -> dict[str, Any]:
     return {
         "group": worst.group,
         "outcome": worst.verdict,
         "sign": sign_of(worst),
         "word": OUTCOMES[worst.verdict].lower() + (f", {chance_told(worst)}" if chance_told(worst) else ""),
-        "margin": spare_text(worst, system),
-        "what": f"{restated(worst.question, system)}{state}" if worst.verdict != "not_applicable" else "",
+        "margin": spare_text(worst, system, like_both(old, worst)),
+        "what": asked(worst, system) if worst.verdict != "not_applicable" else "",
         "before": "",
     }
-
-
-def _change(old: Verdict, now: Verdict, system: System, told: Callable[[Verdict, System], str]) -> dict[str, str]:
-    texts = [f"{OUTCOMES[one.verdict].lower()} {told(one, system)}".strip() for one in (old, now)]
-    if texts[0] == texts[1]:
-        return {}
-    better = _standing(now) > _standing(old)
-    same_question = old.id == now.id and old.margin is not None and now.margin is not None
-    if same_question and old.verdict == now.verdict:
-        assert now.margin is not None
-        assert old.margin is not None
-        better = now.margin > old.margin
-    was = texts[0]
-    if old.verdict == now.verdict and old.margin is not None:
-        was = told(replace(old, chance=None), system)
-    return {"before": was, "change": "↑ better," if better else "↓ worse,"}
-
-
-def _standing(one: Verdict) -> tuple[int, float]:
-    return _RANK[one.verdict], one.chance if one.chance is not None else 1.0
-
-
-def margin_text(one: Verdict, system: System) -> str:
-    """Margin as a person reads it; the chance beside it where the outcome is open."""
-    if one.margin is None:
-        return ""
-    told = chance_told(one)
-    text = shown_difference(one.margin, one.kind, system, signed=True)
-    return f"{text}, {told}" if told else text
-
-
-def spare_text(one: Verdict, system: System) -> str:
-    """Margin in words: how much there is to spare, or how much too much or too little it is."""
-    if one.margin is None:
-        return ""
-    size = shown_difference(abs(one.margin), one.kind, system)
-    if one.kind in CURVES:
-        size = f"{size} {one.kind}"
-    amiss = "too much" if one.sense == "at_most" else "too little"
-    is_nothing = not any(digit in size.split(" ")[0] for digit in "123456789")
-    return "just at its limit" if is_nothing else f"{size} {'to spare' if one.margin > 0.0 else amiss}"
 
 
 def glance_of(verdicts: Sequence[Verdict]) -> dict[str, Any]:
@@ -178,17 +135,19 @@ def rows(
 
 def _row(one: Verdict, old: Verdict | None, system: System, parts: Mapping[str, Named]) -> dict[str, Any]:
     value = limit = ""
+    like = max(largest_of(one), largest_of(old) if old is not None else 0.0)
     if one.value is not None:
-        spread = f" {shown_spread(2.0 * one.uncertainty, one.kind, system)}" if one.uncertainty else ""
+        spread = f" {shown_spread(2.0 * one.uncertainty, one.kind, system, like=like)}" if one.uncertainty else ""
         named = f"{one.counts}: " if one.counts else ""
-        value = f"{named}{shown(one.value, one.kind, system)}{spread}"
+        value = f"{named}{shown(one.value, one.kind, system, like=like)}{spread}"
     if one.limit is not None:
         sense = "at most" if one.sense == "at_most" else "at least"
-        limit = f"{sense} {shown(one.limit, one.kind, system)}"
+        limit = f"{sense} {shown(one.limit, one.kind, system, like=like)}"
     row: dict[str, Any] = {
         "id": one.id, "outcome": one.verdict, "sign": sign_of(one), "word": OUTCOMES[one.verdict].lower(),
         "question": restated(one.question, system), "state": one.state.replace("_", " "), "value": value,
-        "limit": limit, "margin": margin_text(one, system), "basis": restated(one.basis, system), "place": one.place,
+        "limit": limit, "margin": margin_text(one, system, like_both(old, one)),
+        "basis": restated(one.basis, system), "place": one.place,
         "is_wish": one.place.split(".")[0] == WISH, "hint": pieces_of(restated(one.hint, system), parts),
         "parts": [{"name": restated(each.name, system), "place": each.place, "drawn": each.drawn, "face": each.face}
                   for each in parts_to_change(one, parts)],
@@ -198,7 +157,7 @@ def _row(one: Verdict, old: Verdict | None, system: System, parts: Mapping[str, 
         "shares": _shares(one, system), "before": "",
     }  # fmt: skip
     if old is not None:
-        row |= _change(old, one, system, margin_text)
+        row |= change_of(old, one, system, margin_text)
     return row
 
 

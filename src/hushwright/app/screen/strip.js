@@ -3,7 +3,9 @@ export default {
   props: { groups: { type: Array, default: () => [] }, busy: Boolean, stale: Boolean, provisional: Boolean, message: String, chosen: String, since: String, choices: { type: Array, default: () => [] } },
   emits: ["choose", "cancel", "problems", "since"],
   methods: {
-    whole(one) { return [one.margin, one.word, one.what, one.before && one.change + " was " + one.before].filter(Boolean).join("\n"); },
+    whole(one) { return [one.margin, one.word, one.what, this.was(one)].filter(Boolean).join("\n"); },
+    was(one) { return one.before && [one.arrow, one.change, this.bare(one)].filter(Boolean).join(" ") + (one.more ? "; " + one.more : ""); },
+    bare(one) { return /^(as|not asked) before$/.test(one.before) || one.change.endsWith(":") ? one.before : "was " + one.before; },
   },
   template: `
     <section :class="['hw-strip', { stale: stale }]" aria-label="Verdicts">
@@ -14,7 +16,7 @@ export default {
             <b>{{ one.group }}</b> <span class="hw-tile-margin">{{ one.margin }}</span></span>
           <span class="hw-word">{{ one.word }}</span>
           <span class="hw-tile-what">{{ one.what }}</span>
-          <span :class="one.before ? 'hw-tile-before' : 'hw-tile-free'"><template v-if="one.before">{{ one.change[0] }} <span class="hw-unseen">{{ one.change.slice(2) }}</span>was {{ one.before }}</template></span>
+          <span :class="one.before ? 'hw-tile-before' : 'hw-tile-free'"><template v-if="one.before">{{ one.arrow }} <span class="hw-unseen">{{ one.change }} </span>{{ bare(one) }}<template v-if="one.more">; {{ one.more }}</template></template></span>
         </button>
       </div>
       <div class="hw-below">

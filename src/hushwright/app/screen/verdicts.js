@@ -13,7 +13,7 @@ export default {
           <span class="hw-question-text">{{ one.question }}<span v-if="one.state" class="hw-note"> {{ one.state }}</span></span>
           <span class="hw-numbers"><b v-if="one.value">{{ one.value }}</b> <span v-if="one.limit">{{ one.limit }}</span>
             <span v-if="one.margin" class="hw-margin">margin {{ one.margin }}</span>
-            <span v-if="one.before" class="hw-tile-before">{{ one.change }} was {{ one.before }}</span></span>
+            <span v-if="one.before" class="hw-tile-before">{{ one.arrow }} {{ one.change }} was {{ one.before }}</span></span>
         </button>
         <dl v-if="one.id === chosen">
           <template v-if="one.reason"><dt>reason</dt><dd>{{ one.reason }}</dd></template>
