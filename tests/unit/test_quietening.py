@@ -16,6 +16,7 @@ from hushwright.search.quiet_steps import Looking, Price, Quietened
 from hushwright.search.quietening import LEAST_GAIN, Quietening
 from hushwright.search.reckoning import broken_by, price_between, score_of, touched_by
 from hushwright.search.worse import why_no_better
+from hushwright.verdicts.verdict import Verdict
 
 THIN = (
     "        - {sheet: birch plywood, thickness: 9}   # of the yard\n"
@@ -164,3 +165,33 @@ def test_room_that_the_bare_number_keeps_is_never_lost_however_unsure_it_is() ->
     assert [each.verdict for each in touched_by({kept.id: kept}, {lost.id: lost}, "")] == [met.id]
     sound = replace(kept, kind="NC", margin=0.01, uncertainty=6.0)
     assert broken_by({sound.id: sound}, {sound.id: replace(sound, margin=-0.01)}, "") == ()
+
+
+def test_room_that_is_short_already_is_never_made_shorter() -> None:
+    width = verdicts_of(BUILD)["clear-width-quiet-room"]
+    assert width.margin is not None
+    short = edited(BUILD, ("shoulder_width: 600", f"shoulder_width: {600 + 1000 * width.margin + 33:.0f}"))
+    before = verdicts_of(short)["clear-width-quiet-room"]
+    assert before.verdict != "meets"
+    answer = found(short)
+    assert all(each.price.width < 0.001 for each in answer.steps)
+    board = next(each for each in answer.refused if each.what == "one more board inside")
+    assert [one.verdict for one in board.breaks] == ["clear-width-quiet-room"]
+    assert verdicts_of(answer.text)["clear-width-quiet-room"].margin == pytest.approx(before.margin, abs=0.001)
+
+
+def test_a_trifle_is_a_twentieth_of_the_doubt_or_half_a_percent_of_the_limit() -> None:
+    known = verdicts_of(BUILD)["clear-width-quiet-room"]
+    unsure = replace(known, verdict="unproven", margin=-0.03, uncertainty=0.02)
+    assert known.limit is not None
+
+    def breaks(first: Verdict, **changes: object) -> bool:
+        return bool(broken_by({first.id: first}, {first.id: replace(first, **changes)}, ""))  # type: ignore[arg-type]
+
+    assert not breaks(unsure, margin=-0.0309)
+    assert breaks(unsure, margin=-0.0311)
+    assert breaks(unsure, verdict="fails")
+    sure = replace(unsure, verdict="fails", uncertainty=0.0)
+    assert not breaks(sure, margin=-0.03 - 0.0049 * known.limit)
+    assert breaks(sure, margin=-0.03 - 0.0051 * known.limit)
+    assert not breaks(sure, margin=-0.01)

@@ -79,7 +79,10 @@ def end_lines(found: Quietened, system: System) -> list[str]:
     if found.is_cut_short:
         lines.append("The search ended after its last round: take these steps and search again, there may be more.")
     elif found.ending == "short":
-        lines.append("No further change that was tried gains half a decibel without breaking what is met.")
+        lines.append(
+            "No further change that was tried gains half a decibel without breaking what is met"
+            " or making worse what is not."
+        )
     elif found.met_after is not None and 0 < found.met_after < number:
         lines.append(f"The number itself meets after step {found.met_after}; what follows makes it surer.")
     return lines
@@ -115,21 +118,27 @@ def left_text(found: Quietened) -> str:
 
 
 def refused_lines(found: Quietened, system: System, *, by_name: bool = True) -> list[str]:
-    """Changes that would gain, and what they would break."""
+    """Changes that would gain, and what they would break or make worse."""
     return [
         f"{restated(each.name, system)} ({shown_difference(each.gain, 'margin', system, signed=True)}):"
-        f" would break {touched_text(each.breaks, by_name=by_name, worse='misses its limit then')}"
+        f" would {_harm(each.breaks)} {touched_text(each.breaks, by_name=by_name, lost='misses its limit then')}"
         for each in found.refused
     ]
 
 
-def touched_text(touched: Sequence[Touched], *, by_name: bool = True, worse: str = "worse") -> str:
+def _harm(breaks: Sequence[Touched]) -> str:
+    made = {"make worse" if each.missed else "break" for each in breaks}
+    return " or ".join(sorted(made))
+
+
+def touched_text(touched: Sequence[Touched], *, by_name: bool = True, lost: str = "worse") -> str:
     """Verdicts with what becomes of them, by the names that `check` knows or by their questions."""
     told = []
     for each in touched[:_NAMED]:
         after = OUTCOMES[each.after].lower()
         if each.before == each.after:
-            after = worse if each.margin is None or each.margin < 0.0 else after
+            missed = each.margin is None or each.margin < 0.0
+            after = "worse" if each.missed and missed else lost if missed else after
         told.append(f"{each.verdict if by_name else f'“{each.question}”'} ({after})")
     more = f" and {len(touched) - _NAMED} more" if len(touched) > _NAMED else ""
     return ", ".join(told) + more

@@ -18,6 +18,7 @@ _CLEAR = 0.01  # m of air between battens and ribs; common practice, no source
 _LEAST_BATTEN = 0.015  # m; thinner ones hold no screw. Common practice, no source
 _LEAST_SPACE = 0.02  # m, that a cavity keeps where something else takes its depth; common practice, no source
 _HEAVIER = 1.5  # of a thickness where the file has no price for a thicker sheet; common practice, no source
+_MOST_HEADROOM = 0.06  # m, that another face's build-up may take above or under foot; common practice, no source
 _CORE, _CORE_THICKNESS = "viscoelastic glue", 0.001
 _BARRIER, _BARRIER_THICKNESS = "loaded vinyl", 0.003
 _PAD, _PAD_THICKNESS = "butyl pad with aluminium foil", 0.002
@@ -253,6 +254,8 @@ def _others(build: Build, surface: Surface) -> Iterator[Alternative]:
             if items in seen:
                 continue
             seen.add(items)
+            if surface.face in ("floor", "ceiling") and other.thickness - surface.thickness > _MOST_HEADROOM:
+                continue
             name = f"{OTHER_FACE}{other.name.replace('_', ' ').replace('.', ', ')}"
             yield Alternative(name, tuple(_replaced(at, own, items)))
 

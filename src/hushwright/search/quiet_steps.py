@@ -22,6 +22,7 @@ class Touched:
     after: str
     margin: float | None
     kind: str
+    missed: bool = False  # its limit, before too
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +71,7 @@ class QuietStep:
 
 @dataclass(frozen=True, slots=True)
 class Refused:
-    """A change that would gain, and what it would break."""
+    """A change that would gain, and what it would break or make worse."""
 
     what: str
     where: str

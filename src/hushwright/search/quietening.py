@@ -244,6 +244,8 @@ class Quietening:
             if changed & each.groups or self._is_refused(each):
                 continue
             after = self._through(here, each)
+            if after is None and len(each.changes) > 1:
+                each, after = self._without_breaks(here, each)
             if after is None:
                 continue
             taken += 1
@@ -255,10 +257,29 @@ class Quietening:
                 yield here
         return taken
 
+    def _without_breaks(self, here: _Here, tried: _Tried) -> tuple[_Tried, _Here | None]:
+        """Several changes without those that break something alone, which are told; `None` where that helps nothing."""
+        kept: list[Change] = []
+        for part in tried.parts:
+            alone = self._look(here, part.changes)
+            if alone is None:
+                continue
+            self._through(here, alone, least=0.0)
+            if not self._is_refused(alone):
+                kept += alone.changes
+        if len(kept) in (0, len(tried.changes)):
+            return tried, None
+        rest = self._look(here, tuple(kept))
+        if rest is None or rest.gain < LEAST_GAIN:
+            return tried, None
+        return rest, self._through(here, rest)
+
     def _is_refused(self, tried: _Tried) -> bool:
         return f"{tried.where}: {tried.what}" in self._refused
 
-    def _through(self, here: _Here, tried: _Tried, *, is_known: bool = False) -> _Here | None:
+    def _through(
+        self, here: _Here, tried: _Tried, *, is_known: bool = False, least: float = LEAST_GAIN
+    ) -> _Here | None:
         """Take a change through the whole build; `None` where it breaks something or gains too little by now.
 
         Of what ``is_known`` to be taken, as part of several changes, nothing is asked.
@@ -270,7 +291,7 @@ class Quietening:
         if after is None or is_known:
             return after
         gain = self._gain(here.value, after.value)
-        if gain < LEAST_GAIN:
+        if gain < least:
             return None
         breaks = broken_by(self._first, after.verdicts, self.verdict)
         if not breaks:

@@ -29,7 +29,8 @@ DEPTH_OF_A_POINT: Final = 0.02
 """m of headroom, width and length lost, together."""
 MONEY_OF_A_POINT: Final = 0.005
 """Share [-] of the price of the whole build."""
-_HARDLY = 0.05  # of its standard uncertainty, by which a level that is not sure may slip over its limit
+_HARDLY = 0.05  # of its standard uncertainty, by which a level may slip over its limit, or what misses it get worse
+_TRIFLE = 0.005  # of the limit, likewise where there is no uncertainty; common practice, no source
 _SOUNDS = ("NC", "NR", "level_a", "margin")
 _LEAST_WORSE = 0.01  # of its limit, by which what misses it gets worse so that it is told
 _LONGEST = 90  # characters of a text that is told
@@ -121,7 +122,7 @@ def _money(build: Build) -> float | None:
 
 
 def broken_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chased: str) -> tuple[Touched, ...]:
-    """Verdicts that were met and no longer are, limits that the bare number kept and no longer does, new failures."""
+    """Verdicts that were met and no longer are, limits that the number kept, what missed its own and is worse."""
     found = []
     for name, now in after.items():
         old = before.get(name)
@@ -133,9 +134,21 @@ def broken_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chase
             kept = old.margin is not None and old.margin >= 0.0
             slip = -_HARDLY * (now.uncertainty or 0.0) if now.kind in _SOUNDS else 0.0
             is_broken = old.verdict == "meets" or (kept and now.margin is not None and now.margin < slip)
+            is_broken = is_broken or (not kept and _is_worse(old, now))
         if is_broken:
             found.append(_touched(old, now))
     return tuple(found)
+
+
+def _is_worse(old: Verdict, now: Verdict) -> bool:
+    """Whether what misses its limit already fails now, or misses it by more than a trifle more."""
+    if old.verdict != "fails" and now.verdict == "fails":
+        return True
+    if old.margin is None or now.margin is None:
+        return False
+    doubt = old.uncertainty or 0.0
+    trifle = _HARDLY * doubt if doubt > 0.0 else _TRIFLE * abs(now.limit or 0.0)
+    return old.margin - now.margin > trifle + 1e-9
 
 
 def touched_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chased: str) -> tuple[Touched, ...]:
@@ -155,7 +168,8 @@ def touched_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chas
 
 
 def _touched(old: Verdict | None, now: Verdict) -> Touched:
-    return Touched(now.id, now.question, "" if old is None else old.verdict, now.verdict, now.margin, now.kind)
+    missed = old is not None and old.margin is not None and old.margin < 0.0
+    return Touched(now.id, now.question, "" if old is None else old.verdict, now.verdict, now.margin, now.kind, missed)
 
 
 def told_edits(text: str, edits: Iterable[Edit]) -> tuple[str, ...]:
