@@ -36,8 +36,9 @@ def promise(case: Case) -> Paper:
     evaluation = case.evaluation
     lead = (
         "Promised is the predicted level difference less twice its uncertainty, in whole decibels: what is surely "
-        "kept. It holds for the state of doors and fans that is named and no other. From outside counts what comes "
-        "in through faces, openings, ducts and mounts; fans, moving air and devices aboard are judged on their own."
+        "kept. It holds for the state of doors and fans and for the situation outside that its table names and no "
+        "other; both sign for these. From outside counts what comes in through faces, openings, ducts and mounts; "
+        "fans, moving air and devices aboard are judged on their own."
     )
     blocks: list[Block] = [*title_of(case, "Promise sheet"), Say(lead)]
     quiet = [one for one in evaluation.backgrounds if not one.key.startswith("rain/") and one.from_outside]
@@ -60,11 +61,17 @@ def promise(case: Case) -> Paper:
 
 
 def _one_a_state(backgrounds: list[Background]) -> list[Background]:
-    """Of each state the situation that comes out worst: the least difference promised in any band."""
+    """The same situation in every state that knows it, so that tables can be compared: the one that leaves least."""
+    states = {one.state for one in backgrounds}
+    kept: dict[str, float] = {}
+    for situation in dict.fromkeys(one.situation for one in backgrounds):
+        ours = [one for one in backgrounds if one.situation == situation]
+        if {one.state for one in ours} == states:
+            kept[situation] = sum(sum(_kept_of(one)) for one in ours)
+    common = min(kept, key=kept.__getitem__, default="")
     chosen: dict[str, Background] = {}
     for one in backgrounds:
-        known = chosen.get(one.state)
-        if known is None or sum(_kept_of(one)) < sum(_kept_of(known)):
+        if one.situation == common or one.state not in chosen:
             chosen[one.state] = one
     return list(chosen.values())
 
@@ -90,16 +97,19 @@ def _least(backgrounds: list[Background]) -> Bands:
 
 def _from_outside(case: Case, one: Background, situations: list[Background], most: Bands) -> list[Block]:
     """One state: its doors and fans, the bands, and every situation in words."""
-    blocks: list[Block] = [Heading(f"From outside into the {spoken(one.room)}, state {spoken(one.state)}", 2),
-                           Say(state_told(case, one.state), "strong")]  # fmt: skip
+    where = f"From outside into the {spoken(one.room)}"
+    head = f"{where}, state {spoken(one.state)}, situation {spoken(one.situation)}"
+    blocks: list[Block] = [Heading(head, 2), Say(state_told(case, one.state), "strong")]
     for each in situations:
         outside, alone = a_weighted_level(each.outside), a_weighted_level(each.from_outside)
         told = f"of {outside:.0f} dB(A) in front of the van about {alone:.0f} dB(A) come in"
         told += f"; with fans and devices {a_weighted_level(each.levels):.0f} dB(A) are expected inside."
         blocks.append(Say(f"{spoken(each.situation)}: {told}"))
     names = ("outside", "comes in")
+    level = f"{a_weighted_level(one.outside):.0f} dB(A)"
     return [
         *blocks,
+        Say(f"Levels of this table: situation {spoken(one.situation)}, {level} in front of the van."),
         _bands(one.outside, one.from_outside, _differences(one), one.from_outside_uncertainty, names, most),
     ]
 
