@@ -11,6 +11,7 @@ from tests.unit.heat_cases import BITTER, HEATER, van
 
 from hushwright.cli.main import run
 from hushwright.report.csv_out import csv_text
+from hushwright.report.timeline_columns import Moments
 
 SESSION = (
     "  crew_on_the_road: 2\n",
@@ -74,3 +75,9 @@ def test_what_the_file_does_not_hold_is_named_with_the_reason(
     text = capsys.readouterr().out
     assert "not computed: temperature, for the file has no `climate`" in text
     assert "not computed: background" in text
+
+
+def test_what_is_taken_holds_to_the_end_of_its_step_and_the_last_row_is_of_the_session() -> None:
+    moments = Moments((0.0, 600.0, 1200.0), ("pause", "record", "record"), ())
+    assert moments.held((0.0, 600.0, 1200.0, 1800.0), (802.0, 882.0, 0.0, 0.0)) == (802.0, 882.0, 882.0)
+    assert moments.held((0.0, 600.0), (802.0, 882.0))[-1] is None  # nothing is known there

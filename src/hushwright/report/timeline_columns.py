@@ -5,7 +5,7 @@ A domain adds its own by a function in :data:`MAKERS`.
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -37,6 +37,14 @@ class Moments:
     def between(self, times: Sequence[float], values: Sequence[float]) -> tuple[float | None, ...]:
         """Values at other times, straight between their points; nothing outside them."""
         return tuple(_straight(time, times, values) for time in self.times)
+
+    def held(self, times: Sequence[float], values: Sequence[float]) -> tuple[float | None, ...]:
+        """Values that hold from each point to the next; the last moment closes the step before it."""
+        found: list[float | None] = []
+        for time in self.times:
+            at = (bisect_left if time == self.times[-1] else bisect_right)(times, time) - 1
+            found.append(values[at] if at >= 0 and time <= times[-1] else None)
+        return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,7 +171,7 @@ def _power(evaluation: Evaluation, moments: Moments, system: System) -> Iterable
     yield Column(THE_VAN, chart, "%", moments.between(clock, [100.0 * each for each in course.charge]), 1, chart)
     unit = unit_of("power", system)
     for name, values in (*course.sources, (label("taken"), course.demand)):
-        yield Column(THE_VAN, name.replace("_", " "), unit, moments.between(clock, values))
+        yield Column(THE_VAN, name.replace("_", " "), unit, moments.held(clock, values))
 
 
 def _session_begins(evaluation: Evaluation, moments: Moments) -> float:
