@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -15,7 +16,13 @@ from hushwright.report.verdict_text import count_of_outcomes, numbers_of, placed
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
+_MARKED = re.compile(r"`([^`]+)`")
+_PATH = re.compile(r"\w+(?:\.\w+)*")
 _EVERY_OCTAVE = 63.0  # Hz, from which the classic curves begin
+
+
+IN_THE_FILE = "in the file"
+"""Label of the one line of a card that holds a place in the build file as it is typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,8 +35,20 @@ class Case:
     system: System
 
     def told(self, text: str) -> str:
-        """Prose in the wanted units."""
-        return restated(text, self.system)
+        """Prose in the wanted units, without marks of code."""
+        return without_code_marks(restated(text, self.system))
+
+
+def without_code_marks(text: str) -> str:
+    """Prose for people: what stands as typed in a file stands in quotation marks, names in words.
+
+    Examples
+    --------
+    >>> without_code_marks("named under `safety.ways_out`, or `of: headphones`")
+    'named under “safety, ways out”, or “of: headphones”'
+    """
+    told = _MARKED.sub(lambda found: f"“{spoken(found[1]) if _PATH.fullmatch(found[1]) else found[1]}”", text)
+    return told.replace("`", "")
 
 
 def spoken(name: str) -> str:
@@ -84,12 +103,11 @@ def _target_at(case: Case, place: str) -> Target | None:
 def card(case: Case, one: Verdict) -> Judged:
     """A verdict with everything that is said about it."""
     lines = [(line.name, f"{line.value:.1f} {line.unit}; {case.told(line.text)}") for line in one.lines]
-    basis = case.told(one.basis)
-    where = placed(one.place, case.evaluation.build.document) if one.place else ""
-    lines += [(label("basis"), "; ".join(text for text in (basis, where) if text))]
+    lines += [(label("basis"), case.told(one.basis))]
     lines += [(label("reason"), case.told(one.reason)), (label("hint"), case.told(one.hint))]
     lines += [(label("validity"), case.told(note.removeprefix(REPORTED))) for note in one.validity]
     lines += [(label("caution"), case.told(one.caution))]
+    lines += [(IN_THE_FILE, placed(one.place, case.evaluation.build.document) if one.place else "")]
     name = f"{one.id}, state {spoken(one.state)}" if one.state else one.id
     return Judged(OUTCOMES[one.verdict], name, case.told(one.question), "   ".join(numbers_of(one, case.system)),
                   tuple((name, told) for name, told in lines if told))  # fmt: skip

@@ -139,11 +139,11 @@ def _methods(case: Case) -> list[Block]:
 
 
 def _drawings(case: Case) -> list[Block]:
-    """Views, schedules and lists on lying pages; templates, parts and plates are printed by `hushwright draw`."""
+    """Views, schedules and lists on lying pages; templates, parts and plates are printed by the command `draw`."""
     paper = PAPERS["Letter" if case.system == "us" else "A4"]
     sheets = every_sheet(case.evaluation.build, paper, case.system)
     chosen = [sheet for sheet in sheets if sheet.name.split("-")[0] not in _NOT_IN_DOSSIER]
-    lead = "Sheets on the pages that follow; `hushwright draw` prints templates, parts and plates."
+    lead = "Sheets on the pages that follow; templates, parts and plates are printed on their own."
     return [Heading("Drawings", fresh=True), Say(lead),
             Table(("sheet", "shows"), tuple((sheet.name, sheet.title) for sheet in chosen), (1, 3)),
             *(Drawn(sheet, (at, len(chosen))) for at, sheet in enumerate(chosen, start=1)), PageBreak()]  # fmt: skip

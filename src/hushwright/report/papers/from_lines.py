@@ -7,9 +7,11 @@ from collections.abc import Sequence
 
 from hushwright.report.layout import Prose, Row
 from hushwright.report.papers.blocks import Block, Heading, Say, Table
+from hushwright.report.papers.common import without_code_marks
 
 _DIGIT = re.compile(r"\d")
 _NAME = re.compile(r"\b[a-z0-9]+(?:_[a-z0-9]+)+\b")
+_FACE = re.compile(r"\b[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)+\b(?!/)")
 _BLOCKS = re.compile("[▁-█░]")
 
 
@@ -82,8 +84,9 @@ def _table(rows: Sequence[Row]) -> Table:
 
 
 def _spoken(text: str) -> str:
-    """Names of rooms and states as a paper has them, without underscores."""
-    return _NAME.sub(lambda found: found[0].replace("_", " "), text)
+    """Names of rooms, faces and states as a paper has them, without underscores, dots and marks of code."""
+    faces = _FACE.sub(lambda found: found[0].replace(".", " "), without_code_marks(text))
+    return _NAME.sub(lambda found: found[0].replace("_", " "), faces)
 
 
 def holds_blocks(text: str) -> bool:

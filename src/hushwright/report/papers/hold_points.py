@@ -153,7 +153,7 @@ HOLD_POINTS = (
     HoldPoint("arrival scale", "before anything is taken out", (
         "Tank, spare wheel, driver and tools as the file says; level ground; each wheel read twice.",
         "Plate and papers photographed: plated masses agree with the file.",
-        "Sheet, ribs and floor measured with the sheet of `hushwright measure`.",
+        "Sheet, ribs and floor measured and written down on the measuring sheet.",
     ), ("scales",), _wheels),
     HoldPoint("skin damping", "before wool hides the skin", (
         "Skin clean, dry and free of grease; no bubble under a pad; foil rolled flat.",

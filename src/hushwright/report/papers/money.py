@@ -135,7 +135,7 @@ def jobs(case: Case) -> Paper:
     found = case.evaluation.cost
     blocks: list[Block] = title_of(case, "Job cards")
     if not found.jobs:
-        blocks.append(Say("The build file names no jobs under `labour`."))
+        blocks.append(Say("The build file names no jobs under “labour”."))
     rows = tuple(
         (str(at), job.name, job.trade or "any", str(job.hours), job.hold_point) for at, job in enumerate(found.jobs, 1)
     )
