@@ -6,11 +6,13 @@ from functools import lru_cache
 import pytest
 from tests.coupled import build_of, edited, evaluation_of, value_of, verdicts_of
 from tests.plain_builds import plain_build
+from tests.unit.air_cases import AIRED
 
 from hushwright.app.wall_rows import compared_row
 from hushwright.document.edits import edited as with_edits
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
+from hushwright.report.quieten import price_text
 from hushwright.search.comparing import Comparison
 from hushwright.search.quiet_steps import Looking, Price, Quietened
 from hushwright.search.quietening import LEAST_GAIN, Quietening
@@ -195,3 +197,16 @@ def test_a_trifle_is_a_twentieth_of_the_doubt_or_half_a_percent_of_the_limit() -
     assert not breaks(sure, margin=-0.03 - 0.0049 * known.limit)
     assert breaks(sure, margin=-0.03 - 0.0051 * known.limit)
     assert not breaks(sure, margin=-0.01)
+
+
+def test_a_longer_duct_without_price_and_mass_is_told_so_and_one_with_a_price_is_counted() -> None:
+    prices = "prices:\n  currency: EUR\n  items:\n    - {of: fan, price: 90, per: piece}\n"
+    duct = "    - {of: duct, size: 125, price: 30, per: m}\n"
+    for text, told in ((AIRED, "no price in the file"), (AIRED + prices, "no price in the file: duct"),
+                       (AIRED + prices + duct, "+15 EUR")):  # fmt: skip
+        longer = text.replace("straight: 1000", "straight: 1500", 1)
+        price = price_between(build_of(text), build_of(longer))
+        assert price.unweighed
+        assert price_text(price, build_of(text).costs.currency, "metric") == f"mass not known, {told}"
+    slower = edited(AIRED, ("free_flow: 80 l/s", "free_flow: 70 l/s"))
+    assert not price_between(build_of(AIRED), build_of(slower)).unweighed

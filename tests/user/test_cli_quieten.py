@@ -45,7 +45,8 @@ def test_json_has_every_step_with_what_it_takes(tmp_path: Path, capsys: pytest.C
     assert found["ending"] == "number"
     assert found["number_meets_after"] == len(found["steps"]) > 0
     assert sum(step["gain"] for step in found["steps"]) == pytest.approx(found["start"] - found["end"], abs=1e-3)
-    assert set(found["steps"][0]["takes"]) == {"mass", "money", "headroom", "width", "length", "wheel_boxes"}
+    takes = {"mass", "mass_is_known", "money", "without_price", "headroom", "width", "length", "wheel_boxes"}
+    assert set(found["steps"][0]["takes"]) == takes
 
 
 def test_what_cannot_be_searched_is_refused_with_what_there_is(

@@ -91,17 +91,20 @@ def end_lines(found: Quietened, system: System) -> list[str]:
 def step_cells(step: QuietStep, kind: str, currency: str, system: System, *, by_name: bool = True) -> list[str]:
     """One step as cells of the table, numbers in one piece; ``by_name`` calls verdicts as `check` does."""
     price = step.price
-    numbers = [shown_difference(step.gain, "margin", system, signed=True), shown(step.value, kind, system),
-               _mass(price, system)]  # fmt: skip
-    money = _money(price, currency)
+    numbers = [shown_difference(step.gain, "margin", system, signed=True), shown(step.value, kind, system)]
     return [
-        restated(step.name, system), *(_whole(each) for each in numbers), _room(price, system), _whole(money),
-        touched_text(step.touched, by_name=by_name),
+        restated(step.name, system), *(_whole(each) for each in numbers), _amount(_mass(price, system)),
+        _room(price, system), _amount(_money(price, currency)), touched_text(step.touched, by_name=by_name),
     ]  # fmt: skip
 
 
 def _whole(text: str) -> str:
     return text.replace(" ", "\u00a0")
+
+
+def _amount(text: str) -> str:
+    """Its number and unit in one piece, what is said beside it not."""
+    return text if text[:1].isalpha() else text.replace(" ", "\u00a0", 1)
 
 
 def price_text(price: Price, currency: str, system: System) -> str:
@@ -121,14 +124,19 @@ def refused_lines(found: Quietened, system: System, *, by_name: bool = True) -> 
     """Changes that would gain, and what they would break or make worse."""
     return [
         f"{restated(each.name, system)} ({shown_difference(each.gain, 'margin', system, signed=True)}):"
-        f" would {_harm(each.breaks)} {touched_text(each.breaks, by_name=by_name, lost='misses its limit then')}"
+        f" {_harmed(each.breaks, by_name=by_name)}"
         for each in found.refused
     ]
 
 
-def _harm(breaks: Sequence[Touched]) -> str:
-    made = {"make worse" if each.missed else "break" for each in breaks}
-    return " or ".join(sorted(made))
+def _harmed(breaks: Sequence[Touched], *, by_name: bool) -> str:
+    """What a change would do to the verdicts that it must not touch so."""
+    told = touched_text(breaks, by_name=by_name, lost="misses its limit then")
+    if not any(each.missed for each in breaks):
+        return f"would break {told}"
+    if all(each.missed and each.before == each.after for each in breaks):
+        return f"would make worse what misses its limit already: {told.replace(' (worse)', '')}"
+    return f"would break or make worse {told}"
 
 
 def touched_text(touched: Sequence[Touched], *, by_name: bool = True, lost: str = "worse") -> str:
@@ -145,7 +153,10 @@ def touched_text(touched: Sequence[Touched], *, by_name: bool = True, lost: str 
 
 
 def _mass(price: Price, system: System) -> str:
-    return "" if abs(price.mass) < _LEAST_MASS else shown_difference(price.mass, "mass", system, signed=True)
+    known = "" if abs(price.mass) < _LEAST_MASS else shown_difference(price.mass, "mass", system, signed=True)
+    if not price.unweighed:
+        return known
+    return f"{known} without ducts" if known else "mass not known"
 
 
 def _room(price: Price, system: System) -> str:
@@ -161,8 +172,12 @@ def _room(price: Price, system: System) -> str:
 
 def _money(price: Price, currency: str) -> str:
     if price.money is None or not currency:
-        return ""
-    return f"{price.money:+.0f} {currency}" if round(price.money) else f"0 {currency}"
+        return "no price in the file"
+    known = f"{price.money:+.0f} {currency}" if round(price.money) else f"0 {currency}"
+    if not price.unpriced:
+        return known
+    missing = f"{', '.join(price.unpriced[:2])}{' and more' if len(price.unpriced) > 2 else ''}"
+    return f"{known}; no price: {missing}" if round(price.money) else f"no price in the file: {missing}"
 
 
 def quietened_nodes(found: Quietened, system: System) -> dict[str, Any]:
@@ -192,6 +207,7 @@ def _price_node(price: Price, system: System) -> dict[str, Any]:
     lengths = {"headroom": price.headroom, "width": price.width, "length": price.length, "wheel_boxes": price.boxes}
     return {
         "mass": bare_number(price.mass, "mass", system), "money": price.money,
+        "mass_is_known": not price.unweighed, "without_price": list(price.unpriced),
         **{name: bare_number(value, "length", system) for name, value in lengths.items()},
     }  # fmt: skip
 

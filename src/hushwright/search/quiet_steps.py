@@ -35,6 +35,8 @@ class Price:
     length: float = 0.0
     boxes: float = 0.0  # by which what stands over the wheel boxes grows
     money: float | None = None
+    unpriced: tuple[str, ...] = ()  # what changes and has no price in the file
+    unweighed: bool = False  # ducts change, whose mass is nowhere
 
     @property
     def depth(self) -> float:
@@ -45,7 +47,9 @@ class Price:
         """Both together."""
         money = None if self.money is None or other.money is None else self.money + other.money
         return Price(self.mass + other.mass, self.headroom + other.headroom, self.width + other.width,
-                     self.length + other.length, self.boxes + other.boxes, money)  # fmt: skip
+                     self.length + other.length, self.boxes + other.boxes, money,
+                     tuple(dict.fromkeys((*self.unpriced, *other.unpriced))),
+                     self.unweighed or other.unweighed)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,10 @@ from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.floor import floating_room
 from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.results import Quantity
+from hushwright.evaluation.results_cost import CostResult
 from hushwright.evaluation.space import space_of
+from hushwright.evaluation.take_off import things_of
+from hushwright.model.air_in_place import FanInPlace
 from hushwright.model.build import Build
 from hushwright.model.costs_in_place import Costs
 from hushwright.physics.air import Air
@@ -33,6 +36,7 @@ _HARDLY = 0.05  # of its standard uncertainty, by which a level may slip over it
 _TRIFLE = 0.005  # of the limit, likewise where there is no uncertainty; common practice, no source
 _SOUNDS = ("NC", "NR", "level_a", "margin")
 _LEAST_WORSE = 0.01  # of its limit, by which what misses it gets worse so that it is told
+_LEAST_AMOUNT = 1e-3  # m, m2, m3 or pieces; less is no change of what is bought
 _LONGEST = 90  # characters of a text that is told
 
 
@@ -80,9 +84,28 @@ def price_between(before: Build, after: Build) -> Price:
             for name, sizes in _sizes(before).items() if name in _sizes(after)]  # fmt: skip
     worst = max(lost, key=lambda each: abs(sum(each)), default=(0.0, 0.0, 0.0))
     boxes = _over_wheels(after) - _over_wheels(before)
-    money = [_money(each) for each in (before, after)]
+    costs = [_cost(each) for each in (before, after)]
+    money = [_money(build, cost) for build, cost in zip((before, after), costs, strict=True)]
     spent = None if money[0] is None or money[1] is None else money[1] - money[0]
-    return Price(mass, worst[0], worst[1], worst[2], boxes, spent)
+    unpriced = _unpriced_between(before, after, costs)
+    return Price(mass, worst[0], worst[1], worst[2], boxes, spent, unpriced, _ducts(before) != _ducts(after))
+
+
+def _ducts(build: Build) -> tuple[object, ...]:
+    """Pieces of all runs but the fans, whose speed alone weighs nothing."""
+    return tuple(piece.what for run in build.air.runs for piece in run.pieces if not isinstance(piece.what, FanInPlace))
+
+
+def _unpriced_between(before: Build, after: Build, costs: Iterable[CostResult]) -> tuple[str, ...]:
+    """Names of what there is more or less of, in any unit, and has no price."""
+    lacking = {(each.name, each.size) for cost in costs for each in cost.unpriced}
+    amounts: dict[tuple[str, float | None, str], float] = {}
+    for sign, build in ((-1.0, before), (1.0, after)):
+        for thing in things_of(build) if lacking else ():
+            for unit, amount in thing.amounts if (thing.name, thing.size) in lacking else ():
+                key = (thing.name, thing.size, unit)
+                amounts[key] = amounts.get(key, 0.0) + sign * amount
+    return tuple(dict.fromkeys(name for (name, *_), amount in amounts.items() if abs(amount) > _LEAST_AMOUNT))
 
 
 def _sizes(build: Build) -> dict[str, tuple[float, float, float]]:
@@ -112,11 +135,15 @@ def bought_as_used(costs: Costs) -> Costs:
     return replace(costs, prices=prices)
 
 
-def _money(build: Build) -> float | None:
+def _cost(build: Build) -> CostResult:
+    """What a build costs by the amounts that are built in."""
+    return cost_of(replace(build, costs=bought_as_used(build.costs)))
+
+
+def _money(build: Build, cost: CostResult) -> float | None:
     """Price as the verdict on the budget counts it, by amounts; what has no price counts as nothing."""
     quantities: dict[str, Quantity] = {}
-    build = replace(build, costs=bought_as_used(build.costs))
-    cost_quantities(build, cost_of(build), quantities)
+    cost_quantities(build, cost, quantities)
     found = quantities.get("budget")
     return None if found is None else found.value
 
