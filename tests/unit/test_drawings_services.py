@@ -17,7 +17,7 @@ from hushwright.drawings.primitives import Balloon, Circle, Drawing, Point, Poly
 from hushwright.drawings.single_lines import single_lines
 from hushwright.drawings.things import things_of
 from hushwright.evaluation.chargers import with_chargers
-from hushwright.evaluation.results_wiring import WiringResults
+from hushwright.evaluation.results_wiring import CircuitResult, WiringResults
 from hushwright.evaluation.wiring import wiring_of
 from hushwright.library.us_names import sized_name
 from hushwright.model.build import Build
@@ -142,6 +142,58 @@ def test_no_line_of_any_circuits_meets_a_sign_or_word_where_it_does_not_end() ->
         results = replace(wiring(), circuits=tuple(circuits))
         for drawing in single_lines(results, paper_named("A3"), "metric"):
             assert not list(too_close(drawing, results))
+
+
+def meets(one: Box, other: Box) -> bool:
+    return all(one[i] <= other[i + 2] + 1e-7 and other[i] <= one[i + 2] + 1e-7 for i in (0, 1))
+
+
+def reached(drawing: Drawing, circuit: CircuitResult, *, blown: bool) -> set[str]:
+    """What the lines of a circuit lead to from its source, all the way or with its fuse taken out."""
+    lines = [each for each in drawing.elements if isinstance(each, Polyline)]
+    boxes = {each.part: around(each.points) for each in lines if each.closed}
+    pieces = [around(pair) for each in lines if not each.closed and each.part == circuit.name
+              for pair in pairwise(each.points)]  # fmt: skip
+    if blown:
+        pieces = [piece for piece in pieces if not meets(piece, boxes[circuit.name])]
+    found = [boxes[circuit.takes_from]]
+    while more := [piece for piece in pieces if piece not in found and any(meets(piece, each) for each in found)]:
+        found += more
+    return {name for name in circuit.gives_to if any(meets(boxes[name], each) for each in found[1:])}
+
+
+def fused_and_drawn(results: WiringResults, paper: str) -> Iterator[str]:
+    """Circuits of which an end is not led to, or led to without passing the fuse."""
+    for drawing in single_lines(results, paper_named(paper), "metric"):
+        drawn = {each.part for each in drawing.elements if isinstance(each, Polyline)}
+        for circuit in results.circuits:
+            if circuit.name not in drawn:
+                continue
+            if reached(drawing, circuit, blown=False) != set(circuit.gives_to):
+                yield f"{circuit.name} does not lead to all its ends"
+            if circuit.fuse is not None and reached(drawing, circuit, blown=True):
+                yield f"{circuit.name} passes its fuse by"
+
+
+@pytest.mark.parametrize("paper", ["A3", "A4"])
+@pytest.mark.parametrize("name", ["archive-van", "hearing-screening-van"])
+def test_nothing_is_fed_past_the_fuse_of_its_circuit(name: str, paper: str) -> None:
+    build = build_of((EXAMPLES / f"{name}.yaml").read_text())
+    results = with_chargers(wiring_of(build, {}), build, linked=True)
+    assert any(circuit.fuse is not None and len(circuit.gives_to) > 1 for circuit in results.circuits)
+    assert not list(fused_and_drawn(results, paper))
+
+
+def test_no_random_network_feeds_anything_past_a_fuse() -> None:
+    chance = random.Random(11)
+    first = next(circuit for circuit in wiring().circuits if circuit.fuse is not None)
+    for _ in range(60):
+        nodes = [f"n{at}" for at in range(chance.randrange(3, 9))]
+        circuits = []
+        for at in range(chance.randrange(2, 9)):
+            source, *ends = chance.sample(nodes, chance.randrange(2, min(5, len(nodes)) + 1))
+            circuits.append(replace(first, name=f"c{at}", takes_from=source, gives_to=tuple(ends)))
+        assert not list(fused_and_drawn(replace(wiring(), circuits=tuple(circuits)), "A3"))
 
 
 def test_circuits_in_a_ring_are_all_drawn() -> None:

@@ -2,7 +2,8 @@
 
 Every node has a row of its own or that of the first thing it feeds; a line that leads back, or a second one to what was
 reached another way, has a row of its own below. So no level line meets a box. Upright lines run in two lanes beside the
-boxes of a column, where neither signs nor words stand.
+boxes of a column, where neither signs nor words stand. What feeds several things has its fuse before it splits,
+in a lane of its own before the boxes.
 """
 
 from __future__ import annotations
@@ -34,9 +35,10 @@ _BOX = (0.0225, 0.0062)  # m on paper, a node
 _ROW, _LEAST_ROW = 0.0145, 0.0115  # m on paper from one line to the next
 _WIDEST = 0.085  # m on paper from one column to the next
 _OUT, _IN = 0.004, 0.003  # m on paper from a box to the upright line behind it, and before it
+_SPLIT, _DOT = 0.0055, 0.0004  # m on paper from a box to where a circuit splits before it; radius of the joint
 _CLEAR = 0.0025  # m on paper from an upright line to the signs beside it
 _ISOLATOR, _FUSE, _RING, _NEXT = 0.0034, 0.005, 0.0012, 0.0016  # m on paper: lengths of signs, radius, between them
-_WORDS = 0.77 * SMALL
+_WORDS, _LEAST = 0.77 * SMALL, 0.8  # and how much smaller a long name may stand
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,16 +50,20 @@ class _Node:
 
 @dataclass(frozen=True, slots=True)
 class _Layout:
-    """Nodes by name; ``lanes`` are rows of circuits, by name and end, to a node found another way."""
+    """Nodes by name; ``lanes`` are rows of circuits, by name and end, to a node found another way.
+
+    The lane of a circuit to no end is the row of what it splits from, where nothing that it feeds stands beside it.
+    """
 
     nodes: dict[str, _Node]
     lanes: dict[tuple[str, str], float]
     rows: float
+    columns: int
 
 
 @dataclass(frozen=True, slots=True)
 class _Way:
-    """Line of a circuit to one of its ends: its corners, where its signs begin and how much room they have."""
+    """Line of a circuit: its corners, where its signs begin and how much room they have."""
 
     points: tuple[Point, ...]
     signs: Point
@@ -91,8 +97,7 @@ def single_lines(results: WiringResults, paper: Paper, system: System) -> tuple[
     found = []
     for number, roots in enumerate(groups, 1):
         layout = _layout(roots, results.circuits)
-        columns = max(node.column for node in layout.nodes.values()) + 1
-        across = min((width - _BOX[0] - _OUT - 0.001) / max(columns - 1, 1), _WIDEST)
+        across = min((width - _BOX[0] - _OUT - 0.001) / max(layout.columns - 1, 1), _WIDEST)
         pitch = across, max(min(_ROW, (height - _ROW) / max(layout.rows - 1.0, 1.0)), _BOX[1])
         title = "Single-line diagram" + (f" {number}" if len(groups) > 1 else "")
         found.append(
@@ -129,30 +134,42 @@ def _layout(roots: Sequence[str], circuits: Sequence[CircuitResult]) -> _Layout:
     def place(name: str, column: int) -> float:
         seen.add(name)
         row: float | None = None
-        again: list[tuple[str, str]] = []
-        for circuit, to in [(each.name, to) for each in circuits if each.takes_from == name for to in each.gives_to]:
-            if to in seen:
-                again.append((circuit, to))
-            else:
-                below = place(to, column + 1)
-                row = below if row is None else row
-        ahead = [each for each in again if each[1] in nodes and nodes[each[1]].column > column] if row is None else []
-        row = float(next(rows)) if row is None else row
-        lanes.update({each: row if each in ahead[:1] else float(next(rows)) for each in again})
+        ahead: list[float] = []
+        ours = [each for each in circuits if each.takes_from == name]
+        back = [each for each in ours if seen.issuperset(each.gives_to)]  # their rows come below all others
+        for circuit in (*(each for each in ours if each not in back), *back):
+            again: list[str] = []
+            below: list[float] = []
+            for to in circuit.gives_to:
+                if to in seen:
+                    again.append(to)
+                else:
+                    below.append(place(to, column + 1))
+            row = row if row is not None or not below else below[0]
+            if len(circuit.gives_to) > 1 and not below:
+                lanes[circuit.name, ""] = float(next(rows))
+                ahead.append(lanes[circuit.name, ""])
+            for to in again:
+                lanes[circuit.name, to] = float(next(rows))
+                if len(circuit.gives_to) == 1 and to in nodes and nodes[to].column > column:
+                    ahead.append(lanes[circuit.name, to])
+        row = row if row is not None else ahead[0] if ahead else float(next(rows))
         nodes[name] = _Node(name, column, row)
         return row
 
     for root in roots:
         if root not in seen:
             place(root, 0)
-    return _Layout(nodes, lanes, float(next(rows)))
+    splitting = {circuit.takes_from for circuit in circuits if (circuit.name, "") in lanes}
+    columns = max((node.column + (1 if node.name in splitting else 0) for node in nodes.values()), default=0) + 1
+    return _Layout(nodes, lanes, float(next(rows)), columns)
 
 
 def _diagram(
     layout: _Layout, circuits: Sequence[CircuitResult], pitch: tuple[float, float], system: System
 ) -> list[Element]:
     ours = [circuit for circuit in circuits if circuit.takes_from in layout.nodes]
-    ways = [(circuit, [_way(circuit, layout, to, pitch) for to in circuit.gives_to]) for circuit in ours]
+    ways = [(circuit, _ways(circuit, layout, pitch)) for circuit in ours]
     uprights = [
         (a[0], min(a[1], b[1]), max(a[1], b[1]))
         for _, each in ways for way in each for a, b in zip(way.points, way.points[1:], strict=False) if a[0] == b[0]
@@ -160,6 +177,7 @@ def _diagram(
     found: list[Element] = []
     for circuit, each in ways:
         found += [Polyline(way.points, "power", circuit.name, dashed=circuit.alternating) for way in each]
+        found += [Circle(at, _DOT, "power", circuit.name) for at in _joints(each)]
         if circuit.conductor and each:
             found += _signs(circuit, *_free(each[0], uprights, pitch), system)
     for node in layout.nodes.values():
@@ -170,6 +188,39 @@ def _diagram(
         found += [Hatch(corners, "power", node.name, "power"), Polyline(corners, "power", node.name, closed=True),
                   Text((x + _BOX[0] / 2.0, y), _short(name, 22), part=node.name, size=size)]  # fmt: skip
     return found
+
+
+def _ways(circuit: CircuitResult, layout: _Layout, pitch: tuple[float, float]) -> list[_Way]:
+    """Lines of a circuit; the first carries its signs, and where it has several ends all others go on from it."""
+    if len(circuit.gives_to) < 2:
+        return [_way(circuit, layout, to, pitch) for to in circuit.gives_to]
+    start = layout.nodes[circuit.takes_from]
+    x0, y0 = start.column * pitch[0] + _BOX[0], -start.row * pitch[1]
+    split = (start.column + 1) * pitch[0] - _SPLIT
+    beside = [layout.nodes[to].row for to in circuit.gives_to if (circuit.name, to) not in layout.lanes]
+    level = -pitch[1] * layout.lanes.get((circuit.name, ""), min(beside, default=0.0))
+    bend = x0 + _OUT
+    to_level = ((x0, y0),) if level == y0 else ((x0, y0), (bend, y0), (bend, level))
+    found = [_Way((*to_level, (split, level)), (bend, level), split - bend - 0.001)]
+    for to in circuit.gives_to:
+        end = layout.nodes[to]
+        x1, y1 = end.column * pitch[0], -end.row * pitch[1]
+        lane = layout.lanes.get((circuit.name, to))
+        low = y1 if lane is None else -lane * pitch[1]
+        turns = () if lane is None else ((x1 - _IN, low), (x1 - _IN, y1))
+        points = ((split, level), *(((split, low),) if low != level else ()), *turns, (x1, y1))
+        found.append(_Way(points, (split, low), 0.0))
+    return found
+
+
+def _joints(ways: Sequence[_Way]) -> list[Point]:
+    """Where the lines of a circuit part: at the end of what carries its signs, and where one leaves the upright."""
+    if len(ways) < 2:
+        return []
+    start = ways[0].points[-1]
+    heights = [way.points[1][1] if way.points[1][0] == start[0] else start[1] for way in ways[1:]]
+    ends = {min(heights), max(heights)} - {start[1]}
+    return [start, *((start[0], y) for y in sorted({*heights} - ends - {start[1]}))]
 
 
 def _way(circuit: CircuitResult, layout: _Layout, to: str, pitch: tuple[float, float]) -> _Way:
@@ -186,6 +237,8 @@ def _way(circuit: CircuitResult, layout: _Layout, to: str, pitch: tuple[float, f
     low = -lane * pitch[1]
     across = ((x0, y0),) if low == y0 else ((x0, y0), (bend, y0), (bend, low))
     around = (*across, (turn, low), (turn, y1), (x1, y1))
+    if end.column == start.column:  # below its own column, where no box stands in this row
+        return _Way(around, (turn, low), bend - turn - 0.001)
     return _Way(around, (bend if turn > bend else x1 + _BOX[0] + _OUT, low), room)
 
 
@@ -219,9 +272,10 @@ def _signs(circuit: CircuitResult, run: Point, room: float, system: System) -> l
         at += _FUSE + _NEXT
     if circuit.residual is not None:
         found.append(Circle((at + _RING, y), _RING, layer, name))
-    title = _fitting(spoken(circuit.name), room)
+    size = _WORDS * max(_LEAST, min(1.0, (room - 0.0012) / max(text_width(spoken(circuit.name), _WORDS), 1e-9)))
+    title = _fitting(spoken(circuit.name), room, size)
     over = 0.0024 if circuit.isolator else 0.0015
-    found.append(Text(run, title, part=name, size=_WORDS, across="left", upward="bottom", shift=(0.0012, over)))
+    found.append(Text(run, title, part=name, size=size, across="left", upward="bottom", shift=(0.0012, over)))
     for at_line, text in enumerate(_lines(circuit, room, system)):
         down = -(0.0016 + 1.15 * _WORDS * at_line)
         found.append(Text(run, text, part=name, size=_WORDS, across="left", upward="top", shift=(0.0012, down)))
@@ -246,10 +300,10 @@ def _lines(circuit: CircuitResult, room: float, system: System) -> list[str]:
     return lines
 
 
-def _fitting(text: str, room: float) -> str:
+def _fitting(text: str, room: float, size: float) -> str:
     """Text cut to the letters that its room has."""
     most = len(text)
-    while most > 4 and text_width(_short(text, most), _WORDS) > room - 0.0012:
+    while most > 4 and text_width(_short(text, most), size) > room - 0.0012 + 1e-9:
         most -= 1
     return _short(text, most)
 
