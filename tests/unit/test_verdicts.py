@@ -141,7 +141,7 @@ def test_rain_nobody_asks_about_is_not_judged() -> None:
 def test_a_van_without_a_quiet_room_is_judged_on_space_and_mass(check: str) -> None:
     text = edited(DEMO[: DEMO.index("rooms:\n")], (SESSION, "")) + (
         "rooms:\n  workshop: {purpose: other, front: 0, rear: 3000}\nstates:\n  drive: {road: yes, people: {cab: 2}}\n"
-        "fittings:\n  - {name: bench, mass: 120 kg, station: 1500}\n"
+        "fittings:\n  - {name: bench, mass: 120 kg, station: 1500, offset: 0}\n"
     )
     group = next(each.group for each in CHECKS if each.reference == check)
     served = group in ("Mass", "Space") and check != "scales" and check not in ELSEWHERE

@@ -28,6 +28,7 @@ _SEATED = 0.65  # m, centre of a seated person over the floor; common practice, 
 _STANDING = 0.95  # m, the same standing; common practice, no source
 _EMPTY_SIDE = 0.01  # share by which the bare van's halves may differ unweighed; common practice, no source
 _HEIGHT_SHARE = 0.03  # of the height of the centre of gravity, from items whose height is a guess; common practice
+_WITHIN = 0.05  # m that a fitting keeps from the skin; common practice, no source
 _NOTHING: Wheels = (0.0, 0.0, 0.0, 0.0)
 
 
@@ -145,7 +146,8 @@ def _spread(build: Build, state: StateOfUse) -> tuple[float, float, float, float
     listed = axle_loads(loaded.unweighed, axles_of(build)) if loaded.unweighed else None
     total, front, rear = (0.0, 0.0, 0.0) if listed is None else (listed.total, listed.front, listed.rear)
     lean = 0.0 if listed is None else abs(2.0 * listed.left_share - 1.0) * listed.total / loaded.loads.total
-    side = math.hypot(share * lean, _EMPTY_SIDE if latest is None else 2.0 * reading / loaded.loads.total)
+    side = math.hypot(share * lean, _EMPTY_SIDE if latest is None else 2.0 * reading / loaded.loads.total,
+                      *(lever for _, lever in untyped_sides(build, state)))  # fmt: skip
     root = math.sqrt(2.0) * reading
     return (
         math.hypot(share * total, 2.0 * reading),
@@ -153,6 +155,26 @@ def _spread(build: Build, state: StateOfUse) -> tuple[float, float, float, float
         math.hypot(share * rear, root),
         side,
     )
+
+
+def untyped_sides(build: Build, state: StateOfUse) -> tuple[tuple[MassItem, float], ...]:
+    """What stands on the centre line because nobody says where, largest first.
+
+    Beside each is by how much it may make left and right differ, as a share of the total: one standard uncertainty,
+    alike wherever it fits between the skins. What a weighing covers is where the scales say.
+    """
+    latest = build.mass_basis.latest
+    total = _loaded(build, state).loads.total
+    found: dict[str, tuple[MassItem, float]] = {}
+    for item in build.aboard(state):
+        if not item.y_taken or item.y != 0.0 or (latest is not None and latest.covers(item.group, item.fitting)):
+            continue
+        half = min(build.vehicle.section.half_width_at(side, item.z) for side in ("left", "right"))
+        leeway = max(half - _WITHIN - item.size[1] / 2.0, 0.0)
+        lever = 2.0 * item.mass * leeway / math.sqrt(3.0) / (build.mass_basis.track_width * total)
+        first, other = found.get(item.fitting, (item, 0.0))  # what a fitting holds stands where it stands
+        found[item.fitting] = (first, other + lever)
+    return tuple(sorted(found.values(), key=lambda each: -each[1]))
 
 
 def _reading_uncertainty(build: Build, weighing: Weighing) -> float:

@@ -106,7 +106,8 @@ def _fitting(taker: Taker, root: BuildFile, index: int) -> list[MassItem]:
     z = taker.quantity((*at, "height"), typed.height, "length", label=f"{name} height")
     weighed = typed.mass is not None and typed.mass.origin == "measured"
     item = MassItem(name, "fittings", mass, station, y, z, typed.fixed_to or ("body",), dotted(at), fitting=name,
-                    weighed=weighed, out=_out(taker, typed, at, name))  # fmt: skip
+                    weighed=weighed, out=_out(taker, typed, at, name),
+                    y_taken=typed.offset.origin == "assumed" and typed.offset.standard_uncertainty == 0.0)  # fmt: skip
     if typed.litres is None:
         return [item]
     held = taker.quantity((*at, "litres"), typed.litres, "volume", label=f"{name} contents") * _DENSITY[typed.liquid]

@@ -91,6 +91,7 @@ class MassItem:
     weighed: bool = False
     out: tuple[float, float, float] | None = None  # station, y, z in states that have it out
     liquid: bool = False
+    y_taken: bool = False  # nobody says how far left or right it stands: the middle is taken
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from hushwright.evaluation.mass import heaviest_wheel, left_surplus
+from hushwright.evaluation.mass import heaviest_wheel, left_surplus, untyped_sides
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_mass import MassResult, ScaleResult
 from hushwright.library.records import Limit
+from hushwright.model.build import Build, MassItem
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.hints import SHORT
 
@@ -123,14 +124,44 @@ def _wheel(evaluation: Evaluation) -> tuple[Case, ...]:
 
 
 def _sides(evaluation: Evaluation) -> tuple[Case, ...]:
-    def hint(result: MassResult) -> str:
-        surplus = left_surplus(result)
-        heavy, light = ("left", "right") if surplus >= 0.0 else ("right", "left")
-        shift = abs(surplus) * evaluation.build.mass_basis.track_width / 2.0
-        return (f"move {shift:.0f} kg by 1 m to the {light}"
-                f"; the {heavy} side carries {abs(surplus):.0f} kg more")  # fmt: skip
+    """Left against right; what nobody places across the van is told, since its place is in the uncertainty."""
+    limit, basis = _limit(evaluation, "side balance")
+    results = {result.state: result for result in evaluation.masses}
+    found = []
+    for state in evaluation.build.states:
+        if not state.road:
+            continue
+        untyped = [item for item, _ in untyped_sides(evaluation.build, state)]
+        place = untyped[0].place if untyped else "fittings"
+        found.append(
+            Case(state.name, state.name, evaluation.quantities[f"side-balance/{state.name}"], limit,
+                 basis + _taken_in_the_middle(untyped), place,
+                 hint=_levelled(evaluation.build, results[state.name], untyped), caution=_WEIGH)
+        )  # fmt: skip
+    return tuple(found)
 
-    return _by_limit(evaluation, "side balance", "side-balance", "fittings", hint)
+
+def _taken_in_the_middle(untyped: list[MassItem]) -> str:
+    if not untyped:
+        return ""
+    return f"; places across the van of {_named(untyped)} are not typed: the middle, give or take what the van is wide"
+
+
+def _levelled(build: Build, result: MassResult, untyped: list[MassItem]) -> str:
+    """What levels the van: first say where things stand, then move some."""
+    surplus = left_surplus(result)
+    heavy, light = ("left", "right") if surplus >= 0.0 else ("right", "left")
+    shift = abs(surplus) * build.mass_basis.track_width / 2.0
+    moved = f"move {shift:.0f} kg by 1 m to the {light}; the {heavy} side carries {abs(surplus):.0f} kg more"
+    moved = moved if shift >= 1.0 else ""
+    typed = f"type how far left or right {_named(untyped)} stand" if untyped else ""
+    return "; ".join(each for each in (typed, moved) if each)
+
+
+def _named(items: list[MassItem]) -> str:
+    """The first three by name, the others counted."""
+    names = [item.fitting for item in items[:3]]
+    return ", ".join(names) + (f" and {len(items) - 3} more" if len(items) > 3 else "")
 
 
 def _steering(evaluation: Evaluation) -> tuple[Case, ...]:
