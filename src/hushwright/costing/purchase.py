@@ -30,6 +30,7 @@ def bought(
     waste: Decimal = NOTHING,
     pack: Decimal = NOTHING,
     packs: int = 0,
+    bars: int = 0,
 ) -> Bought:
     """Whole packs for a need, and their cost.
 
@@ -47,6 +48,8 @@ def bought(
         Least amount that is sold, and every further step; 0 where any amount is sold [-].
     packs : int, optional
         Packs that a layout takes, in place of the waste; 0 where there is none [-].
+    bars : int, optional
+        Packs that cannot be fewer, because no piece is glued from offcuts; the waste counts as well [-].
 
     Returns
     -------
@@ -79,7 +82,7 @@ def bought(
         return Bought(wanted, 0, wanted, payable(wanted * price, coin))
     if packs:
         wanted = need
-    taken = max(int((wanted / pack - _SLACK).to_integral_value(ROUND_CEILING)), packs) if wanted else 0
+    taken = max(int((wanted / pack - _SLACK).to_integral_value(ROUND_CEILING)), packs, bars) if wanted else 0
     return Bought(wanted, taken, taken * pack, payable(taken * pack * price, coin))
 
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from hushwright.drawings.geometry import labelled, spoken
 from hushwright.drawings.layers import tone_of
-from hushwright.drawings.levels import batten_places
 from hushwright.drawings.numbers import length_text
 from hushwright.drawings.primitives import (
     FIRST_ROW,
@@ -160,27 +159,3 @@ def _said(layer: LayerInPlace, system: System) -> str:
         word = "between bows" if space.extra_depth > 0.0 else "over ribs"
         parts.append(f"{word} {length_text(space.ribs.depth, system)} deep")
     return "; ".join(parts)
-
-
-def batten_list(build: Build, system: System) -> tuple[tuple[str, ...], ...]:
-    """Battens and bearers of every face: section, number, length of each, all together."""
-    rows: list[tuple[str, ...]] = [("face", "section", "number", "each", "together")]
-    for room in build.rooms:
-        for surface in room.surfaces:
-            for layer in surface.layers:
-                frame = layer.cavity.frame if layer.cavity is not None else None
-                if frame is None:
-                    continue
-                count = len(batten_places(0.0, surface.width, frame))
-                timber = sized_name(frame.sheet.name, system)
-                size = f"{length_text(frame.depth, system)} × {length_text(frame.width, system)}, {timber}"
-                rows.append(
-                    (
-                        f"{spoken(room.name)} {spoken(surface.face)}",
-                        size,
-                        str(count),
-                        length_text(surface.height, system),
-                        length_text(count * surface.height, system),
-                    )
-                )
-    return tuple(rows)

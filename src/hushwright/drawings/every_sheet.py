@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from hushwright.drawings.air_runs import air_runs
-from hushwright.drawings.build_ups import CELL, DETAIL_SCALE, batten_list, build_ups, details_of
+from hushwright.drawings.battens import batten_sheets
+from hushwright.drawings.build_ups import CELL, DETAIL_SCALE, build_ups, details_of
 from hushwright.drawings.cut_sheets import cut_list, cuts_on_face
 from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule
 from hushwright.drawings.elevations import side
@@ -16,7 +17,7 @@ from hushwright.drawings.plan import plan
 from hushwright.drawings.plate_sheets import plate_sheets
 from hushwright.drawings.plates import plates_of
 from hushwright.drawings.sections import section
-from hushwright.drawings.sheets import Sheet, Table
+from hushwright.drawings.sheets import Sheet
 from hushwright.drawings.single_lines import single_lines
 from hushwright.drawings.templates import template_sheets
 from hushwright.errors import InvalidInput
@@ -76,10 +77,7 @@ def _views(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
         each = build_ups(build, details[first : first + columns * rows], number, system, columns)
         sheets.append(Sheet(each.name, each.title, each, scale=DETAIL_SCALE))
     sheets += [Sheet(each.name, each.title, each) for each in openings_drawn(build, system)]
-    battens = batten_list(build, system)
-    if len(battens) > 1:
-        sheets.append(Sheet("battens", "Battens and bearers", tables=(Table("Battens and bearers", battens),)))
-    return tuple(sheets)
+    return (*sheets, *batten_sheets(build, system))
 
 
 def _services(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:

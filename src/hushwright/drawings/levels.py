@@ -24,6 +24,7 @@ from hushwright.drawings.primitives import (
     distinct,
 )
 from hushwright.library.us_names import sized_name
+from hushwright.model.battens import batten_places
 from hushwright.model.build import Build, FrameInPlace, Room, Surface
 from hushwright.units import System, format_quantity
 
@@ -118,26 +119,6 @@ def _bearers(room: Room, surface: Surface) -> list[Element]:
                  surface.name, closed=True)
         for station in batten_places(room.front, room.rear, frame)
     ]  # fmt: skip
-
-
-def batten_places(low: float, high: float, frame: FrameInPlace) -> tuple[float, ...]:
-    """Middle of every batten: one at each end, the rest no further apart than their spacing.
-
-    Parameters
-    ----------
-    low, high : float
-        Ends of the face [m].
-    frame : FrameInPlace
-        Battens.
-
-    Returns
-    -------
-    tuple of float
-        Places [m].
-    """
-    first, last = low + frame.width / 2.0, high - frame.width / 2.0
-    count = max(round((last - first) / frame.spacing), 1)
-    return tuple(first + (last - first) * index / count for index in range(count + 1))
 
 
 def _anchors(build: Build) -> Iterator[list[Element]]:

@@ -7,9 +7,10 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import lru_cache
 
+from hushwright.costing.bars import cut_from_bars, joined
 from hushwright.costing.money import allotted, exact, payable
 from hushwright.costing.purchase import bought
-from hushwright.evaluation.results_cost import Allotment, CoveredLine, PurchaseLine, Thing, Unpriced
+from hushwright.evaluation.results_cost import US_AMOUNTS, Allotment, CoveredLine, PurchaseLine, Thing, Unpriced
 from hushwright.evaluation.take_off import summed
 from hushwright.library.library import Library, plain
 from hushwright.model.costs_in_place import Costs, PriceInPlace
@@ -160,7 +161,8 @@ def _line(lot: list[Thing], price: PriceInPlace, costs: Costs, coin: Decimal) ->
     """What is bought for all things of one name and size, and whose part it is."""
     assert price.amount is not None
     need = exact(summed(lot, price.per))
-    purchase = bought(need, price.amount, coin, waste=price.waste, pack=price.pack, packs=price.plates)
+    bars = _bars(lot, price)
+    purchase = bought(need, price.amount, coin, waste=price.waste, pack=price.pack, packs=price.plates, bars=len(bars))
     sale = payable(purchase.cost * (1 + costs.markup), coin)
     spread = price.spread or price.amount * exact(costs.price_spread)
     weights: dict[tuple[str, str], Decimal] = {}
@@ -170,8 +172,22 @@ def _line(lot: list[Thing], price: PriceInPlace, costs: Costs, coin: Decimal) ->
     return PurchaseLine(
         lot[0].name, lot[0].kind, lot[0].size, need, purchase.with_waste, price.per, purchase.packs, price.pack,
         purchase.amount, price.amount, purchase.cost, sale, float(spread * purchase.amount), price.spread > 0,
-        price.tax, price.typed, price.supplier, price.date, price.note, price.place, divided(sale, weights, coin),
+        price.tax, price.typed, price.supplier, price.date, price.note, price.place, divided(sale, weights, coin), bars,
     )  # fmt: skip
+
+
+def _bars(lot: Sequence[Thing], price: PriceInPlace) -> tuple[tuple[float, ...], ...]:
+    """Pieces on each bar as it is sold, width by width; nothing where the things of a price are not cut from bars."""
+    unit, metres = US_AMOUNTS.get(price.per, (price.per, 1.0))
+    length = float(price.pack) * metres
+    if unit != "m" or length <= 0.0:
+        return ()
+    widths: dict[float, list[float]] = {}
+    for thing in lot:
+        if thing.pieces:
+            section = (thing.amount("m3") or 0.0) / (thing.amount("m") or 1.0)
+            widths.setdefault(round(section, 8), []).extend(thing.pieces)
+    return tuple(bar.pieces for pieces in widths.values() for bar in cut_from_bars(joined(pieces, length), length))
 
 
 def divided(amount: Decimal, weights: dict[tuple[str, str], Decimal], coin: Decimal) -> tuple[Allotment, ...]:

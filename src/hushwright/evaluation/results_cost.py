@@ -26,6 +26,7 @@ class Thing:
     amounts: tuple[tuple[str, float], ...]
     place: str
     is_bought: bool = True
+    pieces: tuple[float, ...] = ()  # lengths of what is cut from bars [m]
 
     def amount(self, unit: str) -> float | None:
         """Amount in one unit, `None` where it is not counted so."""
@@ -59,6 +60,7 @@ class PurchaseLine:
     note: str
     place: str
     shares: tuple[Allotment, ...]  # of the sale
+    bars: tuple[tuple[float, ...], ...] = ()  # pieces on each bar, where packs are bars [m]
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,6 +21,7 @@ from hushwright.model.air_in_place import (
     RunInPlace,
     StraightInPlace,
 )
+from hushwright.model.battens import pieces_of
 from hushwright.model.build import Build, LayerInPlace, MountSet, OpeningInPlace, Room, Surface
 from hushwright.model.faces import CavityInPlace
 
@@ -73,6 +74,7 @@ def _room(room: Room, openings: tuple[OpeningInPlace, ...]) -> list[Thing]:
         area = net_area(room, surface, openings)
         for layer in surface.layers:
             found += _layer(layer, area, BUILD_UPS, buys)
+            found += _timber(pieces_of(surface, layer), layer, BUILD_UPS, buys)
     for treatment in room.treatments:
         face = room.surface(treatment.face)
         area = (face.area if face is not None else 0.0) * treatment.coverage
@@ -112,25 +114,31 @@ def _sheet(
 
 
 def _space(layer: LayerInPlace, space: CavityInPlace, area: float, group: str, buys: str) -> list[Thing]:
-    """Wool and battens of a cavity; nothing for air alone."""
+    """Wool of a cavity; nothing for air alone."""
     found = []
     if space.fill is not None and space.fill_thickness > 0.0:
         found.append(_sheet("fill", space.fill.name, space.fill_thickness, area, space.fill.density.value, group, buys,
                             f"{layer.place}.fill"))  # fmt: skip
-    if space.frame is not None:
-        frame = space.frame
-        length = area / frame.spacing
-        volume = length * frame.width * frame.depth
-        amounts = (("m", length), ("m3", volume), ("kg", volume * frame.sheet.density.value))
-        kind = "bearer" if layer.kind == "floor_mounts" else "batten"
-        found.append(Thing(kind, frame.sheet.name, frame.depth, group, buys, amounts, layer.place))
     return found
+
+
+def _timber(pieces: tuple[float, ...], layer: LayerInPlace, group: str, buys: str) -> list[Thing]:
+    """Battens or bearers of a face, as many and as long as they are drawn."""
+    frame = layer.cavity.frame if layer.cavity is not None else None
+    if frame is None:
+        return []
+    length = math.fsum(pieces)
+    volume = length * frame.width * frame.depth
+    amounts = (("m", length), ("m3", volume), ("kg", volume * frame.sheet.density.value))
+    kind = "bearer" if layer.kind == "floor_mounts" else "batten"
+    return [Thing(kind, frame.sheet.name, frame.depth, group, buys, amounts, layer.place, pieces=pieces)]
 
 
 def _opening(opening: OpeningInPlace, buys: str) -> list[Thing]:
     found: list[Thing] = []
     for layer in opening.layers:
         found += _layer(layer, opening.area * opening.number, OPENINGS, buys)
+        found += _timber(pieces_of(opening, layer), layer, OPENINGS, buys)
     if opening.seals is not None and not opening.in_vehicle:  # the van's own doors have theirs
         length = opening.seals.length * opening.seals.rows * opening.number
         found.append(Thing("seal", opening.seals.seal.name, None, OPENINGS, buys, (("m", length),),
@@ -242,7 +250,9 @@ def _joined(same: list[Thing]) -> Thing:
     units = [unit for unit, _ in same[0].amounts]
     amounts = tuple((unit, summed(same, unit)) for unit in units)
     first = same[0]
-    return Thing(first.kind, first.name, first.size, first.group, first.buys, amounts, first.place, first.is_bought)
+    pieces = tuple(piece for each in same for piece in each.pieces)
+    return Thing(first.kind, first.name, first.size, first.group, first.buys, amounts, first.place, first.is_bought,
+                 pieces)  # fmt: skip
 
 
 def summed(things: Iterable[Thing], unit: str) -> float:

@@ -1,0 +1,69 @@
+"""Battens and bearers: drawn, listed, bought and worked on with one length."""
+
+from __future__ import annotations
+
+import math
+from decimal import Decimal
+
+import pytest
+from tests.coupled import DEMO, build_of, edited
+
+from hushwright.drawings.battens import bar_list, batten_list, batten_sheets
+from hushwright.evaluation.cost import cost_of
+from hushwright.evaluation.take_off import things_of
+from hushwright.model.build import Build
+
+
+@pytest.fixture(scope="module")
+def demo() -> Build:
+    return build_of(DEMO)
+
+
+def test_the_list_of_battens_is_as_long_as_what_is_bought(demo: Build) -> None:
+    rows = batten_list(demo, "metric")[1:]
+    listed = {thick: sum(int(row[4]) for row in rows if row[1].startswith(thick)) for thick in ("25", "28")}
+    lines = {line.size: line for line in cost_of(demo).purchase if line.name == "spruce"}
+    assert float(lines[0.025].need) == pytest.approx(listed["25"] / 1000.0, abs=0.005)
+    assert float(lines[0.028].need) == pytest.approx(listed["28"] / 1000.0, abs=0.005)
+
+
+def test_battens_longer_than_half_a_bar_are_bought_one_from_each(demo: Build) -> None:
+    lines = {line.size: line for line in cost_of(demo).purchase if line.name == "spruce"}
+    pieces = [piece for row in batten_list(demo, "metric")[1:] if row[1].startswith("28")
+              for piece in [int(row[3])] * int(row[2])]  # fmt: skip
+    alone = sum(piece > 1500 for piece in pieces)
+    assert lines[0.025].packs == len(lines[0.025].bars) == 5  # bearers of 1582 mm
+    assert lines[0.028].packs == len(lines[0.028].bars) == alone + math.ceil((len(pieces) - alone) / 2)
+
+
+def test_the_bars_on_the_sheet_are_those_that_are_bought(demo: Build) -> None:
+    bought = sum(line.packs for line in cost_of(demo).purchase if line.bars)
+    assert sum(int(row[1]) for row in bar_list(demo, "metric")[1:]) == bought
+    assert [table.heading for table in batten_sheets(demo)[0].tables] == ["Battens and bearers", "Cut from bars"]
+
+
+def test_work_on_battens_is_for_the_same_length(demo: Build) -> None:
+    length = math.fsum(thing.amount("m") or 0.0 for thing in things_of(demo) if thing.kind == "batten")
+    job = next(job for job in cost_of(demo).jobs if job.name == "battens")
+    assert float(job.hours) == pytest.approx(length * 12.0 / 60.0, abs=0.005)
+
+
+def test_waste_is_still_added_where_it_takes_more_than_the_bars() -> None:
+    wasteful = build_of(edited(DEMO, ("per: m, pack: 3, waste: 8 %", "per: m, pack: 3, waste: 100 %")))
+    line = next(line for line in cost_of(wasteful).purchase if (line.name, line.size) == ("spruce", 0.028))
+    assert line.packs == math.ceil(2 * float(line.need) / 3.0) > len(line.bars)
+
+
+def test_timber_by_the_metre_is_bought_as_it_is_needed() -> None:
+    loose = build_of(edited(DEMO, ("per: m, pack: 3, waste: 8 %", "per: m")))
+    line = next(line for line in cost_of(loose).purchase if (line.name, line.size) == ("spruce", 0.028))
+    assert line.bars == ()
+    assert line.amount == line.need > Decimal(36)
+    assert len(batten_sheets(loose)[0].tables) == 1
+
+
+def test_battens_longer_than_a_bar_are_joined_from_several() -> None:
+    short = build_of(edited(DEMO, ("per: m, pack: 3, waste: 8 %", "per: m, pack: 1.2")))
+    line = next(line for line in cost_of(short).purchase if (line.name, line.size) == ("spruce", 0.028))
+    assert all(0.0 < math.fsum(bar) <= 1.2 + 1e-6 for bar in line.bars)
+    assert math.fsum(piece for bar in line.bars for piece in bar) == pytest.approx(float(line.need))
