@@ -2,13 +2,15 @@
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 from tests.coupled import DEMO
 from tests.unit.test_papers import case_of
 
 from hushwright.report.papers.blocks import Blanks, Block, Caution, Checks, Drawn, Heading, Judged, Say, Table
-from hushwright.report.papers.common import IN_THE_FILE
+from hushwright.report.papers.client import by_ear
+from hushwright.report.papers.common import IN_THE_FILE, yes_or_no
 from hushwright.report.papers.every_paper import PAPERS
 
 TYPED = ("place in the file", "picture")
@@ -52,3 +54,28 @@ def test_the_promise_names_its_situation_and_takes_the_same_one_for_every_state(
     told = [each.text for each in blocks if isinstance(each, Say) and each.text.startswith("Levels of this table")]
     assert len(told) == len(heads)
     assert all(f"situation {next(iter(named))}," in text for text in told)
+
+
+def test_what_is_asked_with_yes_or_no_is_answered_so() -> None:
+    tables = [block for block in PAPERS["venue"](case_of(DEMO)).blocks if isinstance(block, Table)]
+    rows = {row[0]: row for table in tables for row in table.rows}
+    assert rows["Can people walk to the van at quay without falling?"][1:3] == ("yes", "yes")
+    one = next(each for each in case_of(DEMO).verdicts if each.id == "venue-walk-quay")
+    assert yes_or_no(replace(one, value=2.0)) == f"no, {one.counts}: 2"
+    assert yes_or_no(replace(one, limit=2.0)) == ""
+
+
+def test_the_client_reads_why_a_number_that_would_do_is_not_proven() -> None:
+    case = case_of(DEMO)
+    bond = next(each for each in case.verdicts if each.id == "chassis-bond-all")
+    assert bond.verdict == "unproven"
+    rows = [row for block in PAPERS["client"](case).blocks if isinstance(block, Table) for row in block.rows]
+    row = next(row for row in rows if row[1] == bond.question)
+    assert bond.reason in row[2]
+
+
+def test_the_client_reads_what_is_heard_and_no_bands() -> None:
+    tables = [block for block in PAPERS["client"](case_of(DEMO)).blocks if isinstance(block, Table)]
+    heard = [row[3] for row in tables[0].rows]
+    assert all("heard" in text and not re.search(r"\d", text) for text in heard)
+    assert by_ear(["not heard"] * 27) == "nothing is heard"

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from dataclasses import replace
 
-from hushwright.report.bands import spans
+from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.cost import coins
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.papers.blocks import Block, Heading, Paper, Say, Table
-from hushwright.report.papers.common import Case, octaves_told, spoken, summary, title_of
+from hushwright.report.papers.common import Case, octaves_told, spoken, summary, title_of, yes_or_no
 from hushwright.report.units_out import shown
 from hushwright.report.verdict_text import numbers_of, worst_first
 from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict
 
 _OPEN, _MET, _MINDED = 9, 12, 6
+_PITCHES = (("low hum", 0.0, 200.0), ("murmur", 200.0, 2500.0), ("hiss", 2500.0, math.inf))  # Hz, common practice
+_PITCHES_TOLD = "Low hum is what lies under 200 Hz, hiss what lies over 2 kHz; bands and levels stand in the dossier."
 _ONCE = (
     "The counts at the head are of every verdict in every state. Below, a question that is asked in several states or "
     "places stands once, as it comes out worst."
@@ -33,12 +37,36 @@ def _sound(case: Case) -> list[Block]:
     for one in case.evaluation.backgrounds:
         inside = next((line for line in one.lines if line.name == "dB(A)"), None)
         if inside is not None:
-            heard = spans(one.audibility) if len(one.audibility) == len(one.levels) else ""
-            rows.append((spoken(one.situation), spoken(one.state), f"{inside.value:.0f} dB(A)", case.told(heard)))
+            heard = by_ear(one.audibility) if len(one.audibility) == len(one.levels) else ""
+            rows.append((spoken(one.situation), spoken(one.state), f"{inside.value:.0f} dB(A)", heard))
     if not rows:
         return []
     columns = ("outside", "state", "inside", "by ear")
-    return [Heading("How quiet it is inside", 2), Table(columns, tuple(rows), (1, 1.5, 0.8, 3.4), small=True)]
+    table = Table(columns, tuple(rows), (1, 1.5, 0.8, 3.4), small=True)
+    return [Heading("How quiet it is inside", 2), table, Say(_PITCHES_TOLD, "small")]
+
+
+def by_ear(audibility: Sequence[str]) -> str:
+    """What of low, middle and high sound is heard, in words.
+
+    Examples
+    --------
+    >>> by_ear(["just heard"] * 4 + ["not heard"] * 23)
+    'some low hum may just be heard'
+    >>> by_ear(["heard"] * 15 + ["just heard"] * 12)
+    'low hum and murmur are heard; some hiss may just be heard'
+    """
+    told: dict[str, list[str]] = {"heard": [], "just heard": []}
+    for name, lowest, highest in _PITCHES:
+        pairs = zip(THIRD_OCTAVE_BANDS, audibility, strict=True)
+        words = {word for band, word in pairs if lowest <= band < highest}
+        found = next((word for word in told if word in words), None)
+        if found:
+            told[found].append(name)
+    heard, just = (" and ".join(each) for each in told.values())
+    parts = [f"{heard} {'are' if ' and ' in heard else 'is'} heard"] if heard else []
+    parts += [f"some {just} may just be heard"] if just else []
+    return "; ".join(parts) or "nothing is heard"
 
 
 def _verdicts(case: Case) -> list[Block]:
@@ -88,7 +116,14 @@ def _row(case: Case, one: Verdict) -> tuple[str, str, str]:
     if one.group == "Papers":
         return OUTCOMES[one.verdict], case.told(one.question), "yes" if one.verdict == "meets" else "not yet"
     sure = replace(one, uncertainty=None) if one.uncertainty == 0.0 else one
-    return OUTCOMES[one.verdict], case.told(one.question), ", ".join(numbers_of(sure, case.system)[:2])
+    numbers = yes_or_no(one) or ", ".join(numbers_of(sure, case.system)[:2])
+    return OUTCOMES[one.verdict], case.told(one.question), f"{numbers}{_why(case, one)}"
+
+
+def _why(case: Case, one: Verdict) -> str:
+    """Reason of a verdict that stays open although its number would do."""
+    does = one.margin is not None and one.margin >= 2.0 * (one.uncertainty or 0.0)
+    return f"; {case.told(one.reason)}" if one.verdict == "unproven" and does and one.reason else ""
 
 
 def _people(case: Case) -> list[Block]:

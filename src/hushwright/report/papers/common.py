@@ -113,6 +113,16 @@ def card(case: Case, one: Verdict) -> Judged:
                   tuple((name, told) for name, told in lines if told))  # fmt: skip
 
 
+def yes_or_no(one: Verdict) -> str:
+    """Answer of a verdict that counts what must not be, or what has to be there at least once; else nothing."""
+    if one.kind != "count" or one.value is None or (one.sense, one.limit) not in (("at_most", 0.0), ("at_least", 1.0)):
+        return ""
+    assert one.limit is not None
+    if one.value == 0.0 if one.sense == "at_most" else one.value >= one.limit:
+        return "yes"
+    return f"no, {one.counts}: {one.value:g}" if one.counts else "no"
+
+
 def cautions(case: Case, verdicts: Iterable[Verdict] | None = None) -> list[Block]:
     """Every caution once, in frames."""
     chosen = case.verdicts if verdicts is None else verdicts

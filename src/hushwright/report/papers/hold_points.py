@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -9,6 +10,7 @@ from hushwright.evaluation.chargers import with_chargers
 from hushwright.evaluation.floor import on_the_first_day
 from hushwright.evaluation.results import MountLoad
 from hushwright.evaluation.results_wiring import CircuitResult
+from hushwright.evaluation.take_off import net_area
 from hushwright.physics.air import Air
 from hushwright.report.papers.blocks import (
     Blanks,
@@ -22,7 +24,7 @@ from hushwright.report.papers.blocks import (
     Signatures,
     Table,
 )
-from hushwright.report.papers.common import Case, cautions, octaves_told, spoken, title_of
+from hushwright.report.papers.common import Case, cautions, octaves_told, spoken, title_of, yes_or_no
 from hushwright.report.units_out import shown, shown_spread
 from hushwright.report.verdict_text import SENSES, largest_of, worst_first
 from hushwright.verdicts.verdict import Verdict
@@ -54,15 +56,27 @@ def _wheels(case: Case) -> list[Block]:
 
 
 def _damping(case: Case) -> list[Block]:
-    rows = []
-    for room in case.evaluation.build.rooms:
-        for surface in room.surfaces:
-            for layer in surface.layers:
-                if layer.kind == "damping":
-                    mass = shown(layer.surface_density * surface.area, "mass", case.system)
-                    rows.append((spoken(surface.name), layer.name, f"{layer.coverage:.0%}", mass, "", ""))
-    columns = ("face", "pad", "coverage, at least", "mass", "coverage found", "tap: dull")
-    return [Table(columns, tuple(rows), (2, 2.2, 1.1, 0.9, 1, 0.8), small=True)] if rows else []
+    """Pads face by face without the openings, as they are bought and laid."""
+    build = case.evaluation.build
+    laid = [
+        (spoken(surface.name), layer, net_area(room, surface, build.openings))
+        for room in build.rooms for surface in room.surfaces for layer in surface.layers
+    ]  # fmt: skip
+    laid += [(spoken(each.name), layer, each.area * each.number) for each in build.openings for layer in each.layers]
+    pads = [(where, layer, layer.coverage * area, layer.surface_density * area)
+            for where, layer, area in laid if layer.kind == "damping"]  # fmt: skip
+    if not pads:
+        return []
+    rows = [(where, layer.name, f"{layer.coverage:.0%}", *_pads(case, area, mass), "", "")
+            for where, layer, area, mass in pads]  # fmt: skip
+    together = _pads(case, math.fsum(each[2] for each in pads), math.fsum(each[3] for each in pads))
+    rows.append(("together", "", "", *together, "", ""))
+    columns = ("face", "pad", "coverage, at least", "pads", "mass", "coverage found", "tap: dull")
+    return [Table(columns, tuple(rows), (2, 2.1, 0.9, 0.8, 0.8, 1, 0.7), small=True)]
+
+
+def _pads(case: Case, area: float, mass: float) -> tuple[str, str]:
+    return shown(area, "area", case.system), shown(mass, "mass", case.system)
 
 
 def _mounts(case: Case) -> list[Block]:
@@ -264,14 +278,17 @@ def _begins(one: Verdict, beginnings: tuple[str, ...]) -> bool:
 def limits(case: Case, verdicts: list[Verdict]) -> Table:
     """What is expected and allowed, with a column to write in."""
     rows = tuple(
-        (
-            case.told(one.question) + (f" ({spoken(one.state)})" if one.state else ""),
-            shown(one.value or 0.0, one.kind, case.system, like=largest_of(one))
-            + (f" {shown_spread(2.0 * one.uncertainty, one.kind, case.system, like=largest_of(one))}"
-               if one.uncertainty else ""),
-            f"{SENSES[one.sense]} {shown(one.limit or 0.0, one.kind, case.system, like=largest_of(one))}",
-            "",
-        )
+        (case.told(one.question) + (f" ({spoken(one.state)})" if one.state else ""), *_expected(case, one), "")
         for one in verdicts
-    )  # fmt: skip
+    )
     return Table(("question", "expected (2u)", "limit", "measured"), rows, (3, 1.4, 1.3, 1), small=True)
+
+
+def _expected(case: Case, one: Verdict) -> tuple[str, str]:
+    """Value and limit in one unit; yes or no where that is what is asked."""
+    if answer := yes_or_no(one):
+        return answer, "yes"
+    like = largest_of(one)
+    spread = f" {shown_spread(2.0 * one.uncertainty, one.kind, case.system, like=like)}" if one.uncertainty else ""
+    value = shown(one.value or 0.0, one.kind, case.system, like=like)
+    return value + spread, f"{SENSES[one.sense]} {shown(one.limit or 0.0, one.kind, case.system, like=like)}"
