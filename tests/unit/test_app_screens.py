@@ -150,7 +150,7 @@ def test_a_tile_says_what_the_last_edit_changed() -> None:
     before = compute(plain_build(), "x")
     after = compute(plain_build().replace("tallest: 1700", "tallest: 1990"), "x")
     space = next(one for one in glance.tiles(after.verdicts, before.verdicts, "metric") if one["group"] == "Space")
-    assert space["change"] == "↓ worse,"
+    assert (space["arrow"], space["change"]) == ("↓", "worse,")
     assert space["before"].startswith("meets")
 
 

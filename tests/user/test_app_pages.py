@@ -263,7 +263,7 @@ def test_changes_are_told_since_the_last_edit_the_opening_or_another_file(tmp_pa
             assert space()["before"].startswith("meets")
             assert space()["before"] != by_edit
             tell(strip, "since", {"since": "file other.yaml"})
-            await until(lambda: space().get("change") == "↑ better,")
+            await until(lambda: space().get("arrow") == "↑")
             tell(strip, "since", {"since": "file no-such.yaml"})
             assert strip._props["since"] == "file other.yaml"
 

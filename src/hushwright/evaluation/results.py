@@ -12,6 +12,8 @@ from hushwright.evaluation.results_air import NO_AIR, AirResults
 from hushwright.evaluation.results_cost import NO_COST, CostResult
 from hushwright.evaluation.results_heat import NO_HEAT, HeatResults
 from hushwright.evaluation.results_mass import NO_STRUCTURE, MassResult, StructureResults
+from hushwright.evaluation.results_path import Bands as Bands
+from hushwright.evaluation.results_path import PathLevel as PathLevel
 from hushwright.evaluation.results_power import NO_POWER, PowerResults
 from hushwright.evaluation.results_safety import NO_SAFETY, SafetyResults
 from hushwright.evaluation.results_signals import NO_SIGNALS, SignalResults
@@ -19,7 +21,6 @@ from hushwright.evaluation.results_use import NO_USE_RESULTS, UseResults
 from hushwright.evaluation.results_wiring import NO_WIRING, WiringResults
 from hushwright.model.build import Assumption, Build
 
-Bands = tuple[float, ...]
 REPORTED = "reported: "
 """Notes that begin so inform; they do not make a verdict unproven."""
 SILENCE = -200.0
@@ -50,22 +51,6 @@ class Quantity:
     def standard_uncertainty(self) -> float:
         """Root of the sum of squares of the method's and of the inputs' shares, in the unit of the value."""
         return math.sqrt(self.method_uncertainty**2 + sum(each.change**2 for each in self.contributions))
-
-
-@dataclass(frozen=True, slots=True)
-class PathLevel:
-    """Level that one way of the sound makes in the receiving room, alone."""
-
-    name: str
-    levels: Bands
-    uncertainty: Bands
-    level_a: float
-    share: float  # of the A-weighted energy
-    place: str
-    note: str = ""
-    kind: str = ""  # of its first piece, as of a link
-    family: str = ""  # ways of one family are wrong together in part
-    build_up: str = ""  # of one family, ways of one build-up are wrong together wholly
 
 
 @dataclass(frozen=True, slots=True)

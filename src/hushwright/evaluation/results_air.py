@@ -3,12 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from hushwright.evaluation.results import PathLevel
-
-Bands = tuple[float, ...]
+from hushwright.evaluation.results_path import Bands, PathLevel
 
 
 @dataclass(frozen=True, slots=True)
