@@ -10,11 +10,13 @@ from hypothesis import strategies as st
 
 from hushwright.document.read import read_document_text
 from hushwright.evaluation.doubt import doubt_of
+from hushwright.evaluation.floor import floating_room
 from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
+from hushwright.physics.air import Air
 from hushwright.report.doubt_told import doubt_told
 from hushwright.report.first_look import CAUTION, first_look_page
-from hushwright.search.first_look import TOPICS, FirstLook, first_look, topics_of
+from hushwright.search.first_look import HARD, TOPICS, FirstLook, first_look, resolved_start, topics_of
 from hushwright.search.questions import WEIGHTS, Answers, questions, read_answers
 from hushwright.search.starting_build import starting_build
 from hushwright.search.starting_services import bank_energy
@@ -106,12 +108,13 @@ def test_each_topic_tells_its_worst_verdict() -> None:
             word = {"meets": "feasible", "unproven": "tight", "fails": "not feasible", "not_applicable": "not asked"}[
                 each.worst.verdict
             ]
-            assert each.word == word
+            unlikely = word == "tight" and each.worst.chance is not None and each.worst.chance < HARD
+            assert each.word == ("hard to reach" if unlikely else word)
 
 
 def test_the_whole_is_as_good_as_its_worst_topic() -> None:
     words = [each.word for each in usual_look().chosen.topics]
-    order = ("not feasible", "tight", "feasible")
+    order = ("not feasible", "hard to reach", "tight", "feasible")
     assert usual_look().chosen.word == next(word for word in order if word in words)
 
 
@@ -165,3 +168,48 @@ def test_answers_that_can_mean_two_things_are_asked(key: str, typed: str, told: 
     answers, (problem,) = read_answers({key: typed}, LIBRARY)
     assert answers is None
     assert told in problem.note
+
+
+PLACES = tuple(LIBRARY.records("outdoors"))
+BODIES = tuple(LIBRARY.records("body"))
+SETS = tuple((body, people, PLACES[(at + people) % len(PLACES)])
+             for at, body in enumerate(BODIES) for people in (1, 4))  # fmt: skip
+
+
+@pytest.mark.parametrize(("body", "people", "place"), SETS)
+@pytest.mark.parametrize("weight", ["light", "heavy"])
+def test_every_mount_of_the_build_carries_enough_and_none_too_much(
+    body: str, people: int, place: str, weight: str
+) -> None:
+    answers = answered(body=body, quiet_people=str(people), place=place)
+    build = resolved_start(answers, weight, LIBRARY)[1]
+    air = Air(build.brief.air_temperature)
+    for state in build.states:
+        found = floating_room(build, state, air)
+        assert found is not None
+        (group,) = build.mounts
+        loads = [each.load for each in found.result.loads]
+        fits = all(1.1 * group.lowest_load < load < 0.95 * group.highest_load for load in loads)
+        assert fits or len(group.places) == 4, loads  # as few as a floor stands on: no number of them fits
+
+
+@pytest.mark.parametrize(
+    "typed", [{"use": "other"}, {"body": BODIES[0], "quiet_people": "6", "hottest": "38 °C", "weight": "light"}]
+)
+def test_no_verdict_fails_that_the_page_does_not_name(typed: dict[str, str]) -> None:
+    look = first_look(answered(**typed), LIBRARY)
+    told = {each.worst.id for each in look.chosen.topics if each.worst is not None}
+    page = " ".join(first_look_page(look, "metric").split())
+    failing = [each for each in look.verdicts if each.verdict == "fails" and each.id not in told]
+    assert failing == list(look.chosen.beside)
+    assert all(each.question in page for each in failing)
+
+
+def test_the_usual_build_fails_in_nothing_that_its_topics_do_not_tell() -> None:
+    assert usual_look().chosen.beside == ()
+
+
+def test_what_is_unlikely_is_hard_to_reach_and_not_merely_tight() -> None:
+    worst = next(each.worst for each in usual_look().chosen.topics if each.worst is not None)
+    words = [topics_of((replace(worst, verdict="unproven", chance=chance),))[0].word for chance in (0.16, 0.34)]
+    assert words == ["hard to reach", "tight"]

@@ -18,6 +18,7 @@ from hushwright.app.frame import Frame, button, say
 from hushwright.document.parts import set_deep
 from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.library.read import read_library
+from hushwright.report.first_look import BESIDE, WORDS
 from hushwright.search.questions import Question, questions
 
 _SHOWN = (
@@ -107,12 +108,16 @@ class FirstPage:
             with ui.element("h2"):
                 ui.label(f"First look: {found.word}")
             _table(("", "", "range", "wanted", ""), found.topics)
+            ui.label(WORDS).classes("hw-note")
             if found.doubt:
                 _heading("How quiet, and how sure")
                 ui.label(found.doubt)
             if found.begin:
                 _heading("Where to begin")
                 _table((), found.begin)
+            if found.beside:
+                _heading(BESIDE)
+                _table((), [(line,) for line in found.beside])
             if found.trials:
                 _heading("How heavy to build")
                 _table(("leaves", "quiet inside", "mass on the road", ""), found.trials)

@@ -25,6 +25,7 @@ class Looked:
     caution: str = ""
     text: str = ""
     doubt: str = ""
+    beside: tuple[str, ...] = ()
     plain: tuple[tuple[str, str], ...] = ()
     problems: tuple[tuple[str, str], ...] = ()
 
@@ -50,7 +51,7 @@ def looked(typed: dict[str, str], system: System) -> Looked:
     return Looked(
         look.chosen.word, tuple(map(tuple, told.topic_rows(look, system))), tuple(told.begin_with(look, system)),
         tuple(map(tuple, trials)), tuple(told.measured_first(look, system)), restated(told.CAUTION, system), look.text,
-        doubt_told(look, system), tuple(_plain(typed, library)),
+        doubt_told(look, system), tuple(told.told_beside(look, system)), tuple(_plain(typed, library)),
     )  # fmt: skip
 
 

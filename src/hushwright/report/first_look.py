@@ -1,4 +1,4 @@
-"""The first look on one page: feasible, tight or not, with ranges, and what to measure first."""
+"""The first look on one page: feasible, tight, hard to reach or not, with ranges, and what to measure first."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from hushwright.search.questions import Answers
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict, likelihood
 
+BESIDE = "What else does not hold yet"
+WORDS = "tight: open; hard to reach: open, less than one chance in three; feasible and not: with all doubt."
 _MEASURED = 6
 _PAGE = 84  # columns of an A4 page in a fixed type
 _ON_THE_VAN = "measure it on the van itself: the method alone"
@@ -43,11 +45,14 @@ def first_look_page(look: FirstLook, system: System) -> str:
     lines = [title, "═" * len(title)]
     lines += wrapped(told_answers(look.answers, system), indent=2, hanging=2, width=_PAGE)
     lines += ["", *table(topic_rows(look, system), gap=2)]
-    lines.append("")
+    lines += [*wrapped(WORDS, indent=2, hanging=2, width=_PAGE), ""]
     if doubt := doubt_told(look, system):
         lines += labelled("how quiet, how sure", doubt, column=24, width=_PAGE)
     for name, told in begin_with(look, system):
         lines += labelled(name, told, column=24, width=_PAGE)
+    if beside := told_beside(look, system):
+        lines += heading(BESIDE)
+        lines += [line for told in beside for line in wrapped(told, indent=2, hanging=4, width=_PAGE)]
     if len(look.trials) > 1:
         lines += [
             *heading("How heavy to build"),
@@ -74,8 +79,20 @@ def begin_with(look: FirstLook, system: System) -> list[tuple[str, str]]:
     return [
         (each.name, restated(_short(each.worst), system))
         for each in look.chosen.topics
-        if each.worst is not None and each.word in ("tight", "not feasible")
+        if each.worst is not None and each.word in ("tight", "hard to reach", "not feasible")
     ]
+
+
+def told_beside(look: FirstLook, system: System) -> list[str]:
+    """What else the build does not hold yet: every question, worst value against what is wanted."""
+    return [_beside(each, system) for each in look.chosen.beside]
+
+
+def _beside(verdict: Verdict, system: System) -> str:
+    if verdict.kind == "count" or verdict.limit is None:
+        return verdict.question
+    limit = f"{_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}"
+    return f"{verdict.question} {range_of(verdict, system)}, wanted {limit}"
 
 
 def _short(verdict: Verdict) -> str:

@@ -10,13 +10,17 @@ from hushwright.errors import Diagnostic
 from hushwright.evaluation.couple import evaluate
 from hushwright.evaluation.results import Evaluation
 from hushwright.library.library import Library
+from hushwright.model.build import Build
 from hushwright.search.questions import CHOOSE, WEIGHTS, Answers
 from hushwright.search.starting_build import starting_build
+from hushwright.search.starting_mounts import mount_rows
 from hushwright.verdicts.judge import judge
 from hushwright.verdicts.measure_next import MeasureNext, measure_next
 from hushwright.verdicts.verdict import Verdict
 
-Word = Literal["feasible", "tight", "not feasible", "not asked"]
+Word = Literal["feasible", "tight", "hard to reach", "not feasible", "not asked"]
+HARD = 1.0 / 3.0
+"""Chance below which a topic is hard to reach: what the verdicts call unlikely."""
 
 TOPICS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("height to stand in", ("headroom",)),
@@ -32,7 +36,7 @@ TOPICS: tuple[tuple[str, tuple[str, ...]], ...] = (
 """What a first talk with a client is about, with the checks that answer it."""
 
 _WORDS: dict[str, Word] = {"meets": "feasible", "unproven": "tight", "fails": "not feasible"}
-_ORDER: tuple[Word, ...] = ("not feasible", "tight", "feasible", "not asked")
+_ORDER: tuple[Word, ...] = ("not feasible", "hard to reach", "tight", "feasible", "not asked")
 
 
 class CannotLook(Exception):
@@ -45,7 +49,7 @@ class CannotLook(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Topic:
-    """One line of the look: its verdicts' worst, told as feasible, tight or not."""
+    """One line of the look: its verdicts' worst, told as feasible, tight, hard to reach or not."""
 
     name: str
     word: Word
@@ -54,11 +58,12 @@ class Topic:
 
 @dataclass(frozen=True, slots=True)
 class Trial:
-    """One weight of the quiet room, tried."""
+    """One weight of the quiet room, tried; ``beside`` are verdicts that fail and that no topic tells."""
 
     weight: str
     topics: tuple[Topic, ...]
     chance: float
+    beside: tuple[Verdict, ...] = ()
 
     @property
     def word(self) -> Word:
@@ -109,10 +114,34 @@ def first_look(answers: Answers, library: Library) -> FirstLook:
 
 
 def _try(answers: Answers, weight: str, library: Library) -> tuple[Trial, str, Evaluation, tuple[Verdict, ...]]:
+    text, build = resolved_start(answers, weight, library)
+    evaluation = evaluate(build)
+    verdicts = judge(evaluation)
+    topics = topics_of(verdicts)
+    return Trial(weight, topics, _together(topics), _beside(topics, verdicts)), text, evaluation, verdicts
+
+
+def resolved_start(answers: Answers, weight: str, library: Library) -> tuple[str, Build]:
+    """First build of some answers as text and resolved, on mounts chosen by what they carry.
+
+    Raises
+    ------
+    CannotLook
+        If no build can be made of the answers.
+    """
+    text = starting_build(answers, weight, library)
+    build = _resolved(text, library)
+    rows = mount_rows(build, library)
+    if rows is None:
+        return text, build
+    text = starting_build(answers, weight, library, rows)
+    return text, _resolved(text, library)
+
+
+def _resolved(text: str, library: Library) -> Build:
     from hushwright.document.read import read_document_text
     from hushwright.model.resolve import resolve
 
-    text = starting_build(answers, weight, library)
     document, problems = read_document_text(text, "first look")
     if document is None:
         raise CannotLook(problems)
@@ -120,10 +149,13 @@ def _try(answers: Answers, weight: str, library: Library) -> tuple[Trial, str, E
     errors = tuple(each for each in (*problems, *further) if each.severity == "error")
     if build is None or errors:
         raise CannotLook(errors or further)
-    evaluation = evaluate(build)
-    verdicts = judge(evaluation)
-    topics = topics_of(verdicts)
-    return Trial(weight, topics, _together(topics)), text, evaluation, verdicts
+    return build
+
+
+def _beside(topics: tuple[Topic, ...], verdicts: tuple[Verdict, ...]) -> tuple[Verdict, ...]:
+    """Verdicts that fail and that no topic tells."""
+    told = {each.worst.id for each in topics if each.worst is not None}
+    return tuple(each for each in verdicts if each.verdict == "fails" and each.id not in told)
 
 
 def topics_of(verdicts: tuple[Verdict, ...]) -> tuple[Topic, ...]:
@@ -132,8 +164,15 @@ def topics_of(verdicts: tuple[Verdict, ...]) -> tuple[Topic, ...]:
     for name, checks in TOPICS:
         asked = [each for each in verdicts if each.value is not None and _belongs(each.id, checks)]
         worst = min(asked, key=lambda each: 1.0 if each.chance is None else each.chance, default=None)
-        found.append(Topic(name, "not asked" if worst is None else _WORDS.get(worst.verdict, "not asked"), worst))
+        found.append(Topic(name, "not asked" if worst is None else _word(worst), worst))
     return tuple(found)
+
+
+def _word(verdict: Verdict) -> Word:
+    """What is open with less than a chance in three is no mere tightness."""
+    if verdict.verdict == "unproven" and verdict.chance is not None and verdict.chance < HARD:
+        return "hard to reach"
+    return _WORDS.get(verdict.verdict, "not asked")
 
 
 def _belongs(reference: str, checks: tuple[str, ...]) -> bool:

@@ -7,12 +7,14 @@ import math
 from hushwright.library.library import Library
 from hushwright.search.questions import Answers
 from hushwright.search.starting_money import money
+from hushwright.search.starting_mounts import MOUNTS, MountRows
 from hushwright.search.starting_plan import LOBBY, PASSAGE, Plan, in_mm, plan_of
 from hushwright.search.starting_safety import safety
 from hushwright.search.starting_services import air, bank_capacity, climate, fittings, power
 
 # Typical figures of a first look; common practice, no source. The file repeats them as ranges where they matter.
 _ON_A_MOUNT = 48.0  # kg with people in, under which a mount of 130 N/mm stays straight
+_ACROSS = 3
 _LEAVES = {
     "light": ["{sheet: birch plywood, thickness: 9}"],
     "usual": [
@@ -41,7 +43,7 @@ _FLOOR = (
 )  # fmt: skip
 
 
-def starting_build(answers: Answers, weight: str, library: Library) -> str:
+def starting_build(answers: Answers, weight: str, library: Library, rows: MountRows | None = None) -> str:
     """Text of a build file for some answers.
 
     Parameters
@@ -52,6 +54,8 @@ def starting_build(answers: Answers, weight: str, library: Library) -> str:
         ``light``, ``usual`` or ``heavy``: how the quiet room's leaves are built.
     library : Library
         For the body's typical size.
+    rows : MountRows, optional
+        Mounts under the floor; left out, a number by the floor's size.
 
     Returns
     -------
@@ -61,7 +65,7 @@ def starting_build(answers: Answers, weight: str, library: Library) -> str:
     plan = plan_of(answers, weight, library)
     parts = [_head(plan), _brief(plan), _vehicle(plan), _rooms(plan)]
     if plan.has_quiet:
-        parts += [_surfaces(plan), _openings(plan), _mounts(plan), _treatments()]
+        parts += [_surfaces(plan), _openings(plan), _mounts(plan, rows), _treatments()]
     parts += [air(plan), climate(plan), power(plan), fittings(plan), _restraint(plan), _states(plan), _tolerances()]
     parts.append(safety(plan))
     parts.append(money(plan, bank_capacity(answers)))
@@ -193,11 +197,12 @@ def _openings(plan: Plan) -> str:
 """
 
 
-def _mounts(plan: Plan) -> str:
-    across = 3
-    along = min(max(math.ceil(plan.floating / _ON_A_MOUNT / across), 2), 10)
+def _mounts(plan: Plan, rows: MountRows | None) -> str:
+    if rows is None:
+        along = min(max(math.ceil(plan.floating / _ON_A_MOUNT / _ACROSS), 2), 10)
+        rows = MountRows(MOUNTS[0], along, _ACROSS)
     return (
-        f"mounts:\n  under_floor: {{mount: rubber floor mount 130 N/mm, along: {along}, across: {across}, inset: 80, "
+        f"mounts:\n  under_floor: {{mount: {rows.mount}, along: {rows.along}, across: {rows.across}, inset: 80, "
         "edges: open, snubber_gap: 8}\n"
     )
 

@@ -78,7 +78,7 @@ _PLAIN_AIR = """air:
           power: 15 W
           sound_power: 45..52 dB(A)
         - {flexible: 500, diameter: 125, stretched: 95 %}
-        - {grille: outlet, width: 300, height: 150, free_share: 60 %, throws: spread}
+        - {grille: outlet, width: 600, height: 400, free_share: 40 %, throws: spread}
     outlet:
       takes_from: workshop
       gives_to: outdoors

@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
-from hushwright.report.first_look import CAUTION, begin_with, measured_first, told_answers, topic_rows, trial_rows
+from hushwright.report.first_look import (
+    BESIDE,
+    CAUTION,
+    WORDS,
+    begin_with,
+    measured_first,
+    told_answers,
+    told_beside,
+    topic_rows,
+    trial_rows,
+)
 from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Say, Table
 from hushwright.report.units_out import restated
 from hushwright.search.first_look import FirstLook
@@ -24,10 +34,13 @@ def first_look_paper(look: FirstLook, system: System) -> Paper:
         Heading(f"First look: {look.chosen.word}"),
         Say(told_answers(look.answers, system)),
         Table(("", "", "range", "wanted", ""), topics, (1.6, 1.1, 2, 1.6, 1.3)),
+        Say(WORDS, "small"),
     ]
     open_topics = tuple(begin_with(look, system))
     if open_topics:
         blocks += [Heading("Where to begin", 2), Table(("", ""), open_topics, (1, 4))]
+    if beside := told_beside(look, system):
+        blocks += [Heading(BESIDE, 2), *(Say(line) for line in beside)]
     if len(look.trials) > 1:
         trials = tuple(tuple(row) for row in trial_rows(look, system))
         columns = ("leaves", "quiet inside", "mass on the road", "")
