@@ -7,8 +7,9 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from hushwright.app.handles import STEP, handles_of
+from hushwright.drawings.use_in_plan import PLACES
 from hushwright.model.build import Build
-from hushwright.units import System
+from hushwright.units import System, format_quantity
 
 if TYPE_CHECKING:
     from hushwright.evaluation.results import Evaluation
@@ -24,8 +25,24 @@ def picture(build: Build, view: str, station: float, system: System) -> dict[str
         {"id": one.id, "label": one.label, "kind": one.kind, "x": one.x, "y": one.y, "axes": one.axes}
         for one in handles_of(build, view, station)
     ]
-    shown = placed(_drawn(build, view, station, system), _SCALE[view], system)
-    return {**shown, "handles": handles, "step": STEP, "names": _names(build)}
+    drawing = _drawn(build, view, station, system)
+    shown = placed(drawing, _SCALE[view], system)
+    listed = _listed(build, drawing, system)
+    return {**shown, "handles": handles, "step": STEP, "names": _names(build), "listed": listed}
+
+
+def _listed(build: Build, drawing: Any, system: System) -> list[dict[str, Any]]:
+    """What the numbers of a drawing stand for, with the mass of openings, and whether each has values to change."""
+    from hushwright.drawings.primitives import Balloon
+
+    parts = {one.text: one.part for one in drawing.elements if isinstance(one, Balloon)}
+    found = []
+    for number, text in drawing.key:
+        part = parts.get(number, "")
+        weighs = sum(item.mass for item in build.masses if item.place == f"openings.{part}")
+        told = f"{text}, {format_quantity(weighs, 'mass', system)}" if weighs > 0.0 else text
+        found.append({"number": number, "text": told, "part": part, "opens": bool(place_of_part(build, part))})
+    return found
 
 
 def placed(drawing: Any, scale: float, system: System) -> dict[str, Any]:
@@ -94,4 +111,6 @@ def place_of_part(build: Build, part: str) -> str:
         for surface in room.surfaces:
             if part == surface.name:
                 return surface.place
+    if part in PLACES and build.use.workplace is not None:
+        return "workplace"
     return "vehicle" if part == "vehicle" else ""

@@ -127,6 +127,8 @@ def _balloon(balloon: Balloon, factor: float, taken: list[Point], texts: list[Bo
     """Ring with its number on the first free place round the thing, tied to it where it had to move."""
     centre = _at(balloon.at, factor)
     apart = (each for each in _round(centre) if all(math.dist(each, other) > 2.15 * _BALLOON for other in taken))
+    if balloon.beside:
+        apart = (each for each in apart if math.dist(each, centre) > 2.0 * _BALLOON)
     free = (each for each in apart if all(_beside(each, text) for text in texts))
     place = next(free, centre)
     taken.append(place)

@@ -24,6 +24,7 @@ from hushwright.model.build import Build
 from hushwright.units import System, format_quantity
 
 CUT_HEIGHT = 1.2  # m over the steel floor; common practice, no source
+_CROSS = 0.03  # m, arm of the cross of what has no size
 
 
 def plan(build: Build, height: float = CUT_HEIGHT, system: System = "metric") -> Drawing:
@@ -88,14 +89,23 @@ def _numbered(build: Build, system: System) -> tuple[list[Element], tuple[tuple[
     key = []
     for thing in things_of(build, system):
         found += thing_from_above(thing)
-        found.append(Balloon((thing.station, -thing.y), thing.number, part=thing.part))
+        found.append(Balloon((thing.station, -thing.y), thing.number, part=thing.part, beside=_is_a_point(thing)))
         key.append((thing.number, thing.text))
     return found, tuple(key)
 
 
+def _is_a_point(thing: Thing) -> bool:
+    """Whether all that is known of a fitting is where its centre lies."""
+    return thing.layer == "fittings" and min(thing.size[:2]) <= 0.0
+
+
 def thing_from_above(thing: Thing) -> list[Element]:
-    """Outline of a thing in plan, where its size is known."""
+    """Outline of a thing in plan where its size is known; else a small cross at the centre of a fitting."""
     along, across, _ = thing.size
+    if _is_a_point(thing):
+        x, y = thing.station, -thing.y
+        arms = (((x - _CROSS, y), (x + _CROSS, y)), ((x, y - _CROSS), (x, y + _CROSS)))
+        return [Line(*arm, thing.layer, thing.part, dashed=thing.above) for arm in arms]
     if along <= 0.0 or across <= 0.0:
         return []
     corners = box((thing.station - along / 2.0, -thing.y - across / 2.0),

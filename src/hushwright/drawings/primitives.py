@@ -121,12 +121,13 @@ class Hatch:
 
 @dataclass(frozen=True, slots=True)
 class Balloon:
-    """A number in a ring beside the thing that it names; moved aside where another one is."""
+    """A number in a ring on the thing that it names, or ``beside`` it; moved aside where another one is."""
 
     at: Point
     text: str
     layer: str = "text"
     part: str = ""
+    beside: bool = False
 
 
 Element = Line | Polyline | Circle | Arc | Text | Dimension | Hatch | Balloon

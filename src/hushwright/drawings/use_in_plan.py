@@ -11,6 +11,8 @@ from hushwright.model.use_in_place import SwingInPlace
 
 _HEAD = 0.11  # m, radius of a head in plan; common practice, no source
 _BOX = 0.06  # m, radius of the mark of a loudspeaker or camera
+PLACES = ("at the desk", "in the take", "loudspeaker", "camera")
+"""What a plan calls the places of a workplace."""
 
 
 def swings_in_plan(build: Build) -> list[Element]:

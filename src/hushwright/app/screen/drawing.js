@@ -15,6 +15,7 @@ export default {
     states: { type: Array, default: () => [] },
     state: String,
     marked: { type: Array, default: () => [] },
+    listed: { type: Array, default: () => [] },
   },
   emits: ["move", "pick", "state"],
   created() {
@@ -178,5 +179,10 @@ export default {
         <template v-if="held">{{ held.one.label }}: {{ dx ? 'along ' + far(dx) : '' }} {{ dy ? 'across ' + far(dy) : '' }}</template>
         <template v-else>{{ shown || named || (kinds.length ? 'Drag a handle, or move it with the arrow keys; click a part to see its values.' : '') }}</template>
       </figcaption>
+      <ul v-if="listed.length" class="hw-listed" aria-label="What the numbers stand for">
+        <li v-for="one in listed" :key="one.number"><span class="hw-number">{{ one.number }}</span>
+          <button v-if="one.opens" class="hw-link" @click="$emit('pick', { part: one.part })" @mouseenter="named = one.text" @mouseleave="named = ''">{{ one.text }}</button>
+          <span v-else>{{ one.text }}</span></li>
+      </ul>
     </figure>`,
 };
