@@ -3,15 +3,24 @@
 import re
 
 import pytest
-from tests.coupled import DEMO, build_of, evaluation_of, verdicts_of
+from tests.coupled import DEMO, build_of, edited, evaluation_of, verdicts_of
+from tests.unit.test_hints import DRAFT, SPOILT
 
 from hushwright.app import glance, pictures
+from hushwright.app.cures import holds_limit
 from hushwright.app.dark import LEAST_CONTRAST, SHEET, contrast, dark_lines, dark_rules, dark_tones
 from hushwright.app.frame import style_sheet
 from hushwright.app.handles import handles_of
 from hushwright.app.named import marks_of, parts_of, parts_to_change, parts_with_ways, pieces_of
+from hushwright.document.nodes import parse_path
 from hushwright.document.outline import outline
 from hushwright.drawings.layers import LAYERS, TONES
+from hushwright.errors import InvalidInput
+from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.report.units_out import quantity_kind
+from hushwright.units import parse_quantity
+from hushwright.verdicts.judge import judge
+from hushwright.verdicts.verdict import Verdict
 
 
 def test_every_way_that_a_hint_on_sound_names_leads_to_its_values() -> None:
@@ -86,3 +95,51 @@ def test_handles_of_walls_stand_beside_the_plan(kind: str) -> None:
     found = [one for one in handles_of(build, "plan") if one.kind == kind]
     assert found
     assert all(abs(one.y) > half for one in found)
+
+
+FAILING = {name: edited(DEMO, *SPOILT[name]) for name in SPOILT}
+
+
+@pytest.mark.parametrize("text", [DEMO, *FAILING.values(), DRAFT], ids=["demo", *FAILING, "draft"])
+def test_no_hint_leads_first_to_the_field_that_holds_the_limit(text: str) -> None:
+    evaluation = evaluate_nominal(build_of(text))[0]
+    parts, root = parts_with_ways(evaluation.build, evaluation), outline(text)
+    open_ones = [each for each in judge(evaluation, provisional=True) if each.verdict in ("fails", "unproven")]
+    led = {each.id: [part.place for part in parts_to_change(each, parts)] for each in open_ones if each.limit}
+    # how soon somebody looks in, and which fuse is put in, are limits and means in one
+    wrong = {}
+    for one in open_ones:
+        first = next(iter(led.get(one.id, ())), "")
+        node = root.find(parse_path(first)) if first else None
+        if node is None or node.form != "value" or first.endswith(("found_within", "fuse.rating", "bank.fuse")):
+            continue
+        if one.value is not None and first == one.place and holds_limit(first):
+            wrong[one.id] = first
+        wrong |= {one.id: first} if _is_near(node.text, one) else {}
+    assert wrong == {}
+
+
+def _is_near(text: str, one: Verdict) -> bool:
+    """Whether a field holds the limit of a verdict and not its value."""
+    try:
+        typed = parse_quantity(text, quantity_kind(one.kind))
+    except InvalidInput:
+        return False
+    return one.limit is not None and one.value is not None and typed == pytest.approx(one.limit) != one.value
+
+
+def test_mounts_that_carry_too_little_lead_to_their_number_first() -> None:
+    evaluation = evaluate_nominal(build_of(edited(DEMO, ("lowest_load: 20 kg", "lowest_load: 90 kg"))))[0]
+    parts = parts_with_ways(evaluation.build, evaluation)
+    one = next(each for each in judge(evaluation, provisional=True) if each.id.startswith("mount-least-load"))
+    assert one.verdict == "fails"
+    led = parts_to_change(one, parts)
+    fields = ("along", "across", "mount", "lowest_load")
+    assert [each.place for each in led] == [f"mounts.under_floor.{field}" for field in fields]
+    assert [each.name for each in led] == [*(f"under floor, {field}" for field in fields[:-1]), "limit"]
+
+
+def test_a_face_with_borrowed_layers_says_from_which() -> None:
+    parts = parts_of(build_of(DEMO))
+    assert parts["quiet room right"].said == "same layers as left"
+    assert parts["quiet room left"].said == parts["quiet room wheel box left"].said == ""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any, Final
 
-from hushwright.app.named import WISH, Named, parts_to_change, pieces_of
+from hushwright.app.named import WISH, Named, parts_meant, parts_to_change, pieces_of
 from hushwright.app.stood import RANK, asked, change_of, change_of_group, like_both, margin_text, spare_text
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.units_out import restated, shown, shown_spread
@@ -148,8 +148,10 @@ def _row(one: Verdict, old: Verdict | None, system: System, parts: Mapping[str, 
         "question": restated(one.question, system), "state": one.state.replace("_", " "), "value": value,
         "limit": limit, "margin": margin_text(one, system, like_both(old, one)),
         "basis": restated(one.basis, system), "place": one.place,
-        "is_wish": one.place.split(".")[0] == WISH, "hint": pieces_of(restated(one.hint, system), parts),
-        "parts": [{"name": restated(each.name, system), "place": each.place, "drawn": each.drawn, "face": each.face}
+        "is_wish": one.place.split(".")[0] == WISH,
+        "hint": pieces_of(restated(one.hint, system), parts_meant(one, parts)),
+        "parts": [{"name": restated(each.name, system), "place": each.place, "drawn": each.drawn, "face": each.face,
+                   "said": each.said or (each.place if each.name != each.place else "")}
                   for each in parts_to_change(one, parts)],
         "reason": restated(one.reason, system),
         "caution": restated(one.caution, system), "validity": [restated(note, system) for note in one.validity],

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Final
+
+from hushwright.app.cures import cures_of, holds_limit
 
 if TYPE_CHECKING:
     from hushwright.evaluation.results import Evaluation
@@ -17,17 +19,24 @@ WISH: Final = "brief"
 """Section of the file that holds what the client asks for; no part of the van can be changed there."""
 
 _MOST = 6
-_TYPED = re.compile(r"`([a-z_]+(?:\.[\w ]+)*)`")
+_TYPED = re.compile(r"`([a-z_]+(?:\.[\w ]+)+)`|(?<=type )`([a-z_]+)`")
+_GEAR = "signals.gear."
+_OF_GEAR = ("Quiet", "Signals")
+"""Groups whose hints mean the gear by its name; elsewhere "the converter" is the one of the supply."""
 
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A part: what it is called, its place in the file, its name in drawings, and in Walls where it has layers."""
+    """A part: what it is called, its place in the file, its name in drawings, and in Walls where it has layers.
+
+    ``said`` is told beside the name instead of the place.
+    """
 
     name: str
     place: str
     drawn: str = ""
     face: str = ""
+    said: str = ""
 
 
 @lru_cache(maxsize=4)
@@ -37,13 +46,15 @@ def parts_of(build: Build) -> Mapping[str, Named]:
 
     found: dict[str, Named] = {}
 
-    def add(name: str, place: str, drawn: str, face: str = "") -> None:
-        found.setdefault(name, Named(name, place, drawn, face))
+    def add(name: str, place: str, drawn: str, face: str = "", said: str = "") -> None:
+        found.setdefault(name, Named(name, place, drawn, face, said))
 
+    faces = {surface.name for room in build.rooms for surface in room.surfaces}
     for room in build.rooms:
         for surface in room.surfaces:
+            said = _borrowed(surface.name, surface.place, faces)
             for name in (spoken(surface.name), spoken(surface.name, ", ")):
-                add(name, surface.place, surface.name, surface.name if surface.layers else "")
+                add(name, surface.place, surface.name, surface.name if surface.layers else "", said)
     runs, layered = _runs(build), frozenset(layered_names(build))
     for section in ("openings", "cuts", "mounts"):
         for name in getattr(build.document.root, section, None) or {}:
@@ -55,6 +66,15 @@ def parts_of(build: Build) -> Mapping[str, Named]:
         if " " in fitting.name:
             add(fitting.name, f"fittings.{index}", fitting.name)
     return found
+
+
+def _borrowed(name: str, place: str, faces: Collection[str]) -> str:
+    """Of a face that takes its layers from another one: from which."""
+    lender = place.removeprefix("surfaces.")
+    if lender == name or lender not in faces:
+        return ""
+    room, _, face = lender.partition(".")
+    return f"same layers as {spoken(face if room == name.partition('.')[0] else lender)}"
 
 
 def parts_with_ways(build: Build, evaluation: Evaluation) -> dict[str, Named]:
@@ -120,17 +140,33 @@ def _pattern(names: tuple[str, ...]) -> re.Pattern[str]:
 def _matches(text: str, parts: Mapping[str, Named]) -> list[tuple[int, int, str, Named]]:
     pattern = _pattern(tuple(parts))
     found = [(each.start(), each.end(), each[1], parts[each[1]]) for each in pattern.finditer(text)]
-    found += [(each.start(), each.end(), each[1], Named(each[1], each[1])) for each in _TYPED.finditer(text)]
+    typed = [(each.start(), each.end(), each[1] or each[2]) for each in _TYPED.finditer(text)]
+    found += [(start, end, place, Named(place, place)) for start, end, place in typed]
     return sorted(found, key=lambda each: each[0])
+
+
+def parts_meant(one: Verdict, parts: Mapping[str, Named]) -> Mapping[str, Named]:
+    """Parts that the hint of a verdict may mean by a name."""
+    if one.group in _OF_GEAR:
+        return parts
+    return {name: each for name, each in parts.items() if not each.place.startswith(_GEAR)}
 
 
 def parts_to_change(one: Verdict, parts: Mapping[str, Named]) -> list[Named]:
     """Parts that a verdict leads to: those its hint names and its place, else what its spread rests on.
 
-    A wish of the client is none of them; where nothing else is left, the section that serves the wish.
+    A wish of the client is none of them; where nothing else is left, the section that serves the wish. Where the
+    place holds the limit, the means come before it and it is called the limit.
     """
-    found = {each.drawn or each.place: each for *_rest, each in _matches(one.hint, parts)}
-    if one.place and " " not in one.place and not _is_wish(one.place):
+    found = {each.drawn or each.place: each for *_rest, each in _matches(one.hint, parts_meant(one, parts))}
+    cures = cures_of(one, {name: each.place for name, each in parts.items()})
+    for place in cures:
+        face = next((each for each in parts.values() if each.place == place and each.face), None)
+        found.setdefault(face.drawn if face else place, face or _at_place(place, parts, _means(place)))
+    if cures and holds_limit(one.place):
+        found = dict([*found.items()][: _MOST - 1])
+        found["limit"] = replace(_at_place(one.place, parts, "limit"), drawn="", face="")
+    elif one.place and " " not in one.place and not _is_wish(one.place):
         at = _at_place(one.place, parts)
         found.setdefault(at.drawn or at.place, at)
     if not found:
@@ -140,6 +176,11 @@ def parts_to_change(one: Verdict, parts: Mapping[str, Named]) -> list[Named]:
         place = _SECTIONS[one.group]
         found = {place: Named(place, place)}
     return [each for each in found.values() if each.place and not _is_wish(each.place)][:_MOST]
+
+
+def _means(place: str) -> str:
+    """What is changed, in words: the part and the word of the file."""
+    return ", ".join(spoken(each) for each in place.split(".")[-2:])
 
 
 _SECTIONS: Final = {"Air": "air", "Heat": "climate", "Quiet": "surfaces", "Power": "power"}

@@ -43,7 +43,7 @@ class Where:
             is_there = shown is not None and any(_shows(shown, each) for each in marked)
             drawing.set_visibility(is_there)
             if shown is not None and is_there:
-                drawing.show(**{**shown, "handles": []})
+                drawing.show(**{**shown, "handles": [], "listed": []})
         self._mark()
 
     def _mark(self) -> None:
