@@ -18,7 +18,6 @@ from hushwright.app.frame import Frame, button, say
 from hushwright.document.parts import set_deep
 from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.library.read import read_library
-from hushwright.report.first_look import BESIDE, WORDS
 from hushwright.search.questions import Question, questions
 
 _SHOWN = (
@@ -103,6 +102,8 @@ class FirstPage:
         ui.run_javascript(_SHOWN.format(where=f'[data-question="{wrong[0]}"]'))
 
     def _show(self, found: Looked) -> None:
+        from hushwright.report.first_look import BESIDE, WORDS  # late: the first page waits for no law
+
         self._result.clear()
         with self._result:
             with ui.element("h2"):

@@ -7,7 +7,6 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from hushwright.app.handles import STEP, handles_of
-from hushwright.drawings.use_in_plan import PLACES
 from hushwright.model.build import Build
 from hushwright.units import System, format_quantity
 
@@ -111,6 +110,8 @@ def place_of_part(build: Build, part: str) -> str:
         for surface in room.surfaces:
             if part == surface.name:
                 return surface.place
+    from hushwright.drawings.use_in_plan import PLACES  # late: the first page waits for no law
+
     if part in PLACES and build.use.workplace is not None:
         return "workplace"
     return "vehicle" if part == "vehicle" else ""
