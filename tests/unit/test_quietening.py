@@ -9,12 +9,14 @@ from tests.plain_builds import plain_build
 from tests.unit.air_cases import AIRED
 
 from hushwright.app.wall_rows import compared_row
+from hushwright.document.edits import Edit
 from hushwright.document.edits import edited as with_edits
+from hushwright.document.nodes import parse_path
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.quieten import price_text
 from hushwright.search.comparing import Comparison
-from hushwright.search.quiet_steps import Looking, Price, Quietened
+from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, needs_of
 from hushwright.search.quietening import LEAST_GAIN, Quietening
 from hushwright.search.reckoning import broken_by, price_between, score_of, touched_by
 from hushwright.search.worse import why_no_better
@@ -210,3 +212,21 @@ def test_a_longer_duct_without_price_and_mass_is_told_so_and_one_with_a_price_is
         assert price_text(price, build_of(text).costs.currency, "metric") == f"mass not known, {told}"
     slower = edited(AIRED, ("free_flow: 80 l/s", "free_flow: 70 l/s"))
     assert not price_between(build_of(AIRED), build_of(slower)).unweighed
+
+
+def test_a_step_needs_the_earlier_ones_that_change_the_same_list_or_place() -> None:
+    def step(*paths: str) -> QuietStep:
+        edits = tuple(Edit("set", parse_path(each), "1") for each in paths)
+        return QuietStep("", "", (), edits, "", 0.0, 0.0, 0.0, Price(), ())
+
+    found = needs_of((
+        step("surfaces.quiet_room.left.layers.2.cavity"),
+        step("surfaces.quiet_room.right.layers.2.cavity"),
+        step("surfaces.quiet_room.left.layers.0.thickness", "rooms.quiet_room.front"),
+        step("rooms.quiet_room.rear"),
+        step("openings.door.seals.rows"),
+        step("surfaces.quiet_room.left.edge_gap"),
+        step("rooms.quiet_room.front"),
+        step("openings.door.seals"),
+    ))  # fmt: skip
+    assert [sorted(each) for each in found] == [[], [], [0], [], [], [], [0, 2], [4]]

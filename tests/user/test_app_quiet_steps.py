@@ -20,6 +20,7 @@ from hushwright.app.desk import Desk
 from hushwright.app.elements import Table
 from hushwright.app.server import root_of
 from hushwright.app.workspace import Workspace
+from hushwright.search.quiet_steps import Looking
 from hushwright.search.quietening import Quietening
 
 pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")
@@ -72,11 +73,54 @@ def test_steps_are_found_from_the_verdict_and_each_is_one_step_of_undo(
             assert steps(user)._props["rows"][1]["cells"][0].startswith("✓ 2. ")
             press(user, "Undo")
             assert session.text not in (BUILD, second)
-            assert [row["can"] for row in steps(user)._props["rows"][:2]] == [False, True]
+            assert [row["alone"] for row in steps(user)._props["rows"][:2]] == [False, True]
             press(user, "Undo")
             assert session.text == BUILD
+            assert [row["alone"] for row in steps(user)._props["rows"][:2]] == [True, False]
+            assert steps(user)._props["rows"][1]["note"].startswith("only with step 1")
             session.change(BUILD.replace("cavity: 60", "cavity: 61"), "by hand")
-            assert not any(row["can"] for row in steps(user)._props["rows"])
+            assert not any(row["can"] or row["alone"] for row in steps(user)._props["rows"])
+
+    run(act())
+
+
+class GivenUp(AtOnce):
+    """A search that is given up after two steps."""
+
+    async def run(self, text: str, file: str, verdict: str, start: Any) -> AsyncIterator[Any]:
+        found = 0
+        for each in Quietening(text, file, verdict, start, rounds=2):
+            yield each
+            found += isinstance(each, Looking) and each.step is not None
+            if found == 2:
+                return
+
+
+def test_what_was_found_before_a_search_was_given_up_can_be_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(quietening, "quietener", GivenUp)
+    path = tmp_path / "van.yaml"
+    path.write_text(BUILD, encoding="utf-8")
+
+    async def act() -> None:
+        desk = Desk(Workspace(tmp_path), Inline())
+        async with user_simulation(root=root_of(desk, {})) as user:
+            await user.open("/build/van.yaml")
+            session = desk.open("van.yaml").session
+            press(user, "Steps to quiet")
+            press(user, "Find steps to quiet")
+            search = quietening.search_of(desk.open("van.yaml"))
+            for _ in range(600):
+                await asyncio.sleep(0.01)
+                if search.problem and not search.is_running:
+                    break
+            assert search.problem == "given up; what was found so far can be taken"
+            rows = steps(user)._props["rows"]
+            assert [row["alone"] for row in rows] == [True, False]
+            assert rows[1]["can"]
+            tell(steps(user), "alone", {"id": 0})
+            assert session.text == search.steps()[0][0].text
 
     run(act())
 

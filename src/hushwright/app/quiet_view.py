@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 from typing import Any
 
@@ -39,14 +40,12 @@ class QuietSteps:
             self.progress = ui.label("").classes("hw-note").props('role="status"')
         self.end = ui.element("div")
         self.table = Table().classes("hw-steps")
-        self.table.on("choose", lambda event: self._take(int(event.args["id"])))
+        self.table.on("choose", lambda event: self._take_to(int(event.args["id"])))
+        self.table.on("alone", lambda event: self._take([int(event.args["id"])]))
         self.caption = ui.label("").classes("hw-note")
-        self.all = button("Take all steps", lambda: self._take(len(self._steps()) - 1))
+        self.all = button("Take all steps", lambda: self._take_to(len(self.search.steps()) - 1))
         self.rest = ui.element("div")
         self.search.listeners.append(self.refresh)
-
-    def _steps(self) -> tuple[Any, ...]:
-        return self.search.found.steps if self.search.found is not None else ()
 
     def refresh(self) -> None:
         """Show what now holds; one that is no longer on the screen is forgotten."""
@@ -60,26 +59,40 @@ class QuietSteps:
         self.cancel.set_visibility(running)
         self.progress.set_text(self.search.progress or self.search.problem)
         found, taken = self.search.found, self.search.taken()
-        rows = []
-        for at, (step, kind, currency) in enumerate(self.search.steps()):
-            cells = step_cells(step, kind, currency, self.page.system, by_name=False)
-            done = taken is not None and at < taken
-            cells[0] = f"{'✓ ' if done else ''}{at + 1}. {cells[0]}"
-            rows.append({"id": at, "cells": cells, "can": taken is not None and not done})
-        self.table.show(head=[*STEPS_HEAD, ""], rows=rows, act="Take up to here")
+        rows = self._rows(taken)
+        self.table.show(head=list(STEPS_HEAD[:-1]), rows=rows, act="Take up to here", alone="Take this")
         self.caption.set_text(self._caption(taken))
-        self.all.set_visibility(found is not None and taken is not None and taken < len(found.steps))
+        self.all.set_visibility(taken is not None and len(taken) < len(rows))
         wanted = (id(found), self.page.system)
         if wanted != self._shown:
             self._shown = wanted
             self._show_words()
 
-    def _caption(self, taken: int | None) -> str:
-        if self.search.found is None or not self.search.found.steps:
+    def _rows(self, taken: frozenset[int] | None) -> list[dict[str, Any]]:
+        """Steps as rows, with what can be taken of them."""
+        rows = []
+        for at, ((step, kind, currency), needs) in enumerate(
+            zip(self.search.steps(), self.search.needs(), strict=True)
+        ):
+            cells = step_cells(step, kind, currency, self.page.system, by_name=False)
+            done = taken is not None and at in taken
+            cells[0] = f"{'✓ ' if done else ''}{at + 1}. {cells[0]}"
+            touches = f"touches {cells[-1]}" if cells[-1] else ""
+            lacking = sorted(needs - (taken or frozenset()))
+            wants = f"only with {_numbered(lacking)}" if lacking and taken is not None and not done else ""
+            open_before = [one for one in range(at) if taken is not None and one not in taken]
+            rows.append({"id": at, "cells": cells[:-1], "note": "; ".join(each for each in (wants, touches) if each),
+                         "alone": taken is not None and not done and not lacking,
+                         "can": taken is not None and not done and bool(open_before)})  # fmt: skip
+        return rows
+
+    def _caption(self, taken: frozenset[int] | None) -> str:
+        if self.search.is_running or not self.search.steps():
             return ""
         if taken is None:
             return "The file has changed since in another way; find the steps again before you take any."
-        return f"Nominal numbers after each step. Each is one step of undo. {restated(RANKED, self.page.system)}"
+        return (f"Nominal numbers after each step in this order; one taken alone gains about as much. Each is one step"
+                f" of undo. {restated(RANKED, self.page.system)}")  # fmt: skip
 
     def _show_choice(self) -> None:
         shown = self.page.open.shown
@@ -130,12 +143,25 @@ class QuietSteps:
             return
         self.search.begin(self.verdict)
 
-    def _take(self, last: int) -> None:
-        """Take all steps up to one, each as a step of its own."""
-        taken, session = self.search.taken(), self.page.session
-        if taken is None:
+    def _take_to(self, last: int) -> None:
+        """Take all steps up to one that the file has not yet."""
+        taken = self.search.taken() or frozenset()
+        self._take([at for at in range(last + 1) if at not in taken])
+
+    def _take(self, wanted: Sequence[int]) -> None:
+        """Take some steps, each as a step of its own."""
+        if self.search.taken() is None:
             say("The file has changed since; find the steps again.")
             return
-        for step in self._steps()[taken : last + 1]:
-            if not self.page.change(partial(session.change, step.text, f"quieter: {step.name}")):
+        for at in wanted:
+            name = f"quieter: {self.search.steps()[at][0].name}"
+            if not self.page.change(partial(self._take_one, at, name)):
                 return
+
+    def _take_one(self, at: int, name: str) -> None:
+        self.page.session.change(self.search.with_step(at), name)
+
+
+def _numbered(steps: Sequence[int]) -> str:
+    """Steps by their numbers."""
+    return f"step{'s' if len(steps) > 1 else ''} {', '.join(str(at + 1) for at in steps)}"

@@ -80,7 +80,8 @@ class QuietSearch:
         self.progress = ""
         self.problem = ""
         self.found: Quietened | None = None
-        self.so_far: list[Looking] = []  # each with a step that was taken
+        self.so_far: list[tuple[QuietStep, str, str]] = []  # steps taken, with kind and currency
+        self._known: dict[str, frozenset[int]] = {}  # texts, and the steps that each has
         self.listeners: list[Callable[[], None]] = []
         self._task: asyncio.Task[None] | None = None
 
@@ -95,6 +96,7 @@ class QuietSearch:
             return
         self.begun, self.verdict = self.opened.session.text, verdict
         self.found, self.problem, self.progress, self.so_far = None, "", "Computing …", []
+        self._known = {}
         self._task = asyncio.get_running_loop().create_task(self._run())
         self._tell()
 
@@ -106,14 +108,38 @@ class QuietSearch:
         """Steps with kind and currency: of the answer, until then those taken so far."""
         if self.found is not None:
             return [(each, self.found.kind, self.found.currency) for each in self.found.steps]
-        return [(each.step, each.kind, each.currency) for each in self.so_far if each.step is not None]
+        return self.so_far
 
-    def taken(self) -> int | None:
-        """How many of the steps the file has; `None` where it has been changed in another way."""
-        if self.found is None:
+    def taken(self) -> frozenset[int] | None:
+        """Steps that the file has; `None` where it has been changed in another way, or steps are still being found."""
+        if self.is_running and self.found is None:
             return None
-        texts = [self.begun, *(each.text for each in self.found.steps)]
-        return texts.index(self.opened.session.text) if self.opened.session.text in texts else None
+        known = {self.begun: frozenset[int](), **self._known}
+        for at, (step, _, _) in enumerate(self.steps()):
+            known.setdefault(step.text, frozenset(range(at + 1)))
+        return known.get(self.opened.session.text)
+
+    def needs(self) -> tuple[frozenset[int], ...]:
+        """For each step the earlier ones that it needs."""
+        from hushwright.search.quiet_steps import needs_of
+
+        return needs_of([step for step, _, _ in self.steps()])
+
+    def with_step(self, at: int) -> str:
+        """The present text with one step more; its needs are there already.
+
+        Raises
+        ------
+        InvalidInput
+            If the present text cannot have it.
+        """
+        from hushwright.document.edits import edited
+
+        taken = self.taken() or frozenset()
+        step = self.steps()[at][0]
+        text = step.text if taken == frozenset(range(at)) else edited(self.opened.session.text, step.edits)
+        self._known[text] = taken | {at}
+        return text
 
     async def _run(self) -> None:
         from hushwright.evaluation.couple import with_build
@@ -130,12 +156,14 @@ class QuietSearch:
                 self.found = each
             else:
                 self.progress = said(each)
+                if each.anew:
+                    self.so_far = [(step, each.kind, each.currency) for step in each.anew]
                 if each.step is not None:
-                    self.so_far.append(each)
+                    self.so_far.append((each.step, each.kind, each.currency))
             self._tell()
             await asyncio.sleep(0)
         if self.found is None and not self.problem:
-            self.problem = "given up"
+            self.problem = "given up; what was found so far can be taken" if self.so_far else "given up"
         self.progress = ""
         self._task = None
         self._tell()

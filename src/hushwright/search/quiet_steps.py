@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from hushwright.document.edits import Edit
+from hushwright.document.nodes import Path
 from hushwright.verdicts.verdict import Verdict
 
 Ending = Literal["meets", "number", "short"]
@@ -126,7 +128,10 @@ class Quietened:
 
 @dataclass(frozen=True, slots=True)
 class Looking:
-    """How far a search is: the round, changes looked at of those in it, and the step just taken, if one was."""
+    """How far a search is: the round, changes looked at of those in it, and the step just taken, if one was.
+
+    Where an earlier step was given up for a better one, ``anew`` has all steps as they now stand.
+    """
 
     round: int
     done: int
@@ -135,3 +140,25 @@ class Looking:
     step: QuietStep | None = None
     kind: str = ""  # of the value
     currency: str = ""
+    anew: tuple[QuietStep, ...] = ()
+
+
+def needs_of(steps: Sequence[QuietStep]) -> tuple[frozenset[int], ...]:
+    """For each step the earlier ones without which it cannot be taken: they change the same part of the file."""
+    parts = [{_part(edit) for edit in each.edits} for each in steps]
+    found: list[frozenset[int]] = []
+    for at, own in enumerate(parts):
+        direct = {one for one in range(at) if any(_overlap(a, b) for a in own for b in parts[one])}
+        found.append(frozenset(direct.union(*(found[one] for one in direct))))
+    return tuple(found)
+
+
+def _part(edit: Edit) -> Path:
+    """Path of an edit, or of the list that it goes into: a step may shift the places in it."""
+    at = next((index for index, key in enumerate(edit.path) if isinstance(key, int)), len(edit.path))
+    return edit.path[:at]
+
+
+def _overlap(one: Path, other: Path) -> bool:
+    short = min(len(one), len(other))
+    return one[:short] == other[:short]

@@ -146,6 +146,8 @@ class Quietening:
                 if after is None:
                     break
                 here = after
+                yield Looking(number, 0, 0, here.value, None, question.kind, here.build.costs.currency,
+                              tuple(self._steps))  # fmt: skip
         yield Looking(0, 0, 0, here.value)
         yield self._end(here, question)
 
