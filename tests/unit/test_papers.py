@@ -20,7 +20,7 @@ from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.air import Air
 from hushwright.report.as_json import check_json
 from hushwright.report.papers.as_text import paper_text
-from hushwright.report.papers.blocks import Heading, Judged, Table
+from hushwright.report.papers.blocks import Heading, Judged, Say, Table
 from hushwright.report.papers.change import change_order
 from hushwright.report.papers.common import Case, without_code_marks
 from hushwright.report.papers.every_paper import PAPERS
@@ -46,8 +46,7 @@ def read(text: str, name: str, system: System = "metric") -> PdfReader:
 
 def bare(text: str) -> str:
     """Text without blanks and breaks, ligatures taken apart."""
-    plain = unicodedata.normalize("NFKC", text).replace("\u200b", "").replace("\u00ad", "")
-    return "".join(plain.split())
+    return "".join(unicodedata.normalize("NFKC", text).split())
 
 
 @lru_cache(maxsize=16)
@@ -107,6 +106,12 @@ def test_papers_are_archivable_with_fonts_inside_contents_and_links() -> None:
     assert all({"/FontFile3", "/FontFile2"} & set(each) for each in descriptors)
     assert len(reader.outline) > 5
     assert any(note.get_object()["/Subtype"] == "/Link" for note in reader.pages[0]["/Annots"])  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize("name", ["dossier", "handover"])
+def test_what_is_copied_from_a_paper_holds_no_invisible_characters(name: str) -> None:
+    text = "".join(page.extract_text() for page in read(DEMO, name).pages)
+    assert re.findall("[\u00ad\u200b-\u200d\u2060\ufeff]", text) == []
 
 
 @pytest.mark.parametrize("name", PAPERS)
@@ -262,8 +267,12 @@ def test_a_change_order_tells_fields_price_mass_and_every_verdict() -> None:
     assert new.evaluation.cost.quote is not None
     difference = new.evaluation.cost.quote.gross - old.evaluation.cost.quote.gross
     assert f"+{difference:,}".replace(",", "\u00a0") in text
-    joined = bare(text)
-    assert all(bare(one.id) in joined for one in new.verdicts)
+    table = next(block for block in paper.blocks if isinstance(block, Table) and block.columns[1:2] == ("verdict",))
+    named = {row[1] for row in table.rows}
+    assert named <= {one.id for one in (*old.verdicts, *new.verdicts)}
+    unchanged = next(block.text for block in paper.blocks if isinstance(block, Say) and block.text[:9] == "Unchanged")
+    told = [int(count) for count in re.findall(r"[A-Z][a-z]+ ([0-9]+)", unchanged)]
+    assert sum(told) == int(unchanged.split()[1]) == len({one.id for one in new.verdicts} - named)
     assert paper_pdf(paper, new.evaluation.build, "metric") == paper_pdf(paper, new.evaluation.build, "metric")
     assert "Every verdict stays." in paper_text(change_order(old, old))
 

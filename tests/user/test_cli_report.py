@@ -197,6 +197,13 @@ def test_one_state_shows_its_verdicts_and_those_of_every_state(capsys: pytest.Ca
 
 
 @pytest.mark.usefixtures("_by_hand")
+@pytest.mark.parametrize("pasted", ["quiet-fa\u200bir", "quiet-\u00adfair\ufeff", "quiet- fair", "quietfair, state x"])
+def test_the_name_of_a_verdict_may_be_pasted_from_a_page(pasted: str, capsys: pytest.CaptureFixture[str]) -> None:
+    run(["check", "small.yaml", "--explain", pasted])
+    assert ": quiet-fair" in capsys.readouterr().out
+
+
+@pytest.mark.usefixtures("_by_hand")
 def test_an_unknown_verdict_or_state_gets_the_names_there_are(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["check", "small.yaml", "--explain", "quiet-fare"]) == 2
     assert "quiet-fair" in capsys.readouterr().err

@@ -110,12 +110,20 @@ def _of_state(
     return tuple(one for one in verdicts if one.state in ("", state)), of_state
 
 
+def _run_together(name: str) -> str:
+    """Name as it is left when a page broke it at the end of a line and it was copied from there."""
+    return "".join(name.split(",")[0].split()).replace("-", "")
+
+
 def _named(verdicts: Sequence[Verdict], name: str) -> Verdict:
     """Verdict by its id, refused with a near one when there is none."""
     from difflib import get_close_matches
 
     found = {one.id: one for one in verdicts}
     if name not in found:
+        alike = [one for one in verdicts if _run_together(one.id) == _run_together(name)]
+        if len(alike) == 1:
+            return alike[0]
         near = [each for each in found if each.startswith(name)][:_NEAR_SHOWN]
         near = near or get_close_matches(name, found, n=_NEAR_SHOWN, cutoff=0.4)
         hint = f"perhaps {' or '.join(near)}?" if near else "`check` without --explain shows the name of each verdict."

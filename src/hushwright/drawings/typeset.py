@@ -23,7 +23,9 @@ FAMILIES = ("Source Sans Pro", "DejaVu Sans Mono", "Libertinus Serif")
 
 _STANDARD: Final = "a-2b"  # PDF/A-2b, ISO 19005-2: fonts inside, every glyph there
 _MISSING = re.compile(r'the text `"(.+?)"` could not be displayed')
-_LONGEST_WORD = 24  # characters, from which a word may be broken anywhere
+_LONGEST_WORD = 24  # characters, from which a word may be broken
+_BREAK: Final = "\u200b"  # in the source alone: the preamble sets a box without width there, so no page holds it
+_JOINT = re.compile(r"(?<=[-./_])")
 _ISO_DATE = re.compile(r"^(\d{4})-(\d{2})-(\d{2})$")
 
 
@@ -136,6 +138,7 @@ def preamble(title: str, day: str = "", size: str = "9pt") -> str:
     return (
         f"#set document(title: {literal(title)}, date: {when})\n"
         f'#set text(font: ({families}), size: {size}, lang: "en", hyphenate: false)\n'
+        f'#show "{_BREAK}": box(width: 0pt)\n'
     )
 
 
@@ -155,7 +158,8 @@ def literal(text: str, *, breakable: bool = False) -> str:
     text : str
         Anything.
     breakable : bool
-        Whether very long words may be broken, for table cells and running text.
+        Whether very long words may be broken, for table cells and running text: at their joints first. What is
+        copied from the page has no mark of it.
 
     Returns
     -------
@@ -177,13 +181,19 @@ def literal(text: str, *, breakable: bool = False) -> str:
 def _with_breaks(word: str) -> str:
     if len(word) <= _LONGEST_WORD:
         return word
-    return "\u200b".join(word[index : index + 8] for index in range(0, len(word), 8))
+    pieces = [piece for piece in _JOINT.split(word) if piece]
+    chopped = [[piece] if len(piece) <= _LONGEST_WORD else _chopped(piece) for piece in pieces]
+    return _BREAK.join(piece for each in chopped for piece in each)
+
+
+def _chopped(word: str) -> list[str]:
+    return [word[index : index + 8] for index in range(0, len(word), 8)]
 
 
 @lru_cache(maxsize=4096)
 def _without_glyph(text: str) -> frozenset[str]:
     """Characters of a text that no font can show."""
-    unusual = frozenset(each for each in text if ord(each) > 0x17F and each != "\u200b")
+    unusual = frozenset(each for each in text if ord(each) > 0x17F and each != _BREAK)
     return _probed(unusual) if unusual else frozenset()
 
 

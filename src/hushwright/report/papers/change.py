@@ -12,6 +12,7 @@ from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Say,
 from hushwright.report.papers.common import Case, cautions, spoken, summary
 from hushwright.report.units_out import shown
 from hushwright.report.verdict_text import worst_first
+from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict
 
 _NOTHING = "–"
@@ -95,12 +96,12 @@ def _mass(old: Case, new: Case) -> list[Block]:
 
 
 def _verdicts(old: Case, new: Case) -> list[Block]:
-    """Those that differ, worst first, then all that stay."""
+    """Those that differ, worst first, then how many stay in each group."""
     rows, same = [], []
     for one in worst_first(new.verdicts):
         was = _before(old, one)
         if was is not None and (was.verdict, _number(new, was)) == (one.verdict, _number(new, one)):
-            same.append(one.id)
+            same.append(one)
             continue
         rows.append((new.told(one.question), one.id, _outcome(new, was), _outcome(new, one), _way(was, one)))
     gone = [one for one in old.verdicts if one.id not in {each.id for each in new.verdicts}]
@@ -110,7 +111,14 @@ def _verdicts(old: Case, new: Case) -> list[Block]:
     blocks.append(
         Table(columns, tuple(rows), (2.2, 1.8, 1.5, 1.5, 0.7), small=True) if rows else Say("Every verdict stays.")
     )
-    return [*blocks, Say(f"Unchanged: {', '.join(same)}.", "small")] if same else blocks
+    return [*blocks, Say(_unchanged(same), "small")] if same else blocks
+
+
+def _unchanged(same: list[Verdict]) -> str:
+    """How many verdicts stay as they are, group by group."""
+    counts = [(group, sum(one.group == group for one in same)) for group in GROUPS]
+    told = ", ".join(f"{group} {count}" for group, count in counts if count)
+    return f"Unchanged: {len(same)} more, each with the same outcome, value and limit ({told})."
 
 
 def _before(old: Case, one: Verdict) -> Verdict | None:
