@@ -93,7 +93,8 @@ def wall_picture(build: Build, name: str, system: System) -> dict[str, Any] | No
 
     along, sign, begin, across = axis
     in_plan = surface.face in ("front", "rear")
-    drawn = plan(build, system=system) if in_plan else section(build, "A", (room.front + room.rear) / 2.0, system)
+    amid = (room.front + room.rear) / 2.0
+    drawn = plan(build, system=system) if in_plan else section(build, "A", amid, system, with_things=False)
     words: list[Any] = []
     for index, band in enumerate(bands(surface)):
         middle = begin + sign * band.mid

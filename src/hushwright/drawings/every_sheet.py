@@ -8,6 +8,8 @@ from hushwright.drawings.build_ups import CELL, DETAIL_SCALE, build_ups, details
 from hushwright.drawings.cut_sheets import cut_list, cuts_on_face
 from hushwright.drawings.electrical import circuit_schedule, routes, signal_schedule
 from hushwright.drawings.elevations import side
+from hushwright.drawings.geometry import room_holding
+from hushwright.drawings.heights import heights_told
 from hushwright.drawings.levels import ceiling, floor
 from hushwright.drawings.openings import openings_drawn
 from hushwright.drawings.paper import Paper, room_for_drawing
@@ -16,6 +18,7 @@ from hushwright.drawings.parts import parts_of
 from hushwright.drawings.plan import plan
 from hushwright.drawings.plate_sheets import plate_sheets
 from hushwright.drawings.plates import plates_of
+from hushwright.drawings.primitives import Drawing
 from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import Sheet
 from hushwright.drawings.single_lines import single_lines
@@ -66,10 +69,16 @@ def named(sheets: tuple[Sheet, ...], names: tuple[str, ...]) -> tuple[Sheet, ...
 
 
 def _views(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
-    drawings = [plan(build, system=system), side(build, "left"), side(build, "right")]
-    drawings += [section(build, name, station, system) for name, station in build.drawn.sections]
-    drawings += [floor(build, system), ceiling(build, system)]
-    sheets = [Sheet(each.name, each.title, each) for each in drawings]
+    quiet = heights_told(build, build.room_for("quiet"), system)
+    drawings: list[tuple[Drawing, tuple[str, ...]]] = [
+        (plan(build, system=system), ()),
+        (side(build, "left"), ()),
+        (side(build, "right"), ()),
+    ]
+    drawings += [(section(build, name, station, system), heights_told(build, room_holding(build, station), system))
+                 for name, station in build.drawn.sections]  # fmt: skip
+    drawings += [(floor(build, system), quiet), (ceiling(build, system), ())]
+    sheets = [Sheet(each.name, each.title, each, remarks=told) for each, told in drawings]
     width, height = (each / 1000.0 for each in room_for_drawing(paper, with_key=False))
     columns, rows = max(int(width / CELL[0]), 1), max(int(height / CELL[1]), 1)
     details = details_of(build)

@@ -23,6 +23,7 @@ LAYERS: dict[str, LayerStyle] = {
     "openings": LayerStyle(0.35, "#1f4e79"),
     "treatments": LayerStyle(0.25, "#6a4c93"),
     "fittings": LayerStyle(0.25, "#444b52"),
+    "beyond": LayerStyle(0.13, "#5b6670"),
     "air": LayerStyle(0.35, "#0f6e6e"),
     "power": LayerStyle(0.35, "#a11d2b"),
     "signals": LayerStyle(0.35, "#28632a"),

@@ -15,6 +15,7 @@ from hushwright.drawings.geometry import (
     spoken,
 )
 from hushwright.drawings.in_plan import Side, filled
+from hushwright.drawings.in_section import NOTHING, in_section
 from hushwright.drawings.layers import tone_of
 from hushwright.drawings.primitives import (
     FIRST_ROW,
@@ -39,7 +40,7 @@ _TALL = 1.0  # m, from which the name of an opening stands in its middle
 _SHOULDER = 1.35  # m over the finished floor; common practice, no source
 
 
-def section(build: Build, name: str, station: float, system: System = "metric") -> Drawing:
+def section(build: Build, name: str, station: float, system: System = "metric", *, with_things: bool = True) -> Drawing:
     """Section across the van at a station.
 
     Parameters
@@ -52,6 +53,8 @@ def section(build: Build, name: str, station: float, system: System = "metric") 
         Where the van is cut [m].
     system : {"metric", "us"}
         Units of the words.
+    with_things : bool
+        Whether fittings, ducts and openings are drawn, with the numbers of the plan.
 
     Returns
     -------
@@ -59,6 +62,7 @@ def section(build: Build, name: str, station: float, system: System = "metric") 
         x runs to the right of the van, y upward from the steel floor.
     """
     room = room_holding(build, station)
+    things = in_section(build, station, room, system) if with_things else NOTHING
     found = _body(build)
     if room is not None:
         found += _lining(build, room, station)
@@ -66,13 +70,20 @@ def section(build: Build, name: str, station: float, system: System = "metric") 
     found.append(Polyline(body_outline(build), "body", "vehicle", closed=True))
     if room is not None:
         found += _seen_beyond(build, room)
+    found += [*things.beyond, *things.cut]
+    if room is not None:
         found += _dimensions(build, room, station)
     found += _outer_dimensions(build, station)
     label = room.name if room is not None else ""
     title = f"Section {name}" + (f", {spoken(label)}" if label else "")
     at = format_quantity(station, "length", system)
     seen = f"cut {at} behind the B-pillar line, seen from behind"
-    return Drawing(f"section-{name.lower()}", title, seen, tuple(found))
+    said = (
+        ("Filled: what the cut meets. Thin: what is seen beyond it, as far as this room reaches.",)
+        if things.key
+        else ()
+    )
+    return Drawing(f"section-{name.lower()}", title, seen, tuple(found), things.key, said)
 
 
 def mirrored(points: tuple[Point, ...], sign: float) -> tuple[Point, ...]:
@@ -234,7 +245,8 @@ def _seen_beyond(build: Build, room: Room) -> list[Element]:
             place = (place[0], opening.centre[2])
         found.append(Text(place, labelled(opening.name), "openings", opening.name, upward="top", shift=(0.0, -0.001)))
     top = room.section.ceiling_height
-    found.append(Text((0.0, top), labelled(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
+    beside = (0.2 * room.section.floor_width, top)  # beside the centre line
+    found.append(Text(beside, labelled(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
                       shift=(0.0, -0.006)))  # fmt: skip
     found.append(Line((0.0, 0.0), (0.0, build.vehicle.floor_to_bow), "hidden"))
     return found

@@ -39,7 +39,7 @@ from hushwright.evaluation.results_wiring import NO_WIRING, WiringResults
 from hushwright.evaluation.safety import safety_of_build
 from hushwright.evaluation.signals import signals_of
 from hushwright.evaluation.sound import Standing, network_of, standing_in
-from hushwright.evaluation.space import space_of
+from hushwright.evaluation.space import first_take, space_of
 from hushwright.evaluation.structure import structure_of
 from hushwright.evaluation.wiring import wiring_of
 from hushwright.model.build import Build, StateOfUse, hash_once
@@ -162,11 +162,6 @@ def setting_of(build: Build, air: Air) -> Setting:
 
 
 _setting = lru_cache(maxsize=64)(Setting)
-
-
-def first_take(build: Build) -> StateOfUse:
-    """State in which sound is judged first; any other where nothing is recorded."""
-    return next((state for state in build.states if state.takes), build.states[0])
 
 
 @dataclass(frozen=True, slots=True)

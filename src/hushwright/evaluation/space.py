@@ -2,10 +2,23 @@
 
 from __future__ import annotations
 
-from hushwright.evaluation.floor import Floating
+from hushwright.evaluation.cables import with_cables
+from hushwright.evaluation.floor import Floating, floating_room
 from hushwright.evaluation.results import SpaceResult, StackItem
 from hushwright.library.records import Limit
-from hushwright.model.build import Build, Room, Surface
+from hushwright.model.build import Build, Room, StateOfUse, Surface
+from hushwright.physics.air import Air
+
+
+def first_take(build: Build) -> StateOfUse:
+    """State in which sound is judged first; any other where nothing is recorded."""
+    return next((state for state in build.states if state.takes), build.states[0])
+
+
+def space_in_take(build: Build, room: Room) -> SpaceResult:
+    """Headroom and clear width of a room in the first take: what `space_of` says where only drawings are wanted."""
+    air = Air(build.brief.air_temperature)
+    return space_of(build, room, floating_room(with_cables(build), first_take(build), air))
 
 
 def space_of(build: Build, room: Room, floating: Floating | None) -> SpaceResult:
