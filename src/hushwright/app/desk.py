@@ -177,6 +177,11 @@ class Desk:
         self._open: dict[str, OpenBuild] = {}
         self._glances: dict[str, Computed] = {}
 
+    @property
+    def is_busy(self) -> bool:
+        """Whether anything is being computed."""
+        return any(each.busy for each in self._open.values())
+
     def open(self, name: str) -> OpenBuild:
         """Open a build, or share it where it is open already.
 

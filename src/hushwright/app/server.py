@@ -8,10 +8,10 @@ from pathlib import Path
 from urllib.parse import unquote
 
 from fastapi import Response
-from nicegui import app, ui
+from nicegui import app, background_tasks, ui
 
 from hushwright.app.build_page import BuildPage
-from hushwright.app.computing import without_pauses
+from hushwright.app.computing import search_for_circles, without_pauses
 from hushwright.app.desk import Desk
 from hushwright.app.first_page import FIRST, FirstPage
 from hushwright.app.frame import Frame
@@ -23,6 +23,7 @@ from hushwright.units import System
 
 _FIRST_PAGE = 1.5  # s left to the first page, before processes that nobody has asked yet take the cores from it
 _SETTLED = 5.0  # s after the start, when the first page stands
+_SEARCH_EVERY = 10.0  # s between two looks whether there is time to search for objects in circles
 LARGEST_MESSAGE = 2_000_000  # bytes a browser may send at once over its socket
 
 
@@ -76,8 +77,17 @@ def prepare(desk: Desk, token: str) -> None:
     app.add_api_route("/paper/{name}/{file}", paper_route(desk), methods=["GET"], include_in_schema=False)
     app.on_startup(lambda: asyncio.get_running_loop().call_later(_FIRST_PAGE, desk.computer.begin))
     app.on_startup(lambda: asyncio.get_running_loop().call_later(_SETTLED, without_pauses))
+    app.on_startup(lambda: background_tasks.create(_search_when_idle(desk), name="search for circles"))
     app.on_shutdown(desk.computer.stop)
     app.on_shutdown(_stop_comparing)
+
+
+async def _search_when_idle(desk: Desk) -> None:
+    """Search for objects in circles while nothing is being computed."""
+    while True:
+        await asyncio.sleep(_SEARCH_EVERY)
+        if not desk.is_busy:
+            search_for_circles()
 
 
 def _stop_comparing() -> None:

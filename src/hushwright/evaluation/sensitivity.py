@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.core import Core, couple, couple_sound
@@ -73,15 +74,54 @@ def changes_by(build: Build, core: Core, inputs: Sequence[Input], *, hold: bool 
     steeply with their width: the mean of both changes counts. The uncertainty of a quantity is the root of the sum of
     the squares.
     """
-    found = []
+    origin = _met(_Origin(build, core, build.inputs, (build.library, *_read_by_moves(build))))
     for each in inputs:
-        quantities = _moved(build, core, each, hold)
-        changes = None
-        if quantities is not None:
-            seen = _changes(quantities, core.quantities)
-            changes = tuple((key, change) for key, change in seen.items() if abs(change) > _LEAST_CHANGE)
-        found.append(InputChanges(each.path, changes))
-    return tuple(found)
+        if (each, hold) not in origin.known:
+            origin.known[each, hold] = _changed(origin, each, hold)
+    return tuple(origin.known[each, hold] for each in inputs)
+
+
+NOT_MOVED = ("title", "note", "date", "papers", "prices", "labour", "options", "quote", "handover", "drawings")
+"""Parts of a build file that nothing hangs on that an input moves; a test holds the code to it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Origin:
+    """What inputs are moved from: where two builds agree in what is compared, an input changes the same in both."""
+
+    build: Build = field(compare=False)
+    core: Core = field(compare=False)
+    inputs: tuple[Input, ...]
+    read: tuple[object, ...]
+    known: dict[tuple[Input, bool], InputChanges] = field(default_factory=dict, compare=False, repr=False)
+
+    def __hash__(self) -> int:
+        return hash(self.inputs)  # of the rest it would take longer than to compare it
+
+
+def _read_by_moves(build: Build) -> Iterator[object]:
+    """What a moved build is resolved from: an edit of a price or of the budget leaves all of it as it was."""
+    root = build.document.root
+    for name in type(root).model_fields:
+        if name == "brief":
+            yield root.brief.model_copy(update={"budget": None})
+        elif name not in NOT_MOVED:
+            yield getattr(root, name)
+
+
+@lru_cache(maxsize=4)
+def _met(origin: _Origin) -> _Origin:
+    """The first of all origins that are equal, so that they need to be compared only once."""
+    return origin
+
+
+def _changed(origin: _Origin, each: Input, hold: bool) -> InputChanges:
+    quantities = _moved(origin.build, origin.core, each, hold)
+    changes = None
+    if quantities is not None:
+        seen = _changes(quantities, origin.core.quantities)
+        changes = tuple((key, change) for key, change in seen.items() if abs(change) > _LEAST_CHANGE)
+    return InputChanges(each.path, changes)
 
 
 def dealt(inputs: Sequence[Input], share: int, shares: int) -> tuple[Input, ...]:
