@@ -20,7 +20,7 @@ from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.air import Air
 from hushwright.report.as_json import check_json
 from hushwright.report.papers.as_text import paper_text
-from hushwright.report.papers.blocks import Heading, Judged, Say, Table
+from hushwright.report.papers.blocks import Heading, Judged, Say, Table, one_by_one
 from hushwright.report.papers.change import change_order
 from hushwright.report.papers.common import Case, without_code_marks
 from hushwright.report.papers.every_paper import PAPERS
@@ -221,9 +221,35 @@ def test_money_on_paper_is_that_of_the_cost_command() -> None:
     assert quote is not None
     for name in ("quote", "dossier"):
         assert bare(f"{quote.gross:,}".replace(",", " ")) in words_of(DEMO, name)
-    cards = [block for block in PAPERS["jobs"](case_of(DEMO)).blocks if isinstance(block, Heading)]
+    cards = [block for block in one_by_one(PAPERS["jobs"](case_of(DEMO)).blocks) if isinstance(block, Heading)]
     names = [card.text.split(". ")[1].lower() for card in cards]
     assert names == [job.name.lower() for job in evaluation_of(DEMO).cost.jobs]
+
+
+def test_short_job_cards_share_a_page_and_none_is_parted() -> None:
+    pages = [page.extract_text() for page in read(DEMO, "jobs").pages]
+    cards = [len(re.findall(r"^\d+\. [A-Z]", text, re.MULTILINE)) for text in pages]
+    ends = [text.count("what went otherwise") for text in pages]
+    assert cards == ends
+    assert sum(cards) == len(evaluation_of(DEMO).cost.jobs)
+    assert len(pages) <= 0.5 * sum(cards)
+
+
+def test_a_job_card_names_its_drawings_and_where_the_anchors_sit() -> None:
+    blocks = list(one_by_one(PAPERS["jobs"](case_of(DEMO)).blocks))
+    told = {}
+    for block in blocks:
+        if isinstance(block, Heading):
+            told[block.text.split(". ")[1]] = drawings = []
+        elif isinstance(block, Say) and block.text.startswith("Drawings: "):
+            drawings += block.text.removeprefix("Drawings: ").rstrip(".").split(", ")
+    assert told["Cut and reinforce"] == ["cuts", "templates"]
+    assert told["Battens"] == ["sections", "battens and bearers"]
+    assert "doors and windows" in told["Door and window"]
+    assert told["Air ways and boxes"][-1] == "duct runs"
+    table = next(block for block in blocks if isinstance(block, Table) and block.columns[0].startswith("anchor of"))
+    assert len(table.rows) == len(evaluation_of(DEMO).build.anchoring.room)
+    assert table.rows[1][1:6] == ("1850 mm", "620 mm right", "60 mm", "structure", "30 kN")
 
 
 @pytest.mark.parametrize("name", ["client", "quote", "purchase", "jobs", "hold-points", "venue", "handover"])

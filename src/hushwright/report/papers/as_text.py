@@ -14,6 +14,7 @@ from hushwright.report.papers.blocks import (
     Say,
     Signatures,
     Table,
+    one_by_one,
 )
 
 _INDENT = 2
@@ -21,7 +22,7 @@ _INDENT = 2
 
 def paper_text(paper: Paper) -> str:
     """Text of a paper, at most 100 columns wide; charts, drawings and signatures are left to the PDF."""
-    lines = [line for block in paper.blocks for line in _lines(block)]
+    lines = [line for block in one_by_one(paper.blocks) for line in _lines(block)]
     return "\n".join(lines).strip("\n")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from hushwright.drawings.sheets import Sheet
@@ -116,7 +117,24 @@ class PageBreak:
     """What follows begins a page."""
 
 
-Block = Heading | Say | Table | Caution | Judged | Blanks | Checks | Chart | Drawn | Signatures | Contents | PageBreak
+@dataclass(frozen=True, slots=True)
+class Together:
+    """Blocks that stay on one page where they fit on one, such as a job card."""
+
+    blocks: tuple[Printed, ...]
+
+
+Printed = Heading | Say | Table | Caution | Judged | Blanks | Checks | Signatures
+Block = Printed | Chart | Drawn | Contents | PageBreak | Together
+
+
+def one_by_one(blocks: Iterable[Block]) -> Iterator[Block]:
+    """Blocks of a paper with those that stay together one after the other."""
+    for block in blocks:
+        if isinstance(block, Together):
+            yield from block.blocks
+        else:
+            yield block
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,8 @@ from hushwright.report.papers.client import client
 from hushwright.report.papers.common import Case
 from hushwright.report.papers.dossier import dossier
 from hushwright.report.papers.hold_points import hold_points
-from hushwright.report.papers.money import jobs, purchase, quote
+from hushwright.report.papers.job_cards import jobs
+from hushwright.report.papers.money import purchase, quote
 from hushwright.report.papers.on_site import handover, venue
 from hushwright.report.papers.promise import promise
 

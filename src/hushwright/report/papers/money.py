@@ -1,13 +1,13 @@
-"""Quote, purchase list and job cards."""
+"""Quote and purchase list."""
 
 from __future__ import annotations
 
 from decimal import Decimal
 
-from hushwright.evaluation.results_cost import CostResult, Job, PurchaseLine
+from hushwright.evaluation.results_cost import CostResult, PurchaseLine
 from hushwright.report.cost import amount_of, coins, in_system, named, share, unit_words
 from hushwright.report.cost_text import NO_PRICES, signed
-from hushwright.report.papers.blocks import Blanks, Block, Caution, Heading, PageBreak, Paper, Say, Signatures, Table
+from hushwright.report.papers.blocks import Blanks, Block, Caution, Heading, Paper, Say, Signatures, Table
 from hushwright.report.papers.common import Case, title_of
 from hushwright.report.plates import plates_told
 from hushwright.report.units_out import shown
@@ -128,42 +128,3 @@ def _by_others(case: Case, found: CostResult) -> list[Block]:
         if rows
         else []
     )
-
-
-def jobs(case: Case) -> Paper:
-    """A card for each job, in order."""
-    found = case.evaluation.cost
-    blocks: list[Block] = title_of(case, "Job cards")
-    if not found.jobs:
-        blocks.append(Say("The build file names no jobs under “labour”."))
-    rows = tuple(
-        (str(at), job.name, job.trade or "any", str(job.hours), job.hold_point) for at, job in enumerate(found.jobs, 1)
-    )
-    if rows:
-        rows = (*rows, ("", "total", "", str(found.hours), ""))
-        columns = ("", "job", "trade", "hours", "hold point after it")
-        blocks.append(Table(columns, rows, (0.4, 3, 1.2, 0.8, 2), right=(3,), total=True))
-    for number, job in enumerate(found.jobs, start=1):
-        blocks += [PageBreak(), *_job(case, number, job)]
-    return Paper("jobs", "Job cards", tuple(blocks))
-
-
-def _job(case: Case, number: int, job: Job) -> list[Block]:
-    told = f"planned {job.hours} h" + (f", {job.trade}" if job.trade else "")
-    blocks: list[Block] = [Heading(f"{number}. {_line(job.name)}"), Say(told, "strong")]
-    if job.note:
-        blocks.append(Say(case.told(job.note)))
-    rows = tuple(
-        (named(name, size, case.system), amount_of(amount, unit, case.system), "")
-        for name, size, amount, unit in job.things
-    )
-    if rows:
-        blocks.append(Table(("to", "amount", "done"), rows, (3, 1, 0.8), right=(1,)))
-    blocks.append(
-        Blanks((("begun", ""), ("done", ""), ("hours taken", ""), ("by", ""), ("what went otherwise", "")), 2)
-    )
-    if job.hold_point:
-        blocks.append(
-            Caution(f"Hold point after this job: {job.hold_point}. Nobody goes on before its sheet is signed.")
-        )
-    return blocks

@@ -23,6 +23,7 @@ from hushwright.report.papers.blocks import (
     Say,
     Signatures,
     Table,
+    Together,
 )
 from hushwright.report.papers.charts import chart_source
 from hushwright.report.papers.from_lines import holds_blocks
@@ -47,6 +48,8 @@ _LOOK: Final = """
   stroke: (left: 1mm + rgb("#9a6400"), rest: 0.15mm + rgb("#9aa3aa")), body)
 #let _card(colour, whole, body) = block(breakable: not whole, width: 100%, above: 2.6mm, below: 2.6mm,
   inset: (left: 3mm, y: 0.6mm), stroke: (left: 0.9mm + rgb(colour)), body)
+#let _together(body) = layout(page => block(width: 100%,
+  breakable: measure(width: page.width, body).height > page.height, body))
 #let _blank(label, body) = block(breakable: false, width: 100%, below: 1mm)[
   #text(size: 0.85em, fill: rgb("#5b6670"), label) #v(-2mm) #block(width: 100%,
     stroke: (bottom: 0.15mm + rgb("#5b6670")), inset: (bottom: 1mm))[#box(width: 0mm, height: 4.2mm)#body]]
@@ -111,6 +114,10 @@ def _block(block: Block, build: Build, system: System) -> str:
         return _table(block)
     if isinstance(block, Judged):
         return _judged(block)
+    if isinstance(block, Together):
+        return (
+            "#v(7mm, weak: true)\n#_together[" + "\n".join(_block(each, build, system) for each in block.blocks) + "]"
+        )
     return _plain(block)
 
 
