@@ -85,6 +85,23 @@ def test_the_client_reads_why_a_number_that_would_do_is_not_proven() -> None:
     assert bond.reason in row[2]
 
 
+def test_the_client_reads_what_is_expected_and_what_is_wanted() -> None:
+    case = case_of(DEMO)
+    rows = {row[1]: row for block in PAPERS["client"](case).blocks if isinstance(block, Table) for row in block.rows}
+    assert rows["Does the quiet room stay cool enough on the hottest day?"][2:] == ("26 °C, give or take 3 °C",
+                                                                                     "at most 27 °C")  # fmt: skip
+    one = next(each for each in case.verdicts if each.id.startswith("alarm-heard-quiet-room"))
+    for sense, value, told in (
+        ("at_least", 12.0, ("over what is needed by 12 dB", "not under it")),
+        ("at_most", -4.0, ("under what is allowed by 4 dB", "not over it")),
+    ):
+        moved = replace(one, value=value, sense=sense, uncertainty=0.0, verdict="fails", group="Quiet")  # type: ignore[arg-type]
+        tables = [
+            block for block in PAPERS["client"](replace(case, verdicts=(moved,))).blocks if isinstance(block, Table)
+        ]
+        assert [row[2:] for block in tables for row in block.rows if row[1] == one.question] == [told]
+
+
 def test_the_client_reads_what_is_heard_and_no_bands() -> None:
     tables = [block for block in PAPERS["client"](case_of(DEMO)).blocks if isinstance(block, Table)]
     heard = [row[3] for row in tables[0].rows]

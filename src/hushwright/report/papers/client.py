@@ -4,32 +4,56 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
 
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.cost import coins
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.papers.blocks import Block, Heading, Paper, Say, Table
-from hushwright.report.papers.common import Case, octaves_told, spoken, summary, title_of, yes_or_no
-from hushwright.report.units_out import shown
-from hushwright.report.verdict_text import numbers_of, worst_first
+from hushwright.report.papers.common import Case, spoken, title_of, without_low_octaves, yes_or_no
+from hushwright.report.units_out import shown, shown_spread
+from hushwright.report.verdict_text import SENSES, largest_of, worst_first
 from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict
 
 _OPEN, _MET, _MINDED = 9, 12, 6
 _PITCHES = (("low hum", 0.0, 200.0), ("murmur", 200.0, 2500.0), ("hiss", 2500.0, math.inf))  # Hz, common practice
-_PITCHES_TOLD = "Low hum is what lies under 200 Hz, hiss what lies over 2 kHz; bands and levels stand in the dossier."
+_PITCHES_TOLD = (
+    "Low hum is that of engines and far lorries, murmur that of voices, hiss that of leaves and moving air; bands and "
+    "levels stand in the dossier."
+)
+_MARKS = (
+    "MEETS: it holds even where things come out worse than expected. UNPROVEN: what is expected and what is wanted lie "
+    "too near to each other to be sure, or something is not known yet; measuring the van settles it. FAILS: it does "
+    "not hold even where things come out better."
+)
 _ONCE = (
     "The counts at the head are of every verdict in every state. Below, a question that is asked in several states or "
     "places stands once, as it comes out worst."
+)
+_FIRST = ("Quiet", "Air", "Heat", "Space", "Power", "Safety", "Budget", "Papers", "Mass")
+"""Groups that a client asks after first; the others are the workshop's own."""
+_COLUMNS, _WIDTHS = ("", "question", "expected", "wanted"), (1, 2.6, 2.4, 1.3)
+_WORDS = (
+    ("dB(A)", "dB(A): level as the ear weighs it; ten more sound about twice as loud."),
+    ("NC", "NC: curve for a quiet room, band by band; a lower number is quieter."),
+    ("NR", "NR: curve for a quiet room, band by band; a lower number is quieter."),
 )
 
 
 def client(case: Case) -> Paper:
     """Short summary that fits on two pages."""
-    blocks: list[Block] = [*title_of(case, "Summary for the client"), Say(f"{summary(case.verdicts)}.", "strong")]
+    blocks: list[Block] = [*title_of(case, "Summary for the client"), Say(_counted(case.verdicts), "strong")]
     blocks += [*_sound(case), *_verdicts(case), *_people(case), *_price(case), *_mind(case)]
     return Paper("client", "Summary for the client", tuple(blocks))
+
+
+def _counted(verdicts: Sequence[Verdict]) -> str:
+    """How everything came out, in a sentence."""
+    count = {word: sum(one.verdict == word for one in verdicts) for word in ("meets", "unproven", "fails")}
+    failing = f"{count['fails']} fail" if count["fails"] else "none surely fails"
+    return (
+        f"Of {sum(count.values())} verdicts {count['meets']} surely meet, {count['unproven']} are unproven, {failing}."
+    )
 
 
 def _sound(case: Case) -> list[Block]:
@@ -74,15 +98,34 @@ def _verdicts(case: Case) -> list[Block]:
     opened = _from_all_groups(case, ("fails", "unproven"))
     unsure = {one.question for one in case.verdicts if one.verdict in ("fails", "unproven")}
     met = [one for one in _from_all_groups(case, ("meets",)) if one.question not in unsure]
-    blocks: list[Block] = [Say(_ONCE, "small")] if opened or met else []
+    blocks: list[Block] = [Say(_MARKS, "small"), Say(_ONCE, "small")] if opened or met else []
     blocks += _open(case, opened)
     if met:
+        asked = [one for one in met if one.group in _FIRST]
+        met = [*asked, *(one for one in met if one.group not in _FIRST)]
         rows = tuple(_row(case, one) for one in met[:_MET])
-        blocks += [Heading("What holds", 2), Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0)]
-        if len(met) > _MET:
-            blocks.append(Say(f"{len(met) - _MET} more questions stand in the dossier.", "small"))
-        blocks += octaves_told(case, met[:_MET])
-    return blocks
+        blocks += [Heading("What holds", 2), Table(_COLUMNS, rows, _WIDTHS, small=True, mark=0)]
+        blocks += _further(met[_MET:])
+    return blocks + _explained(case, [*opened, *met[:_MET]])
+
+
+def _further(left: Sequence[Verdict]) -> list[Block]:
+    """How many more questions there are, group by group."""
+    if not left:
+        return []
+    counts = [(group, sum(one.group == group for one in left)) for group in GROUPS]
+    told = ", ".join(f"{group} {count}" for group, count in counts if count)
+    return [Say(f"{len(left)} more questions stand in the dossier: {told}.", "small")]
+
+
+def _explained(case: Case, told: Sequence[Verdict]) -> list[Block]:
+    """Words of the tables, and what a curve leaves out."""
+    kinds = {one.kind for one in told} | {"dB(A)"}
+    texts = [text for name, text in _WORDS if name in kinds]
+    for _, target, heard in without_low_octaves(case, told):
+        beside = f" With it, {heard:.0f} dB(A) are expected inside." if heard is not None else ""
+        texts.append(f"The limit {target.text} does not count low hum, which may be heard.{beside}")
+    return [Say(" ".join(dict.fromkeys(texts)), "small")]
 
 
 def _open(case: Case, opened: list[Verdict]) -> list[Block]:
@@ -93,31 +136,46 @@ def _open(case: Case, opened: list[Verdict]) -> list[Block]:
     for heading, failing in (("What does not hold yet", True), ("What is not sure yet", False)):
         rows = tuple(_row(case, one) for one in told if (one.verdict == "fails") == failing)
         if rows:
-            blocks += [Heading(heading, 2), Table(("", "question", "numbers"), rows, (1, 2.5, 3), small=True, mark=0)]
-    if len(opened) > _OPEN:
-        blocks.append(Say(f"{len(opened) - _OPEN} more questions stand in the dossier.", "small"))
-    return blocks + octaves_told(case, told)
+            blocks += [Heading(heading, 2), Table(_COLUMNS, rows, _WIDTHS, small=True, mark=0)]
+    left = [one for one in opened if all(one is not each for each in told)]
+    return blocks + _further(left)
 
 
 def _from_all_groups(case: Case, outcomes: tuple[str, ...]) -> list[Verdict]:
-    """Verdicts of some outcomes, one a question: the first of every group, then the second of every group …"""
+    """Verdicts of some outcomes, one a question: the first of every group, then the second of every group …
+
+    Groups that a client asks after stand before those of the workshop.
+    """
     chosen: dict[str, list[Verdict]] = {}
     asked: set[str] = set()
     for one in worst_first(case.verdicts):
         if one.value is not None and one.verdict in outcomes and one.question not in asked:
             asked.add(one.question)
             chosen.setdefault(one.group, []).append(one)
-    rows = [chosen[group] for group in GROUPS if group in chosen]
+    order = [*_FIRST, *(group for group in GROUPS if group not in _FIRST)]
+    rows = [chosen[group] for group in order if group in chosen]
     most = max(map(len, rows), default=0)
     return [row[at] for at in range(most) for row in rows if at < len(row)]
 
 
-def _row(case: Case, one: Verdict) -> tuple[str, str, str]:
+def _row(case: Case, one: Verdict) -> tuple[str, str, str, str]:
+    """Outcome, question, what is expected and what is wanted."""
+    question = case.told(one.question)
     if one.group == "Papers":
-        return OUTCOMES[one.verdict], case.told(one.question), "yes" if one.verdict == "meets" else "not yet"
-    sure = replace(one, uncertainty=None) if one.uncertainty == 0.0 else one
-    numbers = yes_or_no(one) or ", ".join(numbers_of(sure, case.system)[:2])
-    return OUTCOMES[one.verdict], case.told(one.question), f"{numbers}{_why(case, one)}"
+        return OUTCOMES[one.verdict], question, "yes" if one.verdict == "meets" else "not yet", ""
+    if answer := yes_or_no(one):
+        return OUTCOMES[one.verdict], question, f"{answer}{_why(case, one)}", ""
+    like = largest_of(one)
+    value = shown(one.value or 0.0, one.kind, case.system, like=like)
+    if one.uncertainty:
+        spread = shown_spread(2.0 * one.uncertainty, one.kind, case.system, like=like)
+        value += f", give or take {spread.removeprefix('±')}"
+    named = f"{one.counts}: {value}" if one.counts else value
+    limit = "" if one.limit is None else f"{SENSES[one.sense]} {shown(one.limit, one.kind, case.system, like=like)}"
+    if one.kind == "margin":  # how far a level is over a limit that has a number in every band
+        what, limit = ("allowed", "not over it") if one.sense == "at_most" else ("needed", "not under it")
+        named = f"{'under' if value[0] == '-' else 'over'} what is {what} by {value.removeprefix('-')}"
+    return OUTCOMES[one.verdict], question, f"{named}{_why(case, one)}", limit
 
 
 def _why(case: Case, one: Verdict) -> str:

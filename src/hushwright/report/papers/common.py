@@ -75,12 +75,8 @@ def summary(verdicts: Sequence[Verdict]) -> str:
 def octaves_told(case: Case, verdicts: Sequence[Verdict]) -> list[Block]:
     """Which octaves a limit on a curve counts, and what dB(A) beside it means."""
     texts = []
-    for one in verdicts:
-        target = _target_at(case, one.place)
-        if target is None or target.kind not in ("NC", "NR") or target.lowest_band <= _EVERY_OCTAVE:
-            continue
+    for one, target, heard in without_low_octaves(case, verdicts):
         lowest = shown(target.lowest_band, "frequency", case.system)
-        heard = next((line.value for line in one.lines if line.name == "dB(A)"), None)
         beside = (
             f" Beside it {heard:.0f} dB(A) are expected, which count every band from 25 Hz to 10 kHz."
             if heard is not None
@@ -91,6 +87,16 @@ def octaves_told(case: Case, verdicts: Sequence[Verdict]) -> list[Block]:
             f"lower is not judged by it and may be heard.{beside}"
         )
     return [Say(text, "small") for text in dict.fromkeys(texts)]
+
+
+def without_low_octaves(case: Case, verdicts: Sequence[Verdict]) -> list[tuple[Verdict, Target, float | None]]:
+    """Verdicts on a curve that leaves out the lowest octaves, with the target and the expected level in dB(A)."""
+    found = []
+    for one in verdicts:
+        target = _target_at(case, one.place)
+        if target is not None and target.kind in ("NC", "NR") and target.lowest_band > _EVERY_OCTAVE:
+            found.append((one, target, next((line.value for line in one.lines if line.name == "dB(A)"), None)))
+    return found
 
 
 def _target_at(case: Case, place: str) -> Target | None:
