@@ -36,6 +36,9 @@ class Document(Generic[Root]):
         The text as read; :meth:`with_value` leaves it, :func:`hushwright.document.save.set_value` changes it.
     kept
         Positions in the file of the items of a list from which faulty ones are left out, by its path.
+    stand_in
+        Where values were refused: the same document with others in their place. A problem that the two do not share
+        follows from a refused value.
     """
 
     root: Root
@@ -43,6 +46,7 @@ class Document(Generic[Root]):
     lines: Mapping[Path, int] = field(default_factory=dict, compare=False, repr=False)
     text: str = field(default="", repr=False)
     kept: Mapping[Path, tuple[int, ...]] = field(default_factory=dict, compare=False, repr=False)
+    stand_in: Document[Root] | None = field(default=None, compare=False, repr=False)
 
     def place(self, path: Path | str) -> Place:
         """Where a value stands; what is left out stands where its section does."""
@@ -80,7 +84,7 @@ class Document(Generic[Root]):
 
         Nothing is checked again: this is for sensitivities and searches, which stay near what was read.
         """
-        return replace(self, root=cast("Root", _replaced(self.root, _keys(path), new, ())))
+        return replace(self, root=cast("Root", _replaced(self.root, _keys(path), new, ())), stand_in=None)
 
     def values(self) -> Iterator[tuple[Path, Value]]:
         """Every quantity with its path, defaults of left-out fields included."""

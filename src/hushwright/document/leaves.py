@@ -78,6 +78,25 @@ def example_of(spec: FieldSpec) -> str:
     return {"count": spec.default_text or str(int(spec.low or 1)), "flag": "true", "words": "…"}.get(spec.form, "…")
 
 
+def stand_in(spec: FieldSpec, default: Any = None) -> Any:
+    """A value that the field would take and that is not its default: what a refused value is tried with in its place.
+
+    Examples
+    --------
+    >>> stand_in(FieldSpec("choice", "Kind of day.", choices=("day", "night")), "day")
+    'night'
+    """
+    if spec.form == "quantity" and spec.kind is not None:
+        value = value_from_text(_fitting_example(spec), spec.kind)
+        same = isinstance(default, Value) and math.isclose(value.value, default.value)
+        return value.shifted(-0.1 * value.value) if same else value
+    if spec.form == "choice":
+        return next((one for one in spec.choices if one != default), spec.choices[0])
+    if spec.form == "flag":
+        return default is not True
+    return int(spec.low or 1) + (default == int(spec.low or 1)) if spec.form == "count" else "…"
+
+
 def _fitting_example(spec: FieldSpec) -> str:
     """An example of the kind that lies within the bounds, else a round number between them."""
     assert spec.kind is not None

@@ -11,7 +11,7 @@ from typing import Any, Final, overload
 from hushwright.document.document import Document, Root
 from hushwright.document.fields import FrozenDict, Section
 from hushwright.document.files import read_text
-from hushwright.document.leaves import LeafProblem, read_leaf
+from hushwright.document.leaves import LeafProblem, read_leaf, stand_in
 from hushwright.document.nodes import (
     Node,
     Path,
@@ -86,10 +86,16 @@ def read_document_text(
         return None, problem.diagnostics
     reader = _Reader(text, file, model)
     root = reader.read_root(node)
-    found = tuple(sorted(reader.diagnostics, key=lambda one: one.place.line))
+    found, substitute = reader.diagnostics, None
+    if found:
+        other = _Reader(text, file, model, stand_ins=True)
+        whole = other.read_root(node)
+        found = [one for one in found if one in set(other.diagnostics)]
+        substitute = Document(whole, file, other.lines, text, other.kept) if isinstance(whole, Section) else None
+    in_order = tuple(sorted(found, key=lambda one: one.place.line))
     if not isinstance(root, Section):
-        return None, found
-    return Document(root, file, reader.lines, text, reader.kept), found
+        return None, in_order
+    return Document(root, file, reader.lines, text, reader.kept, substitute), in_order
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +120,7 @@ class _Reader:
     file: str
     model: type[Section]
     bare_length: BareLength = None
+    stand_ins: bool = False  # whether another value is read in place of each that is refused
     diagnostics: list[Diagnostic] = field(default_factory=list)
     lines: dict[Path, int] = field(default_factory=dict)
     kept: dict[Path, tuple[int, ...]] = field(default_factory=dict)  # of lists from which faulty items are left out
@@ -175,7 +182,8 @@ class _Reader:
         except LeafProblem as problem:
             line = line_of(problem.node)
             at = (*path, *problem.inside)
-            return self.say(problem.reference, at, line, shown(problem.node, self.text), problem.note, problem.hint)
+            self.say(problem.reference, at, line, shown(problem.node, self.text), problem.note, problem.hint)
+            return stand_in(one.spec, one.default) if self.stand_ins else FAULTY
 
     def read_one_section(self, shape: OneSection, node: Node, path: Path, line: int) -> Section | _Faulty:
         if not is_mapping(node):
@@ -304,12 +312,19 @@ class _Reader:
         for name, key, value in keys:
             one = fields.get(name)
             if name in split:
-                whole = whole and not (one is not None and one.required)
+                if self.stand_ins and one is not None and isinstance(one.shape, Leaf):
+                    found[name] = stand_in(one.spec, one.default)
+                whole = whole and not (one is not None and one.required and name not in found)
                 continue
             if one is None:
-                if name not in skip:
-                    meant.add(self.say_unknown(key, fields, path, [one for one, _, _ in keys]))
-                continue
+                if name in skip:
+                    continue
+                near = self.say_unknown(key, fields, path, [one for one, _, _ in keys])
+                meant.add(near)
+                if not (near and self.stand_ins):
+                    continue
+                one = fields[near]  # what may be meant is tried in the place of what is not known
+                name = near
             part = self.read_field(one, key, value, (*path, name))
             if part is FAULTY:
                 whole = whole and not one.required
@@ -317,7 +332,7 @@ class _Reader:
                 found[name] = part
         given = {name: (key, value) for name, key, value in keys}
         for name, one in fields.items():
-            if not one.required or (name in given and not is_null(given[name][1])):
+            if not one.required or name in found or (name in given and not is_null(given[name][1])):
                 continue
             whole = False
             if name in meant:
@@ -343,10 +358,10 @@ class _Reader:
 
     def _read_part(self, text: str, one: Field, key: Node, value: Node) -> Any:
         """A part at the top, from memory where the same text stood in the same line: an edit changes one of thirty."""
-        wanted = (self.model, self.file, self.bare_length, line_of(key), text)
+        wanted = (self.model, self.file, self.bare_length, self.stand_ins, line_of(key), text)
         known = _KNOWN_PARTS.pop(wanted, None)
         if known is None or _TIED.search(text):
-            alone = _Reader(self.text, self.file, self.model, self.bare_length)
+            alone = _Reader(self.text, self.file, self.model, self.bare_length, self.stand_ins)
             read = alone.read_shape(one, one.shape, value, (one.name,), line_of(key))
             known = _Part(read, tuple(alone.diagnostics), alone.lines, alone.kept)
             while len(_KNOWN_PARTS) >= _MOST_PARTS:

@@ -61,6 +61,17 @@ def evaluate_partition(
     tuple of SinglePartition or None and diagnostics
         `None` when an error leaves nothing to compute.
     """
+    found, problems = _evaluated(document, library)
+    if found is not None or document.stand_in is None:
+        return found, problems
+    # What follows from a refused value changes, or is gone, where another value stands in its place.
+    others = set(_evaluated(document.stand_in, library)[1])
+    return None, tuple(each for each in problems if each in others)
+
+
+def _evaluated(
+    document: Document[PartitionFile], library: Library
+) -> tuple[SinglePartition | None, tuple[Diagnostic, ...]]:
     root = document.root
     taker = Taker(document, library, {})  # type: ignore[arg-type]
     taker.library = library_with(taker, root.library)
@@ -147,4 +158,3 @@ def _with_seal(
     rating = rate(reduction)
     return replace(face, reduction=reduction, rw=rating.rw, c=rating.spectrum_adaptation_term_c,
                    ctr=rating.spectrum_adaptation_term_ctr, stc=rating.stc, oitc=rating.oitc)  # fmt: skip
-

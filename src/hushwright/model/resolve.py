@@ -60,6 +60,17 @@ def resolve(
     tuple of Build or None and diagnostics
         `None` when an error leaves no build; warnings do not.
     """
+    found, problems = _resolved(document, library, shifts, nominal)
+    if found is not None or document.stand_in is None:
+        return found, problems
+    # What follows from a refused value changes, or is gone, where another value stands in its place.
+    others = set(_resolved(document.stand_in, library, shifts, nominal)[1])
+    return None, tuple(each for each in problems if each in others)
+
+
+def _resolved(
+    document: Document, library: Library, shifts: Mapping[str, float] | None, nominal: Build | None
+) -> tuple[Build | None, tuple[Diagnostic, ...]]:
     root = document.root
     taker = Taker(document, library, shifts or {})
     steps = Steps(taker, nominal.steps if nominal is not None else {})
