@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
-from tests.coupled import DEMO
+from tests.coupled import DEMO, verdicts_of
 from tests.unit.test_papers import case_of
 
 from hushwright.report.papers.blocks import (
@@ -107,3 +107,9 @@ def test_the_client_reads_what_is_heard_and_no_bands() -> None:
     heard = [row[3] for row in tables[0].rows]
     assert all("heard" in text and not re.search(r"\d", text) for text in heard)
     assert by_ear(["not heard"] * 27) == "nothing is heard"
+
+
+def test_every_verdict_that_counts_says_what_it_counts() -> None:
+    for one in verdicts_of(DEMO).values():
+        if one.kind == "count" and one.limit in (0.0, 1.0) and float(one.value or 0.0).is_integer():
+            assert one.counts, one.id

@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from tests.coupled import DEMO, evaluation_of, verdicts_of
 
 from hushwright.cli import reading
 from hushwright.cli.main import run
@@ -22,13 +23,14 @@ def test_what_to_do_first_stands_right_under_the_count(
     assert "(quiet-fair)" in first
 
 
-def test_the_short_report_tells_what_is_open_in_full_and_what_meets_on_a_line(
+def test_the_short_report_tells_each_open_question_once_and_what_meets_by_group(
     evaluation: Evaluation, verdicts: tuple[Verdict, ...]
 ) -> None:
     short = check_report(evaluation, verdicts, [], "metric", whole=False)
     whole = check_report(evaluation, verdicts, [], "metric")
-    (line,) = [line for line in short.splitlines() if line.startswith("MEETS")]
-    assert "headroom" in line
+    met = short[short.index("\nMEETS\n") : short.index("\nNOT APPLICABLE")]
+    (line,) = [line for line in met.splitlines() if "headroom" in line]
+    assert line.split()[:2] == ["space", "1"]
     assert "at least 1850 mm" in line
     for name in (
         "FAILS  quiet-fair",
@@ -42,6 +44,15 @@ def test_the_short_report_tells_what_is_open_in_full_and_what_meets_on_a_line(
     assert "\nResonances\n" not in short
     assert "--all" in short
     assert len(short.splitlines()) < len(whole.splitlines())
+
+
+def test_a_question_open_in_several_places_is_told_once_with_the_others_under_it() -> None:
+    short = check_report(evaluation_of(DEMO), tuple(verdicts_of(DEMO).values()), [], "metric", whole=False)
+    assert short.split("\nVerdicts\n")[1].count("Do people sit without a draught?") == 1
+    for one in verdicts_of(DEMO).values():
+        if one.verdict == "unproven":
+            assert one.id in short
+    assert len(short.splitlines()) < 480
 
 
 def test_each_command_points_to_the_other_for_the_other_kind_of_file(

@@ -53,6 +53,8 @@ HEADINGS: Final = {
 LABELS: Final = {
     "value": "value",
     "limit": "limit",
+    "also": "also open",
+    "nearest": "nearest to its limit",
     "margin": "margin",
     "chance": "chance",
     "would_do": "number would do",
@@ -213,6 +215,9 @@ LABELS: Final = {
     "buys": "buys",
     "material": "material",
     "labour": "labour",
+    "purchase_list": "purchase list",
+    "markup": "markup on material",
+    "not_foreseen": "not foreseen",
     "without_tax": "without tax",
     "tax": "tax",
     "with_tax": "with tax",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
@@ -30,6 +31,7 @@ from hushwright.units import System, format_quantity
 
 PATHS_SHOWN = 5
 _NAME_WIDTH = 30
+_SOURCE_WIDTH = 90
 _HIGHEST_SHOWN = 11_220.0  # Hz, upper edge of the highest band
 R = TypeVar("R", BetweenRooms, AtNeighbours)
 
@@ -177,6 +179,15 @@ def assumptions(evaluation: Evaluation, system: System) -> list[str]:
             if one.source == source:
                 lines += wrapped(f"{restated(one.text, system)}  ({one.path})", indent=4, hanging=6)
     return lines
+
+
+def assumptions_by_source(evaluation: Evaluation) -> list[str]:
+    """How many values the library fills in, by where they come from."""
+    sources = Counter(one.source for one in evaluation.assumptions)
+    if not sources:
+        return []
+    rows = [(str(number), shortened(source, _SOURCE_WIDTH)) for source, number in sources.most_common()]
+    return [*heading(words("assumptions")), *table(rows, right=(0,))]
 
 
 def path_rows(paths: Iterable[PathLevel], *, most: int = PATHS_SHOWN) -> list[str]:

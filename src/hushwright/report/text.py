@@ -9,7 +9,7 @@ from hushwright.evaluation.results import Evaluation
 from hushwright.model.build import Build
 from hushwright.report import air, cost, heat, power, safety, sections, signals, structure, wiring
 from hushwright.report.explained import explained
-from hushwright.report.first_things import first_things, met_lines, more_lines, without_reports
+from hushwright.report.first_things import first_things, met_lines, more_lines, open_blocks
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, wrapped
 from hushwright.report.units_out import restated
@@ -54,7 +54,8 @@ def check_report(
     groups
         Groups of verdicts whose parts are shown; all when left out.
     whole
-        With every note and table; otherwise what meets takes a line, and tables beyond the weakest paths are left out.
+        With every note and table; otherwise each open question stands once, what meets and what is assumed is counted,
+        and tables beyond the weakest paths are left out.
     """
     build = evaluation.build
     ordered = worst_first(verdicts)
@@ -65,7 +66,7 @@ def check_report(
     for group, section in SECTIONS:
         if (not groups or group in groups) and (whole or section is sections.weakest_paths):
             lines += section(evaluation, system)
-    lines += sections.assumptions(evaluation, system)
+    lines += sections.assumptions(evaluation, system) if whole else sections.assumptions_by_source(evaluation)
     if measure_next:
         lines += [*heading(words("measure_next")), *measure_next]
     lines += _notes(evaluation, system) + cautions(verdicts, system)
@@ -75,17 +76,13 @@ def check_report(
 
 
 def _in_short(ordered: Sequence[Verdict], build: Build, system: System) -> list[str]:
-    """What is open in full but for notes that only inform, what meets on a line each, what does not apply."""
-    still = without_reports([one for one in ordered if one.verdict != "meets"])
-    lines: list[str] = []
-    for outcome, block in blocks_of(still, build.document, system):
-        if outcome != "not_applicable":
-            lines += ["", *block]
+    """Each open question once, what meets by group, what does not apply."""
+    lines = open_blocks(ordered, build.document, system)
     met = met_lines(ordered, system)
     lines += ["", *met] if met else []
-    idle = [line for outcome, block in blocks_of(still, build.document, system) if outcome == "not_applicable"
-            for line in block]  # fmt: skip
-    return [*lines, "", *idle] if idle else lines
+    idle = [one for one in ordered if one.verdict == "not_applicable"]
+    blocks = [line for _, block in blocks_of(idle, build.document, system) for line in block]
+    return [*lines, "", *blocks] if blocks else lines
 
 
 def _every_verdict(ordered: Sequence[Verdict], build: Build, system: System) -> list[str]:

@@ -33,15 +33,25 @@ def verdict_block(verdict: Verdict, document: Document, system: System) -> list[
 
 def blocks_of(verdicts: Sequence[Verdict], document: Document, system: System) -> list[tuple[Outcome, list[str]]]:
     """Blocks of verdicts in order, each with its outcome; states in which all is the same share one block."""
-    blocks: list[tuple[Outcome, list[str]]] = []
-    alike: dict[tuple[str, ...], list[Verdict]] = {}
-    for verdict in verdicts:
-        if verdict.value is not None:
-            alike.setdefault((verdict.verdict, *_body(verdict, document, system)), []).append(verdict)
-    for key, group in alike.items():
-        blocks.append((group[0].verdict, [*_title(group), *key[1:]]))
+    blocks = [
+        (group[0].verdict, block_of(group, document, system))
+        for group in alike([one for one in verdicts if one.value is not None], document, system)
+    ]
     blocks += [(one.verdict, verdict_block(one, document, system)) for one in verdicts if one.value is None]
     return sorted(blocks, key=lambda block: _ORDER[block[0]])
+
+
+def alike(verdicts: Iterable[Verdict], document: Document, system: System) -> list[list[Verdict]]:
+    """Verdicts of which everything but the state is told in the same words, together."""
+    found: dict[tuple[str, ...], list[Verdict]] = {}
+    for verdict in verdicts:
+        found.setdefault((verdict.verdict, *_body(verdict, document, system)), []).append(verdict)
+    return list(found.values())
+
+
+def block_of(group: Sequence[Verdict], document: Document, system: System) -> list[str]:
+    """One block for verdicts that are told alike."""
+    return [*_title(group), *_body(group[0], document, system)]
 
 
 def _title(group: Sequence[Verdict]) -> list[str]:
@@ -95,6 +105,16 @@ def numbers_of(verdict: Verdict, system: System) -> list[str]:
     if told:
         parts.append(f"{label('chance')} {told}" if told.endswith(")") else told)
     return parts
+
+
+def yes_or_no(one: Verdict) -> str:
+    """Answer of a verdict that counts what must not be, or what has to be there at least once; else nothing."""
+    if one.kind != "count" or one.value is None or (one.sense, one.limit) not in (("at_most", 0.0), ("at_least", 1.0)):
+        return ""
+    assert one.limit is not None
+    if one.value == 0.0 if one.sense == "at_most" else one.value >= one.limit:
+        return "yes"
+    return f"no, {one.counts}: {one.value:g}" if one.counts else "no"
 
 
 def largest_of(verdict: Verdict) -> float:

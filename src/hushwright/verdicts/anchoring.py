@@ -145,7 +145,7 @@ CHECKS = (
     Check("fittings-hold-cargo", "Anchoring", "Do they hold every heavy fitting under the cargo rule?", "at_most",
           _fittings(False), "no fitting that says how it is held"),
     Check("structure-not-skin", "Anchoring", "Is everything anchored in structure, nothing in skin?", "at_most",
-          _skin, "no anchors"),
+          _skin, "no anchors", counts="anchors in skin"),
     Check("heavy-fittings", "Anchoring", "Is it known how every heavy fitting is held?", "at_most", _unsaid,
-          f"no heavy fitting, or {_NO_ROAD}"),
+          f"no heavy fitting, or {_NO_ROAD}", counts="heavy fittings without a word"),
 )  # fmt: skip

@@ -173,7 +173,8 @@ CHECKS = (
           _doors("door-threshold", _of_library("door threshold"), "threshold", _threshold), _NO_DOOR),
     Check("cut-clear-of-ribs", "Doors", "Does every cut stay clear of ribs and bows?", "at_least", _ribs, _NO_CUT),
     Check("cuts-apart", "Doors", "Do cuts leave sheet between them?", "at_least", _apart, "no two cuts in one face"),
-    Check("cuts-behind", "Doors", "Is nothing behind the cuts that must not be cut?", "at_most", _behind, _NO_CUT),
+    Check("cuts-behind", "Doors", "Is nothing behind the cuts that must not be cut?", "at_most", _behind, _NO_CUT,
+          counts="cuts with something behind"),
     Check("cuts-reinforced", "Doors", "Are large cuts reinforced?", "at_most", _reinforced, _NO_CUT),
-    Check("cuts-sealed", "Doors", "Is every cut sealed?", "at_most", _sealed, _NO_CUT),
+    Check("cuts-sealed", "Doors", "Is every cut sealed?", "at_most", _sealed, _NO_CUT, counts="cuts left open"),
 )  # fmt: skip

@@ -116,5 +116,5 @@ CHECKS = (
     Check("snubber-crash", "Mounts", "Do the snubbers stop the room before the mounts tear?", "at_most", _crash_travel,
           "no snubbers, or no state in which the van drives"),
     Check("bridges", "Mounts", "Is nothing fixed to the floating room and to another body?", "at_most", _bridges,
-          "no floor on mounts, or no state in which the van drives"),
+          "no floor on mounts, or no state in which the van drives", counts="what is fixed to both"),
 )  # fmt: skip

@@ -50,5 +50,5 @@ def _told(each: PaperInPlace) -> str:
 
 CHECKS = (
     Check("paper", "Papers", "Are the papers there?", "at_most", _papers,
-          f"the file lists no papers: {ASK} which are needed"),
+          f"the file lists no papers: {ASK} which are needed", counts="papers refused"),
 )  # fmt: skip

@@ -33,8 +33,10 @@ from hushwright.verdicts.wiring_cases import (
 _NO_CIRCUITS, _NO_MAINS, _NO_BANK = "no circuits in the file", "no mains voltage aboard", "no circuit on a bank"
 
 
-def _check(reference: str, question: str, cases: Cases, nothing: str, *, least: bool = False) -> Check:
-    return Check(reference, "Wiring", question, "at_least" if least else "at_most", cases, nothing)
+def _check(
+    reference: str, question: str, cases: Cases, nothing: str, *, least: bool = False, counts: str = ""
+) -> Check:
+    return Check(reference, "Wiring", question, "at_least" if least else "at_most", cases, nothing, counts)
 
 
 CHECKS = (
@@ -51,7 +53,7 @@ CHECKS = (
                    " 11.10, ISO 10133 clause 8, memory", "power.circuits", "put a fuse at the source: nothing"
                                                                            " protects {}",
                    FIRE),
-           _NO_CIRCUITS),
+           _NO_CIRCUITS, counts="circuits without a fuse"),
     _check("fuses-protect", "Does every fuse protect its conductor?", each_circuit("fuse", protects, FIRE),
            "no fuses on conductors with a figure"),
     _check("fuses-hold", "Does every fuse carry its circuit lastingly?", each_circuit("load", holds, ""), "no fuses"),
@@ -68,7 +70,8 @@ CHECKS = (
     _check("residual-current", "Is every mains circuit behind a residual-current device?",
            on_mains(lacking("rcd-absent", lambda e: e.wiring.unprotected,
                                "IEC 60364-7-717 and 7-721, ABYC E-11, NEC 551.40", "power.circuits",
-                               "put in a residual-current device of 30 mA: nothing trips for {}", MAINS)), _NO_MAINS),
+                               "put in a residual-current device of 30 mA: nothing trips for {}", MAINS)), _NO_MAINS,
+           counts="circuits that nothing trips for"),
     _check("residual-trip", "Does it trip before it harms?",
            besides(each_circuit("rcd", trips, MAINS),
                    lacking("rcd-blind", lambda e: e.wiring.blind,
@@ -79,24 +82,27 @@ CHECKS = (
     _check("neutral-on-shore", "Are neutral and earth apart aboard on shore power?",
            neutral("shore", 0.0, "part them aboard: shore joins them already, a second joint carries current on the"
                                  " chassis"),
-           "no shore power, or no mains circuits"),
+           "no shore power, or no mains circuits", counts="joints aboard"),
     _check("neutral-aboard", "Are neutral and earth joined once on each source aboard?", joined_aboard,
-           "no converter or generator, or no mains circuits", least=True),
+           "no converter or generator, or no mains circuits", least=True, counts="joints or monitors"),
     _check("change-over", "Does the joint of neutral and earth follow the source by itself?", change_over,
-           "no second source beside shore power", least=True),
+           "no second source beside shore power", least=True, counts="joints that follow by themselves"),
     _check("isolators", "Can every circuit of the bank be switched off?",
            on_a_bank(lacking("isolator-absent", lambda e: e.wiring.no_isolator, "common practice, no source",
-                              "power.circuits", "put in a switch: none takes {} off the bank", FIRE)), _NO_BANK),
+                              "power.circuits", "put in a switch: none takes {} off the bank", FIRE)), _NO_BANK,
+           counts="circuits without a switch"),
     _check("isolator-reach", "Is every isolator within reach?", each_circuit("isolator", reach, FIRE), "no isolator"),
     _check("chassis-bond", "Is the chassis bonded to the earth of the conversion?", bond, _NO_CIRCUITS, least=True),
     _check("loads-wired", "Does every load hang on a circuit?",
            lacking("unwired", lambda e: e.wiring.unwired, "what takes power has a circuit", "power.circuits",
-                  "add a circuit: none gives to {}", ""), _NO_CIRCUITS),
+                  "add a circuit: none gives to {}", ""), _NO_CIRCUITS, counts="loads without a circuit"),
     _check("routes-bridge", "Does no cable tie the floating room to the rest?",
            ties("bridges", lambda e: e.wiring.ties, "a cable without a loop is a rigid point: common practice, no"
                  " source",
-                 "hang a loose loop in the gap and say `loop: yes`"), "no routes, or no quiet room"),
+                 "hang a loose loop in the gap and say `loop: yes`"), "no routes, or no quiet room",
+           counts="cables that tie"),
     _check("routes-glands", "Does every cable enter the floating room through a gland?",
            ties("glands", lambda e: e.wiring.without_gland, "a hole of its own is a leak: common practice, no source",
-                 "lead it through a gland and name it under `passes`"), "no routes, or no quiet room"),
+                 "lead it through a gland and name it under `passes`"), "no routes, or no quiet room",
+           counts="cables beside the glands"),
 )  # fmt: skip

@@ -13,6 +13,7 @@ from hushwright.report.labels import OUTCOMES, label
 from hushwright.report.papers.blocks import Block, Caution, Judged, Say
 from hushwright.report.units_out import restated, shown
 from hushwright.report.verdict_text import count_of_outcomes, numbers_of, placed
+from hushwright.report.verdict_text import yes_or_no as yes_or_no
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 
@@ -117,16 +118,6 @@ def card(case: Case, one: Verdict) -> Judged:
     name = f"{one.id}, state {spoken(one.state)}" if one.state else one.id
     return Judged(OUTCOMES[one.verdict], name, case.told(one.question), "   ".join(numbers_of(one, case.system)),
                   tuple((name, told) for name, told in lines if told))  # fmt: skip
-
-
-def yes_or_no(one: Verdict) -> str:
-    """Answer of a verdict that counts what must not be, or what has to be there at least once; else nothing."""
-    if one.kind != "count" or one.value is None or (one.sense, one.limit) not in (("at_most", 0.0), ("at_least", 1.0)):
-        return ""
-    assert one.limit is not None
-    if one.value == 0.0 if one.sense == "at_most" else one.value >= one.limit:
-        return "yes"
-    return f"no, {one.counts}: {one.value:g}" if one.counts else "no"
 
 
 def cautions(case: Case, verdicts: Iterable[Verdict] | None = None) -> list[Block]:
