@@ -12,10 +12,11 @@ from tests.coupled import DEMO, build_of, edited
 from tests.pdf_paths import page_sizes, paths, reader, size
 from tests.plain_builds import plain_build
 
+from hushwright.drawings.clip import cut_in_window
 from hushwright.drawings.elevations import side
 from hushwright.drawings.every_sheet import every_sheet, named
 from hushwright.drawings.layers import LAYERS, TONES
-from hushwright.drawings.marks import Fill, Letters, Ring, apart, extent
+from hushwright.drawings.marks import Fill, Letters, Ring, Stroke, apart, extent
 from hushwright.drawings.on_paper import on_paper
 from hushwright.drawings.paper import PAPERS, fitted, paper_named, placed, room_for_drawing
 from hushwright.drawings.part_sheets import part_with_sizes
@@ -344,6 +345,27 @@ def test_no_two_texts_of_a_sheet_lie_over_each_other(van: str, name: str, system
         for index, one in enumerate(boxes):
             for other, box in enumerate(boxes[index + 1 :], index + 1):
                 assert apart(one, box), (sheet.name, texts[index].text, texts[other].text)
+
+
+@pytest.mark.parametrize(("van", "name"), [("archive-van", "A3"), ("hearing-screening-van", "A4")])
+def test_no_line_runs_through_words_that_have_no_margin_of_paper(van: str, name: str) -> None:
+    paper = paper_named(name)
+    for sheet in every_sheet(build_of((EXAMPLES / f"{van}.yaml").read_text()), paper):
+        if sheet.drawing is None:
+            continue
+        shown = placed(sheet.drawing, sheet.scale, "metric") if sheet.scale else fitted(sheet.drawing, paper)
+        rings = [mark for mark in shown.marks if isinstance(mark, Ring) and mark.covers]
+        bare = [mark for mark in shown.marks if isinstance(mark, Letters) and not mark.covers
+                and not any(math.dist(mark.at, ring.centre) < ring.radius for ring in rings)]  # fmt: skip
+        strokes = [(pair, each) for each in shown.marks if isinstance(each, Stroke) and each.layer != "fills"
+                   for pair in zip(each.points, (*each.points[1:], *each.points[: each.closed]), strict=False)
+                   ]  # fmt: skip
+        for letters in bare:
+            left, low, right, high = extent([letters])
+            edge = 0.15 * letters.size  # letters do not fill their box
+            inside = (left + edge, low + edge), (right - edge, high - edge)
+            for pair, stroke in strokes:
+                assert cut_in_window(*pair, *inside) is None, (sheet.name, letters.text, stroke.layer, stroke.part)
 
 
 @pytest.mark.parametrize("system", ["metric", "us"])

@@ -231,9 +231,16 @@ def test_schedules_have_a_row_for_each_circuit_and_line() -> None:
 def test_every_route_is_drawn_where_it_runs() -> None:
     build = demo()
     drawing = routes(build)
-    lines = {each.part: each.points for each in drawing.elements if isinstance(each, Polyline)}
+    lines: dict[str, list[tuple[tuple[float, float], ...]]] = {}
+    for each in drawing.elements:
+        if isinstance(each, Polyline):
+            lines.setdefault(each.part, []).append(each.points)
+    van = next(each for each in lines["vehicle"][1:] if each[0][0] == 0.0)  # from the left
     for route in build.routes:
-        assert lines[route.name] == tuple((station, -y) for station, y, _ in route.points)
+        above, beside = lines[route.name]
+        assert above == tuple((station, -y) for station, y, _ in route.points)
+        for point, (station, _, z) in zip(beside, route.points, strict=True):
+            assert point == pytest.approx((station, van[0][1] + z))
     assert len(drawing.key) == len(build.routes)
 
 

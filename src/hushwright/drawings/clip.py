@@ -14,7 +14,7 @@ def clipped(elements: Iterable[Element], low: Point, high: Point) -> Iterator[El
     """Elements inside a window; of circles and outlines that cross its edge the pieces inside."""
     for element in elements:
         if isinstance(element, Line):
-            cut = _segment(element.start, element.end, low, high)
+            cut = cut_in_window(element.start, element.end, low, high)
             if cut is not None:
                 yield Line(*cut, element.layer, element.part, element.dashed)
         elif isinstance(element, Polyline):
@@ -52,7 +52,7 @@ def _chain(points: tuple[Point, ...], low: Point, high: Point, layer: str, part:
     """Pieces of a line of several corners, joined as long as it stays inside."""
     run: list[Point] = []
     for a, b in zip(points, points[1:], strict=False):
-        cut = _segment(a, b, low, high)
+        cut = cut_in_window(a, b, low, high)
         if cut is None or (run and math.dist(run[-1], cut[0]) > 1e-9):
             if len(run) > 1:
                 yield Polyline(tuple(run), layer, part)
@@ -63,12 +63,12 @@ def _chain(points: tuple[Point, ...], low: Point, high: Point, layer: str, part:
         yield Polyline(tuple(run), layer, part)
 
 
-def _segment(a: Point, b: Point, low: Point, high: Point) -> tuple[Point, Point] | None:
+def cut_in_window(a: Point, b: Point, low: Point, high: Point) -> tuple[Point, Point] | None:
     """A straight line cut at the edges of a window (Liang and Barsky 1984); `None` outside.
 
     Examples
     --------
-    >>> _segment((-1.0, 0.5), (2.0, 0.5), (0.0, 0.0), (1.0, 1.0))
+    >>> cut_in_window((-1.0, 0.5), (2.0, 0.5), (0.0, 0.0), (1.0, 1.0))
     ((0.0, 0.5), (1.0, 0.5))
     """
     run = (b[0] - a[0], b[1] - a[1])

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from hushwright.drawings.geometry import labelled, spoken
+import math
+
+from hushwright.drawings.geometry import half_width, labelled, spoken
 from hushwright.drawings.in_plan import outline_in_plan
 from hushwright.drawings.numbers import length_text
 from hushwright.drawings.plan import CUT_HEIGHT
@@ -12,6 +14,7 @@ from hushwright.drawings.primitives import (
     Circle,
     Drawing,
     Element,
+    Point,
     Polyline,
     Text,
     box,
@@ -20,6 +23,9 @@ from hushwright.drawings.sheets import Table
 from hushwright.evaluation.results_wiring import CircuitResult, WiringResults
 from hushwright.model.build import Build
 from hushwright.units import System, format_quantity
+
+_BETWEEN = 0.5  # m between the two views of the routes
+_SHORT = 0.35  # m, under which a number stands beside its route and not on it
 
 
 def length_with_unit(length: float, system: System) -> str:
@@ -66,7 +72,7 @@ def signal_schedule(build: Build, system: System) -> Table:
 
 
 def routes(build: Build, system: System = "metric") -> Drawing:
-    """Routes of cables and ducts in plan, numbered.
+    """Routes of cables and ducts from above and, below, from the left side, numbered.
 
     Parameters
     ----------
@@ -78,30 +84,56 @@ def routes(build: Build, system: System = "metric") -> Drawing:
     Returns
     -------
     Drawing
-        x is the station, y runs to the right of the van; heights stand in the key.
+        x is the station; in the upper view y runs to the right of the van, in the lower one upward.
     """
-    found: list[Element] = [outline_in_plan(build, CUT_HEIGHT)]
-    for room in build.rooms:
-        half = room.section.half_width_at("left", CUT_HEIGHT)
-        found.append(Polyline(box((room.front, -half), (room.rear, half)), "hidden", room.name, closed=True))
-        found.append(Text(((room.front + room.rear) / 2.0, half), labelled(room.name), part=room.name, size=NORMAL,
-                          bold=True, shift=(0.0, -0.005)))  # fmt: skip
+    found, floor = _grounds(build)
     key = []
     for number, route in enumerate(build.routes, 1):
-        points = tuple((station, -y) for station, y, _ in route.points)
-        found.append(Polyline(points, "air" if route.run else "routes", route.name))
-        middle = max(zip(points, points[1:], strict=False), key=lambda pair: _square(*pair), default=(points[0],) * 2)
-        place = ((middle[0][0] + middle[1][0]) / 2.0, (middle[0][1] + middle[1][1]) / 2.0)
-        found.append(Balloon(place, str(number), "routes", route.name))
-        found += [Circle(point, 0.012, "routes", route.name) for point in points]
+        above = tuple((station, -y) for station, y, _ in route.points)
+        beside = tuple((station, floor + z) for station, _, z in route.points)
+        layer = "air" if route.run else "routes"
+        for points in (above, beside):
+            found.append(Polyline(points, layer, route.name))
+            found.append(Balloon(_amid(points), str(number), layer, route.name, beside=_length(points) < _SHORT))
+            found += [Circle(point, 0.012, layer, route.name) for point in points]
         heights = sorted({round(z, 3) for _, _, z in route.points})
         span = " to ".join(length_text(z, system) for z in dict.fromkeys((heights[0], heights[-1])))
         through = f", through {', '.join(spoken(each) for each in route.passes)}" if route.passes else ""
         key.append(
             (str(number), f"{spoken(route.name)}: {length_with_unit(route.length, system)}, height {span}{through}")
         )
-    return Drawing("routes", "Routes", "seen from above, front of the van to the left", tuple(found), tuple(key))
+    seen = "above: seen from above; below: seen from the left, both with the front of the van to the left"
+    return Drawing("routes", "Routes", seen, tuple(found), tuple(key))
 
 
-def _square(a: tuple[float, float], b: tuple[float, float]) -> float:
-    return (a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2
+def _grounds(build: Build) -> tuple[list[Element], float]:
+    """Outlines of van and rooms in both views, and at which y the steel floor of the lower one lies."""
+    vehicle = build.vehicle
+    found: list[Element] = [outline_in_plan(build, CUT_HEIGHT)]
+    floor = -half_width(vehicle, 0.0, CUT_HEIGHT) - _BETWEEN - vehicle.floor_to_bow - vehicle.bows.depth
+    roof = floor + vehicle.floor_to_bow + vehicle.bows.depth
+    found.append(Polyline(box((0.0, floor), (vehicle.load_length, roof)), "body", "vehicle", closed=True))
+    found.append(Text((0.0, roof), "from the left", across="left", upward="bottom", shift=(0.0, 0.001)))
+    found.append(Text((0.0, half_width(vehicle, 0.0, CUT_HEIGHT)), "from above", across="left", upward="bottom",
+                      shift=(0.0, 0.001)))  # fmt: skip
+    for room in build.rooms:
+        half = room.section.half_width_at("left", CUT_HEIGHT)
+        low, high = floor + room.section.floor_height, floor + room.section.ceiling_height
+        for corners, top in (
+            (box((room.front, -half), (room.rear, half)), half),
+            (box((room.front, low), (room.rear, high)), high),
+        ):
+            found.append(Polyline(corners, "hidden", room.name, closed=True))
+            found.append(Text((room.rear, top), labelled(room.name), part=room.name, size=NORMAL, across="right",
+                              bold=True, shift=(-0.002, -0.005)))  # fmt: skip
+    return found, floor
+
+
+def _amid(points: tuple[Point, ...]) -> Point:
+    """Middle of the longest leg of a route."""
+    a, b = max(zip(points, points[1:], strict=False), key=lambda pair: math.dist(*pair), default=(points[0],) * 2)
+    return (a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0
+
+
+def _length(points: tuple[Point, ...]) -> float:
+    return sum(math.dist(a, b) for a, b in zip(points, points[1:], strict=False))

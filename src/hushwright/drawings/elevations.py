@@ -84,7 +84,8 @@ def _inside(build: Build, face: str, way: float) -> list[Element]:
         low, high = (room.front, room.section.floor_height), (room.rear, room.section.ceiling_height)
         found.append(Polyline(_box(way, low, high), "hidden", room.name, closed=True))
         middle = (way * (room.front + room.rear) / 2.0, room.section.ceiling_height)
-        found.append(Text(middle, labelled(room.name), part=room.name, upward="top", shift=(0.0, -0.0015)))
+        found.append(Text(middle, labelled(room.name), part=room.name, upward="top", shift=(0.0, -0.0015),
+                          clear=True))  # fmt: skip
     if build.vehicle.wheel_boxes is not None:
         _, height, front, rear = build.vehicle.wheel_boxes
         found.append(Polyline(_box(way, (front, 0.0), (rear, height)), "hidden", f"wheel_box_{face}", closed=True))
@@ -122,7 +123,7 @@ def _doors(build: Build, face: str, way: float) -> list[Element]:
         low = (station - opening.width / 2.0, z - opening.height / 2.0)
         high = (station + opening.width / 2.0, z + opening.height / 2.0)
         found.append(Polyline(_box(way, low, high), "openings", opening.name, closed=True))
-        found.append(Text((way * station, z), labelled(opening.name), "openings", opening.name))
+        found.append(Text((way * station, z), labelled(opening.name), "openings", opening.name, clear=True))
     return found
 
 
@@ -137,7 +138,7 @@ def cuts_seen(build: Build, face: str, way: float) -> list[Element]:
     for cut in cuts_of(build, face):
         found += cut_outline(cut, (way * cut.along, cut.up))
         found.append(Text((way * cut.along, cut.up + cut.height / 2.0), labelled(cut.name), "cuts", cut.name,
-                          upward="bottom", shift=(0.0, 0.0015)))  # fmt: skip
+                          upward="bottom", shift=(0.0, 0.0015), clear=True))  # fmt: skip
     return found
 
 

@@ -70,7 +70,7 @@ def _marks(element: Element, factor: float) -> list[Mark]:
     x, y = _at(element.at, factor)
     place = (x + 1000.0 * element.shift[0], y + 1000.0 * element.shift[1])
     return [Letters(place, element.text, 1000.0 * element.size, element.across, element.upward, element.angle,
-                    element.layer, element.part, element.bold, element.bold)]  # fmt: skip
+                    element.layer, element.part, element.bold, element.bold or element.clear)]  # fmt: skip
 
 
 def _at(point: Point, factor: float) -> Point:

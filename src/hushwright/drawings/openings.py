@@ -16,6 +16,7 @@ from hushwright.drawings.primitives import (
     NEXT_ROW,
     NORMAL,
     SMALL,
+    Balloon,
     Circle,
     Dimension,
     Drawing,
@@ -33,7 +34,7 @@ from hushwright.model.cuts_in_place import DoorInPlace
 from hushwright.model.use_in_place import SwingInPlace
 from hushwright.units import System, format_quantity
 
-_SECTION_FROM = 0.30  # m from the opening to its section
+_SECTION_FROM = 0.50  # m from the opening to its section
 _HINGE = (0.016, 0.09)  # m, width and height of the sign of a hinge
 _KINDS = ("door", "window")
 
@@ -72,14 +73,15 @@ def _drawing(build: Build, room: Room, opening: OpeningInPlace, system: System) 
         ),
         Polyline(box((left, low), (right, high)), "openings", opening.name, closed=True),
         Line((left - 0.15, floor), (right + 0.15, floor), "floor"),
-        Text((left - 0.15, floor), "finished floor", size=SMALL, across="left", upward="bottom", shift=(0.0, 0.0008)),
+        Text((right + 0.15, floor), "finished floor", size=SMALL, across="left", shift=(0.001, 0.0)),
         Line((left - 0.15, 0.0), (right + 0.15, 0.0), "body"),
-        Text((left - 0.15, 0.0), "steel floor", size=SMALL, across="left", upward="top", shift=(0.0, -0.0012)),
+        Text((right + 0.15, 0.0), "steel floor", size=SMALL, across="left", shift=(0.001, 0.0)),
     ]
     if opening.face in ("front", "rear"):
-        top = (0.0, high + 0.08)
+        top = (0.0, high + 0.035)
         found += [Line((0.0, -0.06), top, "datums"),
-                  Text(top, "centre line", "datums", size=SMALL, upward="bottom", shift=(0.0, 0.0008))]  # fmt: skip
+                  Text(top, "centre line", "datums", size=SMALL, across="left", upward="top",
+                       shift=(0.001, 0.0))]  # fmt: skip
     if swing is not None and door is not None:
         found += _leaf(opening, door, swing, (left, right), (low, high))
     found += _sizes(opening, (left, right), (low, high), floor)
@@ -117,7 +119,7 @@ def _leaf(
                               closed=True))  # fmt: skip
     handle = edge + into * door.handle_distance
     found += [Circle((handle, middle), 0.02, "fittings", opening.name),
-              Dimension((edge, high), (handle, high), "x", high, FIRST_ROW)]  # fmt: skip
+              Dimension((edge, high), (handle, high), "x", high, FIRST_ROW * 1.1)]  # fmt: skip
     hinged = chain((low, *places, high), "y", edge, -FIRST_ROW if at_left else FIRST_ROW)
     return [*found, *(hinged if len(places) > 1 else ())]
 
@@ -147,14 +149,15 @@ def _section(opening: OpeningInPlace, x: float, low: float, high: float) -> list
     found: list[Element] = []
     at, places = x, [x]
     for layer in opening.layers:
-        if layer.thickness <= 0.0:
-            continue
         found += layer_shapes(layer, at, at + layer.thickness, low, high, opening.name)
         at += layer.thickness
         places.append(at)
-    found += chain(tuple(places), "x", high, FIRST_ROW)
-    if len(places) > 2:
-        found += chain((x, at), "x", high, FIRST_ROW + 2.6 * NEXT_ROW)
+    middles = [(a + b) / 2.0 for a, b in zip(places, places[1:], strict=False)]
+    for index, middle in enumerate(middles):  # thicknesses stand in the key: side by side they would find no room
+        up = low + (0.3 + 0.4 * index / len(middles)) * (high - low)
+        found.append(Balloon((middle, up), str(index + 1), part=opening.name, beside=True))
+    if len(places) > 1:
+        found += chain((x, at), "x", high, FIRST_ROW)
     found.append(Text(((x + at) / 2.0, low), "section", size=NORMAL, upward="top", shift=(0.0, -0.002)))
     return found
 

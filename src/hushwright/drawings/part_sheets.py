@@ -30,6 +30,7 @@ from hushwright.units import System, format_quantity
 _SHEET_SCALES = {"metric": (15, 20, 25, 30, 40, 50), "us": (16, 24, 32, 48)}
 _CHAIN_ROW = 0.0085  # m on paper between chains, so that a text fits under each line
 _BETWEEN = 6.0  # mm on paper between parts
+_ROOM_BELOW = 0.08  # m from a hole to the edge under it, from which its size finds room between them
 _SHARP, _STRAIGHT = math.radians(10.0), math.radians(0.5)  # turn of a corner beside an arc, and without any arc
 _ROUND_FROM = 40  # corners from which a hole is drawn as the circle it is
 
@@ -86,7 +87,7 @@ def part_with_sizes(part: Part, at: Point, system: System) -> list[Element]:
 
 
 def _diameters(part: Part, at: Point, system: System) -> list[Element]:
-    """Diameters of round holes, alike ones in one text below the middle of them all."""
+    """Diameters of round holes, alike ones in one text below the middle of them all, or above where an edge is near."""
     alike: dict[float, list[Circle]] = {}
     for element in _lines(part, at):
         if isinstance(element, Circle):
@@ -96,8 +97,11 @@ def _diameters(part: Part, at: Point, system: System) -> list[Element]:
         x = sum(circle.centre[0] for circle in circles) / len(circles)
         y = min(circle.centre[1] for circle in circles) - radius
         number = f"{len(circles)} × " if len(circles) > 1 else ""
-        found.append(Text((x, y), f"{number}dia. {length_text(2.0 * radius, system)}", "cuts", part.code, 0.8 * SMALL,
-                          upward="top", shift=(0.0, -0.0012)))  # fmt: skip
+        said = f"{number}dia. {length_text(2.0 * radius, system)}"
+        below = y - min(py for _, py in part.outline) - at[1] > _ROOM_BELOW
+        top = max(circle.centre[1] for circle in circles) + radius
+        found.append(Text((x, y if below else top), said, "cuts", part.code, 0.8 * SMALL,
+                          upward="top" if below else "bottom", shift=(0.0, -0.0012 if below else 0.0012)))  # fmt: skip
     return found
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from hushwright.drawings.geometry import bands, half_width, labelled
+from collections.abc import Sequence
+
+from hushwright.drawings.geometry import bands, half_width
 from hushwright.drawings.in_plan import body_in_plan, ends_in_plan, openings_in_plan, outline_in_plan, sides_in_plan
 from hushwright.drawings.primitives import (
     FIRST_ROW,
@@ -18,6 +20,7 @@ from hushwright.drawings.primitives import (
     box,
     chain,
 )
+from hushwright.drawings.room_names import room_name
 from hushwright.drawings.things import Thing, things_of
 from hushwright.drawings.use_in_plan import places_in_plan, swings_in_plan
 from hushwright.model.build import Build
@@ -49,12 +52,12 @@ def plan(build: Build, height: float = CUT_HEIGHT, system: System = "metric") ->
         found += ends_in_plan(build, room, height)
         found += sides_in_plan(build, room, height)
     found.append(outline_in_plan(build, height))
-    found += _wheel_boxes(build)
-    found += [*openings_in_plan(build, height), *swings_in_plan(build)]
     numbered, key = _numbered(build, system)
     places, letters = places_in_plan(build)
-    found += [*places, *numbered, *_names(build, height, system)]
-    found += [*_section_marks(build, height), *_dimensions(build, height)]
+    sizes = _dimensions(build, height)
+    inside = [*_wheel_boxes(build), *openings_in_plan(build, height), *swings_in_plan(build), *places, *numbered]
+    found += [*inside, *_names(build, height, system, (*inside, *_across(sizes)))]
+    found += [*_section_marks(build, height), *sizes]
     at = format_quantity(height, "length", system)
     seen = f"cut {at} over the steel floor, seen from above, front of the van to the left"
     return Drawing("plan", "Plan", seen, tuple(found), key + letters)
@@ -113,17 +116,13 @@ def thing_from_above(thing: Thing) -> list[Element]:
     return [Polyline(corners, thing.layer, thing.part, closed=True, dashed=thing.above)]
 
 
-def _names(build: Build, height: float, system: System) -> list[Element]:
-    found: list[Element] = []
+def _names(build: Build, height: float, system: System, drawn: Sequence[Element]) -> list[Element]:
+    middle = Line((0.0, 0.0), (build.vehicle.load_length, 0.0), "hidden")
+    found: list[Element] = [middle]
     for room in build.rooms:
-        middle = (room.front + room.rear) / 2.0
-        place = (middle, room.section.half_width_at("right", height))
-        found.append(Text(place, labelled(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
-                          shift=(0.0, -0.006)))  # fmt: skip
-        found.append(Text(place, format_quantity(room.volume, "volume", system), part=room.name, shift=(0.0, -0.0105)))
+        found += room_name(room, height, system, (*drawn, middle))
     half = half_width(build.vehicle, 0.0, height)
     found.append(Text((0.0, half), "front", shift=(-0.006, 0.002), across="right", upward="bottom"))
-    found.append(Line((0.0, 0.0), (build.vehicle.load_length, 0.0), "hidden"))
     return found
 
 
@@ -160,6 +159,12 @@ def _dimensions(build: Build, height: float) -> list[Element]:
     found.append(Dimension((vehicle.load_length, below), (vehicle.load_length, above), "y", vehicle.load_length,
                            FIRST_ROW + NEXT_ROW + 0.004))  # fmt: skip
     return found
+
+
+def _across(sizes: Sequence[Element]) -> list[Line]:
+    """Lines of the sizes that stand inside the rooms."""
+    return [Line(each.start, each.end, each.layer) for each in sizes
+            if isinstance(each, Dimension) and each.offset == 0.0]  # fmt: skip
 
 
 def _depths(build: Build, height: float) -> tuple[float, ...]:

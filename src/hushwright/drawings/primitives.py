@@ -79,6 +79,7 @@ class Text:
     angle: float = 0.0
     shift: Point = (0.0, 0.0)
     bold: bool = False
+    clear: bool = False  # with a margin of paper round the letters, as bold ones have
 
 
 @dataclass(frozen=True, slots=True)
