@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import re
 import subprocess
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -64,6 +65,29 @@ def test_text_tells_sums_purchase_jobs_and_never_is_too_wide(run: Run, file: Pat
     for word in ("without tax", "tax 20 %", "with tax", "Purchase list", "Jobs", "Covered by others"):
         assert word in result.out
     assert max(map(len, result.out.splitlines())) <= 100
+
+
+def test_purchase_list_and_material_add_up_by_hand(run: Run, file: Path) -> None:
+    """What is printed of the purchase list, the markup, the jobs and what is not foreseen makes the printed sum."""
+    text = run("cost", str(file)).out.replace("\u00a0", "")
+
+    def printed(start: str, part: str) -> Decimal:
+        line = next(each for each in part.splitlines() if each.strip().startswith(start))
+        return Decimal(line.split()[-1])
+
+    head, _, rest = text.partition("Purchase list\n")
+    bought, _, jobs = rest.partition("\nJobs\n")
+    rows = head.partition(" total\n")[2].partition("\n\n")[0].splitlines()
+    lines = [Decimal(each.split()[-1]) for each in bought.splitlines() if "." in each.split(" ")[-1]]
+    assert sum(lines[:-1]) == lines[-1] == printed("purchase list", head)
+    material = sum(Decimal(each.split()[-3]) for each in rows if "not foreseen" not in each)
+    assert printed("material", head) == printed("purchase list", head) + printed("markup", head) == material
+    assert printed("labour", head) == Decimal(re.findall(r"total +[0-9.]+ +([0-9.]+)", jobs)[0])
+    sum_of_both = material + printed("labour", head)
+    assert printed("not foreseen, 5 % of both", head) == pytest.approx(
+        Decimal("0.05") * sum_of_both, abs=Decimal("0.01")
+    )
+    assert printed("without tax", head) == sum_of_both + printed("not foreseen, 5 %", head)
 
 
 def test_json_money_adds_up(run: Run, file: Path) -> None:

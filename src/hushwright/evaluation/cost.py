@@ -61,7 +61,7 @@ def cost_of(build: Build) -> CostResult:
     spread = math.hypot(_spread(lines, costs.markup), _job_spread(jobs, costs.labour_spread))
     spread *= 1.0 + float(costs.contingency)
     return CostResult(costs.currency, lines, covered, unpriced, jobs, groups, purposes, quote, spread,
-                      _notes(build, lines, naming))  # fmt: skip
+                      _notes(build, lines, naming), costs.markup, costs.contingency)  # fmt: skip
 
 
 def cost_quantities(build: Build, cost: CostResult, quantities: dict[str, Quantity]) -> None:

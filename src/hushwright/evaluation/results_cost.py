@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from hushwright.costing.money import NOTHING
 from hushwright.costing.quote import Quote
 
 US_AMOUNTS = {"ft": ("m", 0.3048), "ft2": ("m2", 0.3048**2), "ft3": ("m3", 0.3048**3), "lb": ("kg", 0.45359237)}
@@ -132,6 +133,25 @@ class CostResult:
     quote: Quote | None
     uncertainty: float  # standard uncertainty of the quote without tax
     notes: tuple[str, ...]
+    markup: Decimal = NOTHING
+    """Share added to bought material."""
+    contingency: Decimal = NOTHING
+    """Share of material and labour added for what nobody foresaw."""
+
+    @property
+    def bought(self) -> Decimal:
+        """What the purchase list comes to."""
+        return sum((line.cost for line in self.purchase), NOTHING)
+
+    @property
+    def material(self) -> Decimal:
+        """What was bought, with the markup."""
+        return sum((line.sale for line in self.purchase), NOTHING)
+
+    @property
+    def labour(self) -> Decimal:
+        """All jobs."""
+        return sum((job.cost for job in self.jobs), NOTHING)
 
     @property
     def hours(self) -> Decimal:

@@ -28,6 +28,7 @@ def cost(evaluation: Evaluation, system: System) -> list[str]:
     rows: list[tuple[str, ...]] = [(label("buys"), label("material"), label("labour"), label("total"))]
     rows += [(one.name, *(coins(part) for part in (one.material, one.labour, one.total))) for one in found.by_purpose]
     lines += table(rows, right=(1, 2, 3))
+    lines += ["", *table([(name, coins(amount)) for name, amount in steps_to_sum(found)], right=(1,))]
     lines += ["", *table(sums(found), right=(1,))]
     return lines + without_price(found.unpriced, system, _MOST) + _notes(found, system)
 
@@ -38,6 +39,20 @@ def sums(found: CostResult) -> list[tuple[str, str]]:
     rows = [(label("without_tax"), f"{coins(found.quote.net)} {found.currency}")]
     rows += [(f"{label('tax')} {share(rate)}", f"{coins(tax)} {found.currency}") for rate, _, tax in found.quote.taxes]
     return [*rows, (label("with_tax"), f"{coins(found.quote.gross)} {found.currency}")]
+
+
+def steps_to_sum(found: CostResult) -> list[tuple[str, Decimal]]:
+    """From the purchase list to the sum without tax, so that it can be added up by hand."""
+    assert found.quote is not None
+    rows = [(label("purchase_list"), found.bought)]
+    if found.markup:
+        rows += [(f"{label('markup')}, {share(found.markup)}", found.material - found.bought),
+                 (label("material"), found.material)]  # fmt: skip
+    rows.append((label("labour"), found.labour))
+    if found.contingency:
+        beyond = found.quote.net - found.material - found.labour
+        rows.append((f"{label('not_foreseen')}, {share(found.contingency)} of both", beyond))
+    return [*rows, (label("without_tax"), found.quote.net)]
 
 
 def without_price(unpriced: Sequence[Unpriced], system: System, most: int) -> list[str]:
@@ -134,6 +149,9 @@ def cost_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
             "taxes": [{"rate": str(rate), "of": str(net), "tax": str(tax)} for rate, net, tax in found.quote.taxes],
             "with_tax": str(found.quote.gross),
             "uncertainty": round(found.uncertainty, 2),
+            "purchase_list": str(found.bought),
+            "markup": str(found.markup),
+            "not_foreseen": str(found.contingency),
             "lines": [
                 {"buys": one.name, "material": str(one.material), "labour": str(one.labour),
                  "tax_rate": str(one.tax_rate)}

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from hushwright.evaluation.options import OptionResult
 from hushwright.evaluation.results_cost import CostResult, CostShare, PurchaseLine, Thing
-from hushwright.report.cost import in_system, share, unit_words
+from hushwright.report.cost import in_system, share, steps_to_sum, unit_words
 from hushwright.report.units_out import bare_number, restated, unit_of
 from hushwright.units import System
 
@@ -29,7 +29,7 @@ def cost_sheets(
 ) -> tuple[Sheet, ...]:
     """Every table of a build's money, those without a row left out."""
     found = (
-        quote_sheet(cost), _shares("Cost by group", "group", cost.by_group, cost.currency),
+        quote_sheet(cost), reckoning_sheet(cost), _shares("Cost by group", "group", cost.by_group, cost.currency),
         purchase_sheet(cost, system), jobs_sheet(cost), covered_sheet(cost, system), unpriced_sheet(cost, system),
         options_sheet(options, cost, system), quantities_sheet(things, system),
     )  # fmt: skip
@@ -49,6 +49,12 @@ def quote_sheet(cost: CostResult) -> Sheet:
     rows += [(f"tax {share(rate)} of {net}", None, None, tax, share(rate)) for rate, net, tax in cost.quote.taxes]
     rows.append(("with tax", None, None, cost.quote.gross, None))
     return Sheet("Quote", columns, tuple(rows))
+
+
+def reckoning_sheet(cost: CostResult) -> Sheet:
+    """From the purchase list to the sum without tax."""
+    columns = ("part of the sum", f"money [{cost.currency}]")
+    return Sheet("From purchase to quote", columns, tuple(steps_to_sum(cost)) if cost.quote is not None else ())
 
 
 def _shares(title: str, first: str, shares: Sequence[CostShare], currency: str) -> Sheet:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 from hushwright.evaluation.results_cost import CostResult, PurchaseLine
-from hushwright.report.cost import amount_of, coins, in_system, named, share, unit_words
+from hushwright.report.cost import amount_of, coins, in_system, named, share, steps_to_sum, unit_words
 from hushwright.report.cost_text import NO_PRICES, signed
 from hushwright.report.papers.blocks import Blanks, Block, Caution, Heading, Paper, Say, Signatures, Table
 from hushwright.report.papers.common import Case, title_of
@@ -46,7 +46,10 @@ def quote_blocks(case: Case) -> list[Block]:
     rows.append(("with tax", "", "", "", coins(found.quote.gross)))
     columns = ("what it buys", "material", "labour", "tax rate", f"sum [{found.currency}]")
     table = Table(columns, tuple(rows), (3, 1.2, 1.2, 0.9, 1.3), right=(1, 2, 3, 4), total=True)
-    return [table, *_options(case), *_covered(case), *_unpriced(case)]
+    material = "Material is the price of the supplier with what the workshop adds for buying and keeping it."
+    beyond = f" Not foreseen is {share(found.contingency)} of all other lines." if found.contingency else ""
+    added = [Say(f"{material if found.markup else ''}{beyond}".strip(), "small")] if found.markup or beyond else []
+    return [table, *added, *_options(case), *_covered(case), *_unpriced(case)]
 
 
 def _line(name: str) -> str:
@@ -101,9 +104,19 @@ def purchase(case: Case) -> Paper:
                          total=True)]  # fmt: skip
     if not suppliers:
         blocks.append(Say(NO_PRICES))
+    blocks += _steps(found)
     blocks += [Say(told, "small") for told in plates_told(case.evaluation.build, case.system)]
     blocks += _by_others(case, found) + _unpriced(case)
     return Paper("purchase", "Purchase list", tuple(blocks))
+
+
+def _steps(found: CostResult) -> list[Block]:
+    """How the list leads to the sum of the quote: for the workshop, not for the client."""
+    if found.quote is None:
+        return []
+    rows = tuple((name, coins(amount)) for name, amount in steps_to_sum(found))
+    table = Table(("part of the sum", f"money [{found.currency}]"), rows, (3, 1.3), right=(1,), small=True, total=True)
+    return [Heading("From purchase to quote", 2), table]
 
 
 def _purchase_row(one: PurchaseLine, case: Case) -> tuple[str, ...]:
