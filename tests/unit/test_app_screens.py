@@ -72,6 +72,14 @@ def test_every_field_of_the_schema_stands_in_a_form() -> None:
     assert {*full_parts(), *(str(node["id"]) for node in at_top)} == set(fields_of(BuildFile))
 
 
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_length_without_a_unit_is_shown_with_that_of_the_file(unit: str) -> None:
+    text = f"lengths: {unit}\nbrief: {{tallest: 68.5, shoes: 3 cm, person_mass: 80}}\n"
+    nodes, _ = form_of(outline(text), "brief", read_library(), (), {}, "metric")
+    units = {node["id"]: node.get("unit") for node in entries(nodes)}
+    assert (units["brief.tallest"], units["brief.shoes"], units["brief.person_mass"]) == (unit, "", "")
+
+
 def test_a_problem_is_shown_at_its_field_and_counted_at_its_part() -> None:
     text = SMALL.replace("mass: 40 kg", "mass: 40 parsec").replace("tallest: 1700", "tallest: 9000")
     problems = read(text, "x").problems

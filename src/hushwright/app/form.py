@@ -103,7 +103,7 @@ class _Writer:
             "assumed": self.assumed.get(dotted, ""),
         }  # fmt: skip
         if spec.form == "quantity" and spec.kind is not None:
-            node["kind"] = spoken(spec.kind)
+            node |= {"kind": spoken(spec.kind), "unit": self._unit_of_bare(entry, spec)}
         if spec.form == "choice":
             node["choices"] = list(spec.choices)
         elif spec.form == "flag":
@@ -113,6 +113,11 @@ class _Writer:
             if node["list"] not in self.lists:
                 self.lists[node["list"]] = list(suggestions(entry, self.root, self.library))
         return node
+
+    def _unit_of_bare(self, entry: Entry, spec: FieldSpec) -> str:
+        """Unit in which the file counts a length that is typed without one; nothing where a unit stands."""
+        is_bare = re.fullmatch(r"[-+0-9.,/ ]+", entry.text) is not None
+        return self.root.lengths if spec.kind == "length" and is_bare else ""
 
     def _left_out(self, entry: Entry) -> str:
         spec = entry.spec

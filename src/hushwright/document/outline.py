@@ -36,6 +36,7 @@ class Entry:
     fixed: bool = False  # a list of a certain length
     children: tuple[Entry, ...] = ()
     shape: Shape | None = None
+    lengths: str = ""  # of the whole file: unit of lengths that are typed without one
 
     def find(self, path: Path) -> Entry | None:
         """The entry at a path below this one."""
@@ -72,7 +73,14 @@ def outline(text: str, model: Any = None) -> Entry:
 
         model = BuildFile
     top = OneSection((model,))
-    return Entry((), "", "section", None, given=True, line=1, shape=top, **_section((), top, compose(text, ""), text))
+    root = compose(text, "")
+    parts = _section((), top, root, text)
+    return Entry((), "", "section", None, given=True, line=1, shape=top, lengths=_unit_of_lengths(root), **parts)
+
+
+def _unit_of_lengths(root: Node) -> str:
+    pairs = root.value if root is not None and is_mapping(root) else ()
+    return next((str(part.value) for name, part in pairs if name.value == LENGTHS_KEY and is_scalar(part)), "")
 
 
 def empty_entry(one: Field, path: Path) -> Entry:

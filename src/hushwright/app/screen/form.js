@@ -98,6 +98,7 @@ const Value = {
           <input :id="'f-' + entry.id" :value="shown" @change="say" :list="words.length ? 'l-' + entry.id : null"
             :placeholder="entry.what === 'words' ? '' : 'like ' + entry.like" autocomplete="off" spellcheck="false"
             :aria-invalid="!!refused || entry.problems.some((one) => one.severity === 'error')" :aria-describedby="'d-' + entry.id" />
+          <span v-if="entry.unit && !refused" class="hw-unit">{{ entry.unit }}</span>
           <datalist v-if="words.length" :id="'l-' + entry.id"><option v-for="one in words" :value="one"></option></datalist>
         </template>
         <button v-if="entry.given && !entry.required" type="button" class="hw-quiet hw-out"
