@@ -1,5 +1,6 @@
 """The first look: answers, the build they become, and the word for each topic."""
 
+import itertools
 import math
 from dataclasses import replace
 from functools import cache
@@ -15,7 +16,7 @@ from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
 from hushwright.physics.air import Air
 from hushwright.report.doubt_told import doubt_told
-from hushwright.report.first_look import CAUTION, first_look_page
+from hushwright.report.first_look import CAUTION, begin_with, first_look_page, topic_rows
 from hushwright.search.first_look import HARD, TOPICS, FirstLook, first_look, resolved_start, topics_of
 from hushwright.search.questions import WEIGHTS, Answers, questions, read_answers
 from hushwright.search.starting_build import starting_build
@@ -34,6 +35,11 @@ def answered(**typed: str) -> Answers:
 @cache
 def usual_look() -> FirstLook:
     return first_look(answered(weight="usual"), LIBRARY)
+
+
+@cache
+def whole_look() -> FirstLook:
+    return first_look(answered(), LIBRARY)
 
 
 def errors_of(text: str) -> list[str]:
@@ -213,3 +219,49 @@ def test_what_is_unlikely_is_hard_to_reach_and_not_merely_tight() -> None:
     worst = next(each.worst for each in usual_look().chosen.topics if each.worst is not None)
     words = [topics_of((replace(worst, verdict="unproven", chance=chance),))[0].word for chance in (0.16, 0.34)]
     assert words == ["hard to reach", "tight"]
+
+
+def test_a_heavier_room_that_is_no_quieter_is_explained_and_no_other() -> None:
+    look = whole_look()
+    quiet = {
+        each.weight: next(
+            one.worst.value for one in each.topics if one.name == "quiet inside" and one.worst is not None
+        )
+        for each in look.trials
+    }
+    expected = {
+        (light, heavy)
+        for light, heavy in itertools.pairwise(WEIGHTS)
+        if float(quiet[heavy] or 0.0) > float(quiet[light] or 0.0) - 1.0
+    }
+    assert {(each.lighter, each.heavier) for each in look.no_quieter} == expected
+    assert expected  # with the usual answers a fan and the floor decide
+    page = " ".join(first_look_page(look, "metric").split())
+    for one in look.no_quieter:
+        assert f"The {one.heavier} room is no quieter than the {one.lighter} one" in page
+        assert one.share_after < one.share_before
+        assert one.ways
+        assert all(each.change > -1.0 and each.name in page for each in one.ways)
+
+
+def test_a_first_look_is_never_certain() -> None:
+    worst = next(each.worst for each in usual_look().chosen.topics if each.name == "mass on the road")
+    assert worst is not None
+    for chance, told in ((1.0, "over 99 %"), (0.0, "under 1 %")):
+        chosen = replace(usual_look().chosen, topics=topics_of((replace(worst, chance=chance),)))
+        rows = topic_rows(replace(usual_look(), chosen=chosen), "metric")
+        assert told in next(row[4] for row in rows if row[0] == "mass on the road")
+
+
+def test_ways_out_that_do_not_serve_are_told_with_question_reason_and_hint() -> None:
+    one = next(each for each in usual_look().verdicts if each.id == "ways-out-quiet-room")
+    failing = replace(one, verdict="fails", value=1.0, chance=0.0, reason="the window is too small", hint="widen it")
+    look = replace(usual_look(), chosen=replace(usual_look().chosen, topics=topics_of((failing,))))
+    assert dict(begin_with(look, "metric"))["ways out"] == f"{one.question} the window is too small; widen it"
+    row = next(row for row in topic_rows(look, "metric") if row[0] == "ways out")
+    assert row[1:4] == ["not feasible", f"{one.counts}: 1", "at least 2"]
+
+
+def test_a_van_without_a_quiet_room_has_its_ways_out() -> None:
+    look = first_look(answered(use="other"), LIBRARY)
+    assert next(each.word for each in look.chosen.topics if each.name == "ways out") == "feasible"

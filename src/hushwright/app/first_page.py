@@ -122,6 +122,8 @@ class FirstPage:
             if found.trials:
                 _heading("How heavy to build")
                 _table(("leaves", "quiet inside", "mass on the road", ""), found.trials)
+                for told in found.no_quieter:
+                    ui.label(told)
             _heading("What to measure first")
             _table((), [(line,) for line in found.measure])
             ui.label(found.caution).classes("hw-problem")

@@ -28,6 +28,7 @@ class Looked:
     beside: tuple[str, ...] = ()
     plain: tuple[tuple[str, str], ...] = ()
     problems: tuple[tuple[str, str], ...] = ()
+    no_quieter: tuple[str, ...] = ()
 
 
 def looked(typed: dict[str, str], system: System) -> Looked:
@@ -52,6 +53,7 @@ def looked(typed: dict[str, str], system: System) -> Looked:
         look.chosen.word, tuple(map(tuple, told.topic_rows(look, system))), tuple(told.begin_with(look, system)),
         tuple(map(tuple, trials)), tuple(told.measured_first(look, system)), restated(told.CAUTION, system), look.text,
         doubt_told(look, system), tuple(told.told_beside(look, system)), tuple(_plain(typed, library)),
+        no_quieter=tuple(told.told_no_quieter(look)),
     )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from hushwright.report.measure_next import now
 from hushwright.report.units_out import restated, shown
 from hushwright.report.verdict_text import percent
 from hushwright.search.first_look import FirstLook, Topic, Trial
+from hushwright.search.heavier import NoQuieter
 from hushwright.search.questions import Answers
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict, likelihood
@@ -16,6 +17,7 @@ from hushwright.verdicts.verdict import Verdict, likelihood
 BESIDE = "What else does not hold yet"
 WORDS = "tight: open; hard to reach: open, less than one chance in three; feasible and not: with all doubt."
 _MEASURED = 6
+_SUREST = 0.9999
 _PAGE = 84  # columns of an A4 page in a fixed type
 _ON_THE_VAN = "measure it on the van itself: the method alone"
 _TRIALS = ["", "quiet inside", "mass on the road", ""]
@@ -58,6 +60,7 @@ def first_look_page(look: FirstLook, system: System) -> str:
             *heading("How heavy to build"),
             *table([_TRIALS, *(_trial(each, look.chosen, system) for each in look.trials)]),
         ]
+        lines += [line for told in told_no_quieter(look) for line in wrapped(told, indent=2, hanging=2, width=_PAGE)]
     lines += heading("What to measure first")
     lines += [f"  {line}" for line in measured_first(look, system)]
     lines += _open_ends(look)
@@ -74,13 +77,39 @@ def trial_rows(look: FirstLook, system: System) -> list[list[str]]:
     return [_trial(each, look.chosen, system) for each in look.trials]
 
 
+def told_no_quieter(look: FirstLook) -> list[str]:
+    """Why a heavier quiet room comes out no quieter, where it does."""
+    return [_no_quieter(each) for each in look.no_quieter]
+
+
+def _no_quieter(one: NoQuieter) -> str:
+    band = f"In {one.band}, which decides, what" if one.band else "What"
+    ways = ", ".join(
+        f"{each.name} {percent(each.share)}" + (f" ({each.change:+.0f} dB)" if abs(each.change) >= 0.5 else "")
+        for each in one.ways
+    )
+    told = (
+        f"The {one.heavier} room is no quieter than the {one.lighter} one. {band} weight keeps out falls from "
+        f"{percent(one.share_before)} to {percent(one.share_after)} of the sound; the rest comes by {ways}."
+    )
+    if one.swallows_less:
+        told += " Heavier leaves also swallow less low sound in the room, so the same fan is louder in it."
+    return f"{told} Mend these first, then weight pays."
+
+
 def begin_with(look: FirstLook, system: System) -> list[tuple[str, str]]:
     """Topics that are not feasible, with what to begin with."""
     return [
-        (each.name, restated(_short(each.worst), system))
+        (each.name, restated(_asked(each.worst) + _short(each.worst), system))
         for each in look.chosen.topics
         if each.worst is not None and each.word in ("tight", "hard to reach", "not feasible")
     ]
+
+
+def _asked(verdict: Verdict) -> str:
+    """Question of a verdict that counts, as its topic has no number to show; and why it fails."""
+    reason = f" {verdict.reason};" if verdict.verdict == "fails" and verdict.reason else ""
+    return f"{verdict.question}{reason} " if verdict.kind == "count" else reason.lstrip() + " " * bool(reason)
 
 
 def told_beside(look: FirstLook, system: System) -> list[str]:
@@ -132,13 +161,21 @@ def _row(topic: Topic, system: System) -> list[str]:
     verdict = topic.worst
     if verdict is None:
         return [topic.name, topic.word, "", "", ""]
-    if verdict.kind == "count":  # how many things are wrong says less than the word
-        return [topic.name, topic.word, "", "", ""]
+    if verdict.kind == "count":  # how many things are wrong says less than the word, unless it does not hold
+        if verdict.verdict == "meets" or verdict.limit is None or not verdict.counts:
+            return [topic.name, topic.word, "", "", ""]
+        return [topic.name, topic.word, f"{verdict.counts}: {verdict.value:g}",
+                f"{_SENSES[verdict.sense]} {verdict.limit:g}", ""]  # fmt: skip
     if verdict.limit is None:
         return [topic.name, topic.word, range_of(verdict, system), "", ""]
     limit = f"{_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}"
-    chance = "" if verdict.chance is None else f"{likelihood(verdict.chance)} ({percent(verdict.chance)})"
+    chance = "" if verdict.chance is None else f"{likelihood(verdict.chance)} ({percent(_never_sure(verdict.chance))})"
     return [topic.name, topic.word, range_of(verdict, system), limit, chance]
+
+
+def _never_sure(chance: float) -> float:
+    """Chance as it is told: a first look knows nothing for certain."""
+    return min(max(chance, 1.0 - _SUREST), _SUREST)
 
 
 def _trial(trial: Trial, chosen: Trial, system: System) -> list[str]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import prod
 from typing import Literal
 
@@ -11,6 +13,7 @@ from hushwright.evaluation.couple import evaluate
 from hushwright.evaluation.results import Evaluation
 from hushwright.library.library import Library
 from hushwright.model.build import Build
+from hushwright.search.heavier import NoQuieter, no_quieter
 from hushwright.search.questions import CHOOSE, WEIGHTS, Answers
 from hushwright.search.starting_build import starting_build
 from hushwright.search.starting_mounts import mount_rows
@@ -82,6 +85,7 @@ class FirstLook:
     evaluation: Evaluation
     verdicts: tuple[Verdict, ...]
     measure: tuple[MeasureNext, ...]
+    no_quieter: tuple[NoQuieter, ...] = ()
 
 
 def first_look(answers: Answers, library: Library) -> FirstLook:
@@ -110,7 +114,19 @@ def first_look(answers: Answers, library: Library) -> FirstLook:
     tried = [_try(answers, weight, library) for weight in weights]
     trial, text, evaluation, verdicts = max(tried, key=lambda each: each[0].chance)
     return FirstLook(answers, text, trial, tuple(each[0] for each in tried), evaluation, verdicts,
-                     measure_next(evaluation, verdicts))  # fmt: skip
+                     measure_next(evaluation, verdicts), _no_quieter(tried))  # fmt: skip
+
+
+def _no_quieter(tried: Sequence[tuple[Trial, str, Evaluation, tuple[Verdict, ...]]]) -> tuple[NoQuieter, ...]:
+    """For each weight that comes out no quieter than the lighter one before it, why."""
+    found = []
+    for (light, _, before, _), (heavy, _, after, _) in pairwise(tried):
+        quiet = [
+            next((each.worst for each in one.topics if each.name == "quiet inside"), None) for one in (light, heavy)
+        ]
+        if quiet[0] is not None and quiet[1] is not None:
+            found.append(no_quieter((light.weight, heavy.weight), (quiet[0], quiet[1]), (before, after)))
+    return tuple(each for each in found if each is not None)
 
 
 def _try(answers: Answers, weight: str, library: Library) -> tuple[Trial, str, Evaluation, tuple[Verdict, ...]]:

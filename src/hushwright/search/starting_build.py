@@ -66,6 +66,8 @@ def starting_build(answers: Answers, weight: str, library: Library, rows: MountR
     parts = [_head(plan), _brief(plan), _vehicle(plan), _rooms(plan)]
     if plan.has_quiet:
         parts += [_surfaces(plan), _openings(plan), _mounts(plan, rows), _treatments()]
+    else:
+        parts.append(f"openings:\n{_vehicle_doors(plan)}")
     parts += [air(plan), climate(plan), power(plan), fittings(plan), _restraint(plan), _states(plan), _tolerances()]
     parts.append(safety(plan))
     parts.append(money(plan, bank_capacity(answers)))
@@ -170,6 +172,22 @@ def _openings(plan: Plan) -> str:
     layers: [{{glass: laminated glass, thickness: 10.8}}, {{cavity: 100}}, {{glass: laminated glass, thickness: 8.8}}]
     frames: separate
     seals: {{seal: glazing gasket}}
+{_vehicle_doors(plan)}  tie_lines:
+    kind: gland
+    face: quiet_room.front
+    diameter: 30
+    number: 2
+    sill: 1500
+    offset: 500
+    depth: 150
+    filled: packed with putty
+  supply: {{kind: duct, face: quiet_room.front, diameter: {duct}, sill: 1500, offset: -500, run: supply}}
+  extract: {{kind: duct, face: quiet_room.rear, diameter: {duct}, sill: 1500, offset: 500, run: extract}}
+"""
+
+
+def _vehicle_doors(plan: Plan) -> str:
+    return f"""\
   rear_doors:
     kind: vehicle door
     face: vehicle.rear
@@ -183,17 +201,6 @@ def _openings(plan: Plan) -> str:
     height: {in_mm(plan.height - 0.25)}
     offset: {in_mm(min(plan.control_rear / 2.0 + 0.1, 0.7))}
     seals: {{seal: vehicle door seal}}
-  tie_lines:
-    kind: gland
-    face: quiet_room.front
-    diameter: 30
-    number: 2
-    sill: 1500
-    offset: 500
-    depth: 150
-    filled: packed with putty
-  supply: {{kind: duct, face: quiet_room.front, diameter: {duct}, sill: 1500, offset: -500, run: supply}}
-  extract: {{kind: duct, face: quiet_room.rear, diameter: {duct}, sill: 1500, offset: 500, run: extract}}
 """
 
 

@@ -19,10 +19,19 @@ safety:                           # a plan, not a proof: nothing here certifies 
     - {room: control_room, through: [side_door]}
     - {room: control_room, through: [window, quiet_door, rear_doors]}
 """
+_WITHOUT_QUIET_ROOM = """\
+safety:                           # a plan, not a proof: nothing here certifies anything
+  doors:
+    rear_doors: {lock: mechanical, inside: lever, swing: out}
+    side_door: {lock: mechanical, inside: lever, swing: slides}
+  ways_out:
+    - {room: workshop, through: [side_door]}
+    - {room: workshop, through: [rear_doors]}
+"""
 
 
 def safety(plan: Plan) -> str:
-    """Locks, ways out, detectors and alarms; without a quiet room detectors and alarms alone."""
+    """Locks, ways out, detectors and alarms."""
     rooms = ("quiet_room", "control_room") if plan.has_quiet else (plan.room,)
     lines = ["  detectors:"]
     for room in rooms:
@@ -34,4 +43,4 @@ def safety(plan: Plan) -> str:
     lines.append("  visual_signals:")
     lines += [f"    - {{room: {room}, intensity: 20 cd, rate: 1.5 Hz}}" for room in rooms]
     lines.append("  bank: {fitting: bank, from_skin: 250, ventilation: yes, removal: yes, label: yes}")
-    return (_WITH_QUIET_ROOM if plan.has_quiet else "safety:\n") + "\n".join(lines) + "\n"
+    return (_WITH_QUIET_ROOM if plan.has_quiet else _WITHOUT_QUIET_ROOM) + "\n".join(lines) + "\n"

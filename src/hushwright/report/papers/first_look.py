@@ -10,6 +10,7 @@ from hushwright.report.first_look import (
     measured_first,
     told_answers,
     told_beside,
+    told_no_quieter,
     topic_rows,
     trial_rows,
 )
@@ -45,6 +46,7 @@ def first_look_paper(look: FirstLook, system: System) -> Paper:
         trials = tuple(tuple(row) for row in trial_rows(look, system))
         columns = ("leaves", "quiet inside", "mass on the road", "")
         blocks += [Heading("How heavy to build", 2), Table(columns, trials, (0.8, 1.6, 1.6, 2.2))]
+        blocks += [Say(told, "small") for told in told_no_quieter(look)]
     blocks += [Heading("What to measure first", 2), *(Say(line, "small") for line in measured_first(look, system))]
     blocks.append(Caution(restated(CAUTION, system)))
     return Paper("first-look", f"First look: {look.chosen.word}", tuple(blocks))
