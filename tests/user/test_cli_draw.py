@@ -59,7 +59,7 @@ def test_a_folder_that_is_a_file_is_refused(tmp_path: Path, capsys: pytest.Captu
     taken = tmp_path / "taken"
     taken.write_text("mine")
     assert run(["draw", DEMO, "--out", str(taken), "--sheet", "plan"]) == 2
-    assert "cannot be written" in capsys.readouterr().err
+    assert "nothing can be written into it" in capsys.readouterr().err
     assert taken.read_text() == "mine"
 
 

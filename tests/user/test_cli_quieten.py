@@ -57,4 +57,4 @@ def test_what_cannot_be_searched_is_refused_with_what_there_is(
     assert run(["quieten", str(path), "--verdict", "road-mass-drive"]) == 2
     assert "there are: background-quay-record" in capsys.readouterr().err
     assert run(["quieten", str(path), "--write", str(path)]) == 2
-    assert "name a new file" in capsys.readouterr().err
+    assert "choose another name" in capsys.readouterr().err

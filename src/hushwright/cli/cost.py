@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from hushwright.cli.options import FileArgument, JsonOption, Units, UnitsOption, refuse
+from hushwright.cli.options import FileArgument, JsonOption, Units, UnitsOption
 from hushwright.cli.output import say
+from hushwright.cli.writing import WORKBOOK, check_file, write_bytes
 
 if TYPE_CHECKING:
     from hushwright.evaluation.results import Evaluation
@@ -33,9 +34,12 @@ def cost(
     """
     from hushwright.cli.reading import read_evaluation
 
+    if xlsx:
+        check_file(Path(xlsx), WORKBOOK)
     evaluation, _ = read_evaluation(file, as_json=as_json)
     if xlsx:
-        _write(xlsx, _workbook(evaluation, units.system))
+        write_bytes(Path(xlsx), _workbook(evaluation, units.system))
+        say(f"Written: {xlsx}")
     if as_csv:
         from hushwright.report.cost_tables import plain_cells, purchase_sheet
         from hushwright.report.csv_out import csv_text
@@ -65,11 +69,3 @@ def _workbook(evaluation: Evaluation, system: System) -> bytes:
     build = evaluation.build
     sheets = cost_sheets(evaluation.cost, things_of(build), options_of(build), system)
     return workbook(sheets, build.title or build.file)
-
-
-def _write(path: str, content: bytes) -> None:
-    try:
-        Path(path).write_bytes(content)
-    except OSError as problem:
-        refuse(f"{path} cannot be written: {problem.strerror or problem}")
-    say(f"Written: {path}")

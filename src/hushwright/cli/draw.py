@@ -10,6 +10,7 @@ import typer
 
 from hushwright.cli.options import FileArgument, Units, UnitsOption, refuse
 from hushwright.cli.output import say
+from hushwright.cli.writing import check_folder, make_folder, write_bytes
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -55,6 +56,7 @@ def draw(
     from hushwright.drawings.paper import paper_named
     from hushwright.errors import InvalidInput
 
+    check_folder(Path(out))
     build, remarks = read_build(file)
     tell_remarks(remarks)
     try:
@@ -117,14 +119,11 @@ def _scale(sheet: Sheet, paper: Paper, system: System) -> float:
 def _write_all(folder: str, files: Iterator[tuple[str, bytes]]) -> None:
     """Write the files under names that cannot leave the folder; two that would be one get a number."""
     written: list[str] = []
-    try:
-        Path(folder).mkdir(parents=True, exist_ok=True)
-        for name, content in files:
-            plain = file_name(name, written)
-            (Path(folder) / plain).write_bytes(content)
-            written.append(plain)
-    except OSError as problem:
-        refuse(f"{folder} cannot be written: {problem.strerror or problem}")
+    make_folder(Path(folder))
+    for name, content in files:
+        plain = file_name(name, written)
+        write_bytes(Path(folder) / plain, content)
+        written.append(plain)
     say("\n".join(f"Written: {Path(folder) / name}" for name in written) or "Nothing of this has a drawing.")
 
 

@@ -40,6 +40,8 @@ def first(
 
     library = read_library()
     asked = questions(library)
+    if not show_questions:
+        _check_places(path, pdf)
     if show_questions:
         say(_listed(asked))
         return
@@ -58,17 +60,27 @@ def first(
         refuse_file(problem.diagnostics)
     say(first_look_page(look, units.system))
     if pdf:
-        from hushwright.cli.report import save_paper
+        from hushwright.cli.writing import save_paper
         from hushwright.report.papers.first_look import first_look_paper
         from hushwright.report.papers.setting import paper_pdf
 
         say("")
         save_paper(Path(pdf), paper_pdf(first_look_paper(look, units.system), look.evaluation.build, units.system))
     if path:
-        from hushwright.cli.new import write_new
+        from hushwright.cli.writing import write_new
 
-        written = write_new(path, look.text.encode("utf-8"))
-        say(f"\n{written} is written.\nNext: hushwright check {written}")
+        write_new(Path(path), look.text.encode("utf-8"))
+        say(f"\n{path} is written.\nNext: hushwright check {path}")
+
+
+def _check_places(path: str, pdf: str) -> None:
+    """Refuse before anybody has answered fifteen questions what could not be written after them."""
+    from hushwright.cli.writing import PDF, check_file, check_new
+
+    if path:
+        check_new(Path(path))
+    if pdf:
+        check_file(Path(pdf), PDF)
 
 
 def _typed(answers: Sequence[str]) -> dict[str, str]:

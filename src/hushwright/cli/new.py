@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from hushwright.cli.options import refuse
 from hushwright.cli.output import say
+from hushwright.cli.writing import write_new
 
 
 def new(
@@ -35,7 +37,8 @@ def new(
     if chosen not in examples:
         refuse(f"No example is called {chosen!r}; there are {', '.join(examples)}.")
     begun = with_own_head(examples[chosen].read_bytes(), chosen)
-    written = write_new(path or f"{chosen}.yaml", begun)
+    written = path or f"{chosen}.yaml"
+    write_new(Path(written), begun)
     say(f"{written} is written, from the example {chosen}.\nNext: hushwright check {written}")
 
 
@@ -48,19 +51,3 @@ def with_own_head(content: bytes, name: str) -> bytes:
         "# `hushwright check` judges it, `hushwright measure` says what to measure on the van first.\n"
     )
     return head.encode() + b"".join(lines[first:])
-
-
-def write_new(path: str, content: bytes) -> str:
-    """Write a file that is not there yet; a file, a link or a folder of that name stays as it is."""
-    try:
-        with open(path, "xb") as file:  # noqa: PTH123  an empty or odd name is the system's to judge
-            file.write(content)
-    except FileExistsError:
-        refuse(f"{path} is there already and stays as it is; choose another name.")
-    except IsADirectoryError:
-        refuse(f"{path} is a folder; give the name of the file to write.")
-    except FileNotFoundError:
-        refuse(f"{path} cannot be written: there is no such folder.")
-    except (OSError, ValueError) as problem:
-        refuse(f"{path} cannot be written: {getattr(problem, 'strerror', None) or problem}.")
-    return path

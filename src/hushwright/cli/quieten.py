@@ -10,6 +10,7 @@ import typer
 
 from hushwright.cli.options import FileArgument, JsonOption, Units, UnitsOption, refuse, refuse_file
 from hushwright.cli.output import complain, say
+from hushwright.cli.writing import check_new, write_new
 
 if TYPE_CHECKING:
     from hushwright.search.quiet_steps import Looking, Quietened
@@ -44,8 +45,8 @@ def quieten(
     from hushwright.cli.reading import read_evaluation
     from hushwright.search.quietening import Quietening
 
-    if write and Path(write).exists():
-        refuse(f"{write} is there already; name a new file.")
+    if write:
+        check_new(Path(write))
     evaluation, _ = read_evaluation(file, as_json=as_json)
     text = evaluation.build.document.text
     found = _searched(Quietening(text, file, verdict, evaluation, until_sure=not nominal))
@@ -94,10 +95,6 @@ def _tell(looking: Looking) -> None:
 
 
 def _write(path: str, text: str, *, quiet: bool) -> None:
-    try:
-        with Path(path).open("x", encoding="utf-8", newline="") as file:
-            file.write(text)
-    except OSError as problem:
-        refuse(f"{path} cannot be written: {problem.strerror or problem}")
+    write_new(Path(path), text.encode("utf-8"))
     if not quiet:
         say(f"\n{path} is written with all steps.\nNext: hushwright check {path}")

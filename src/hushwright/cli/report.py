@@ -9,6 +9,7 @@ import typer
 
 from hushwright.cli.options import FileArgument, Units, UnitsOption, refuse
 from hushwright.cli.output import say
+from hushwright.cli.writing import PDF, check_file, check_folder, save_paper
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -37,9 +38,13 @@ def report(
     from hushwright.report.papers.every_paper import PAPERS
 
     names = _chosen(only or (), tuple(PAPERS))
-    case = _case(file, units.system)
     single = len(names) == 1 and out.lower().endswith(".pdf")
     folder = Path(out) if out else Path(file).with_name(f"{Path(file).stem}-papers")
+    if single:
+        check_file(Path(out), PDF)
+    else:
+        check_folder(folder)
+    case = _case(file, units.system)
     for name in names:
         _write(Path(out) if single else folder / f"{name}.pdf", case, name)
 
@@ -51,6 +56,8 @@ def change(
     units: UnitsOption = Units.METRIC,
 ) -> None:
     """Tell what differs between two revisions of a build file, and what that does to price, mass and every verdict."""
+    if out:
+        check_file(Path(out), PDF)
     before, after = _case(old, units.system), _case(new, units.system)
     from hushwright.report.papers.as_text import paper_text
     from hushwright.report.papers.change import change_order
@@ -90,13 +97,3 @@ def _write(path: Path, case: Case, name: str) -> None:
     from hushwright.report.papers.setting import paper_pdf
 
     save_paper(path, paper_pdf(PAPERS[name](case), case.evaluation.build, case.system))
-
-
-def save_paper(path: Path, content: bytes) -> None:
-    """Write a paper and say so; folders on the way are made."""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(content)
-    except OSError as problem:
-        refuse(f"{path} cannot be written: {problem.strerror or problem}")
-    say(f"Written: {path}")

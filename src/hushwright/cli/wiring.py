@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from hushwright.cli.options import FileArgument, Units, UnitsOption, refuse
 from hushwright.cli.output import say
+from hushwright.cli.writing import check_new, write_new
 
 if TYPE_CHECKING:
     from hushwright.evaluation.results import Evaluation
@@ -38,6 +40,8 @@ def wiring(
     """
     from hushwright.cli.reading import read_evaluation
 
+    if picture is not None:
+        check_new(Path(picture))
     evaluation, _ = read_evaluation(file)
     if course is not None or picture is not None:
         _tell_course(evaluation, course or "", picture, units.system)
@@ -62,7 +66,7 @@ def _tell_course(evaluation: Evaluation, name: str, picture: str | None, system:
     say("\n".join([drawing.title, *(f"  {mark:<3} {text}" for mark, text in drawing.key),
                    *(f"  beside it: {text}" for text in drawing.remarks)]))  # fmt: skip
     if picture is not None:
-        from hushwright.cli.new import write_new
         from hushwright.drawings.svg import svg
 
-        say(f"\n{write_new(picture, svg(drawing, _SCALE, system).encode())}")
+        write_new(Path(picture), svg(drawing, _SCALE, system).encode())
+        say(f"\n{picture}")

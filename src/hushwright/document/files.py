@@ -39,6 +39,11 @@ def read_text(path: Path | str) -> str:
     except PermissionError:
         note = "the system does not let you read this file"
         raise refusal(file, "file-not-readable", note, "check its permissions and owner") from None
+    except NotADirectoryError:
+        inside = next((each for each in place.parents if each.is_file()), place.parent)
+        raise refusal(
+            file, "file-missing", f"{inside} is a file, so nothing lies in it", f"perhaps {inside}?"
+        ) from None
     except (OSError, ValueError) as problem:
         reason = getattr(problem, "strerror", None) or str(problem)
         raise refusal(file, "file-not-readable", f"the file cannot be read: {reason}", "") from None
