@@ -20,6 +20,12 @@ IMPOSSIBLE = [
     *IMPOSSIBLE_POWER,
     *IMPOSSIBLE_SIGNALS,
     (
+        "safety: headphones that are nowhere",
+        ("of: headphones, point: desk, level: 82 dB(A)", "of: headphones, level: 82 dB(A)"),
+        "value-needed",
+        "safety.exposures.engineer.parts.1.point",
+    ),
+    (
         "brief: a limit that is none",
         ("limit: 35 dB(A)", "limit: 35 phon"),
         "limit-unreadable",

@@ -71,6 +71,10 @@ def _can_be_heard(taker: Taker, root: BuildFile, part: NoisePart, at: Path) -> b
                   "leave it out, or leave out `of`", severity="warning")  # fmt: skip
     if on_headphones:
         points = () if root.signals is None else tuple(root.signals.headphones)
+        if not part.point:
+            there = f"there are {', '.join(points)}" if points else "describe one under `signals.headphones` first"
+            taker.say("value-needed", (*at, "point"), part.of, "says not on which headphones", f"give `point`; {there}")
+            return False
         return taker.name_of(part.point, points, (*at, "point"), "headphone point")
     if part.of == "typed" and part.level is None:
         taker.say("level-not-said", (*at, "level"), "", "nothing says how loud this part of the day is",
