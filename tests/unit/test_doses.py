@@ -127,7 +127,7 @@ def test_turning_down_or_stopping_early_brings_the_day_to_what_is_enough(exchang
 @pytest.mark.parametrize(("parts", "reference", "place"), [
     ("{duration: 2 h}", "level-not-said", "level"),
     ("{of: headphones, point: nobody, duration: 2 h}", "unknown-name", "point"),
-    ("{of: headphones, duration: 2 h}", "unknown-name", "point"),
+    ("{of: headphones, duration: 2 h}", "value-needed", "point"),
     ("{of: monitors, level: 80 dB(A), duration: 2 h}", "key-without-effect", "level"),
     ("{level: 80 dB(A), point: singers, duration: 2 h}", "key-without-effect", "point"),
 ])  # fmt: skip
