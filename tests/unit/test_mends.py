@@ -45,3 +45,15 @@ def test_a_taller_floor_is_answered_by_the_sill_that_the_door_then_needs() -> No
     assert "131 mm" in one.note  # 81 mm of the demo's floor and 50 mm more
     assert one.mends[0] == Mend("raise the sill of quiet door to", ("openings", "quiet_door", "sill"), 0.131)
     assert one.place.path not in {path for _, path in stuck(resolved(mended(text, one.mends[0]))[1])}
+
+
+@pytest.mark.parametrize(
+    ("change", "told"),
+    [(("sill: 90", "sill: 400"), "reaches above the rear of"), (("bearer_depth: 25", "bearer_depth: 75"), "below"),
+     (("width: 620", "width: 1620"), "past the sides of the rear of")],
+)  # fmt: skip
+def test_an_opening_is_told_by_the_edge_that_it_passes(change: tuple[str, str], told: str) -> None:
+    (one,) = (each for each in resolved(edited(DEMO, change))[1]
+              if each.reference == "opening-outside-face" and each.place.dotted == "openings.quiet_door")  # fmt: skip
+    assert told in one.note
+    assert "beyond" not in one.note

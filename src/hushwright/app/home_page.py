@@ -69,17 +69,16 @@ class HomePage:
             asked = sum(not each.is_more for each in questions(read_library()))
             with _way("From a first talk", f"Answer {asked} questions; you get feasible, tight or not, and a build."):
                 button(f"First look: {asked} questions", lambda: ui.navigate.to(FIRST))
-            if _DEMO in self.examples:
-                with _way("From an example", "A whole van with every drawing and paper. Invented; the copy is yours."):
+            with _way("From an example", "A whole van with every drawing and paper. Invented; the copy is yours."):
+                if _DEMO in self.examples:
                     button("Open a copy of the demo van", self._open_demo)
+                self._draw_new()
             with _way("From a file of yours", f"Build files end in .yaml; those in {self._folder()} are listed here."):
                 ui.upload(
                     label="drop a build file here", auto_upload=True, max_file_size=LARGEST_FILE, max_files=8,
                     on_upload=self._upload,
                     on_rejected=lambda: say("That is no build file: a build file is a short text."),
                 ).props("accept=.yaml,.yml flat bordered").classes("hw-upload")  # fmt: skip
-            with _way("From another example", "A build of your own that begins as one of the examples."):
-                self._draw_new()
 
     def _folder(self) -> str:
         return f'the folder "{self.desk.workspace.folder.name}"' if self.desk.workspace.folder.name else "this folder"
@@ -96,10 +95,10 @@ class HomePage:
     def _draw_new(self) -> None:
         with ui.element("div").classes("hw-row"):
             with ui.element("label").classes("hw-newname"):
-                ui.label("Name of a new build")
+                ui.label("or a build named")
                 self.typed = ui.input().props('dense outlined aria-label="Name of a new build"')
             with ui.element("label").classes("hw-newname"):
-                ui.label("begins as")
+                ui.label("that begins as")
                 self.example = ui.select(list(self.examples), value=next(iter(self.examples), None))
                 self.example.props('dense outlined options-dense aria-label="Example it begins as"')
             button("Begin", self._new)

@@ -44,26 +44,40 @@ def down(length: float) -> float:
 
 def beyond(opening: OpeningInPlace, owner: Room | None, vehicle: VehicleInPlace) -> float:
     """How far an opening reaches beyond its face [m]; negative inside."""
+    return max(_over_edges(opening, owner, vehicle).values())
+
+
+def too_far_where(opening: OpeningInPlace, owner: Room | None, vehicle: VehicleInPlace) -> tuple[str, str]:
+    """Which edge of its face an opening passes furthest, and what is free in that direction, in words."""
+    over = _over_edges(opening, owner, vehicle)
+    edge = max(over, key=lambda each: over[each])
+    section, front, rear = _bounds(owner, vehicle)
+    if edge in ("below", "above"):
+        low, high = section.floor_height, section.ceiling_height
+        return edge, f"which runs from {1000 * low:.0f} mm to {1000 * high:.0f} mm over the steel floor"
+    if edge != "past the sides of":
+        return edge, f"which runs from station {1000 * front:.0f} mm to {1000 * rear:.0f} mm"
+    middle, half = opening.centre[2], opening.height / 2.0
+    width = {"ceiling": section.ceiling_width, "floor": section.floor_width}.get(opening.face)
+    wide = 2.0 * _clear(section, middle - half, middle + half) if width is None else width
+    return edge, f"which is {1000 * wide:.0f} mm wide there"
+
+
+def _over_edges(opening: OpeningInPlace, owner: Room | None, vehicle: VehicleInPlace) -> dict[str, float]:
+    """How far an opening passes each edge of its face [m]; negative inside."""
     section, front, rear = _bounds(owner, vehicle)
     station, across, middle = opening.centre
     low, high = middle - opening.height / 2.0, middle + opening.height / 2.0
-    if opening.face in ("front", "rear"):
-        clear = _clear(section, low, high)
-        return max(abs(across) + opening.width / 2.0 - clear, section.floor_height - low, high - section.ceiling_height)
-    ends = max(front - (station - opening.width / 2.0), station + opening.width / 2.0 - rear)
     if opening.face in ("ceiling", "floor"):
         width = section.ceiling_width if opening.face == "ceiling" else section.floor_width
-        return max(ends, opening.height / 2.0 - width / 2.0)
-    return max(ends, section.floor_height - low, high - section.ceiling_height)
-
-
-def free_place(opening: OpeningInPlace, owner: Room | None, vehicle: VehicleInPlace) -> str:
-    """What of a face is free, in words."""
-    section, front, rear = _bounds(owner, vehicle)
-    if opening.face in ("ceiling", "floor"):
-        return f"which runs from station {1000 * front:.0f} mm to {1000 * rear:.0f} mm"
-    low, high = section.floor_height, section.ceiling_height
-    return f"which runs from {1000 * low:.0f} mm to {1000 * high:.0f} mm over the steel floor"
+        sides = {"past the sides of": opening.height / 2.0 - width / 2.0}
+    else:
+        sides = {"below": section.floor_height - low, "above": high - section.ceiling_height}
+    if opening.face in ("front", "rear"):
+        return {"past the sides of": abs(across) + opening.width / 2.0 - _clear(section, low, high)} | sides
+    ends = {"past the front end of": front - (station - opening.width / 2.0),
+            "past the rear end of": station + opening.width / 2.0 - rear}  # fmt: skip
+    return ends | sides
 
 
 def common(first: OpeningInPlace, second: OpeningInPlace) -> float:

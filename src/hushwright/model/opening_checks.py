@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 
 from hushwright.document.schema.openings import Opening
 from hushwright.model.build import OpeningInPlace, Room, VehicleInPlace
-from hushwright.model.mending import EDGE, beyond, common, free_place, mends_of_overlap, mends_of_place
+from hushwright.model.mending import EDGE, beyond, common, mends_of_overlap, mends_of_place, too_far_where
 from hushwright.model.taking import Path, Taker
 
 LEAVES = ("door", "window", "vehicle door", "vehicle window")
@@ -54,9 +54,9 @@ def check_place(taker: Taker, opening: OpeningInPlace, owner: Room | None, vehic
     if too_far > EDGE:
         whose = owner.name.replace("_", " ") if owner is not None else "the vehicle"
         mends = mends_of_place(opening, owner, vehicle)
-        free = free_place(opening, owner, vehicle)
+        edge, free = too_far_where(opening, owner, vehicle)
         taker.say_fit("opening-outside-face", ("openings", opening.name), f"{1000 * too_far:.0f} mm too far",
-                      f"{opening.name.replace('_', ' ')} reaches beyond the {opening.face} of {whose}, {free}",
+                      f"{opening.name.replace('_', ' ')} reaches {edge} the {opening.face} of {whose}, {free}",
                       "" if mends else "check its size, sill and offset", mends=mends)  # fmt: skip
 
 
