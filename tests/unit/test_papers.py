@@ -20,7 +20,7 @@ from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.air import Air
 from hushwright.report.as_json import check_json
 from hushwright.report.papers.as_text import paper_text
-from hushwright.report.papers.blocks import Heading, Judged, Say, Table, one_by_one
+from hushwright.report.papers.blocks import Blanks, Checks, Heading, Judged, Say, Table, one_by_one
 from hushwright.report.papers.change import change_order
 from hushwright.report.papers.common import Case, without_code_marks
 from hushwright.report.papers.every_paper import PAPERS
@@ -131,12 +131,32 @@ def test_the_promise_sheet_names_state_bands_method_and_what_is_not_promised() -
                  "What is not promised", "Between the rooms", "1000", "3150", "not promised"):  # fmt: skip
         assert bare(part) in text
     case = case_of(DEMO)
-    table = next(block for block in PAPERS["promise"](case).blocks if getattr(block, "columns", ())[:1] == ("Hz",))
+    blocks = one_by_one(PAPERS["promise"](case).blocks)
+    table = next(block for block in blocks if getattr(block, "columns", ())[:1] == ("Hz",))
     for row in table.rows:  # type: ignore[union-attr]
         for at in (0, 6):
             if row[at]:
                 kept = 0 if row[at + 5] == "not promised" else int(row[at + 5].split()[0])
                 assert kept <= max(int(row[at + 3]) - int(row[at + 4][1:]) + 1, 0)
+
+
+def test_every_promised_band_has_a_line_to_measure_it_and_every_sheet_what_a_meter_needs() -> None:
+    blocks = list(one_by_one(PAPERS["promise"](case_of(DEMO)).blocks))
+    tables = [block for block in blocks if isinstance(block, Table) and block.columns[:1] == ("Hz",)]
+    promises = [each for each in tables if len(each.columns) == 12]
+    sheets = [each for each in tables if len(each.columns) == 8]
+    assert len(promises) == len(sheets) == 4
+    for told, sheet in zip(promises, sheets, strict=True):
+        kept = {row[at]: row[at + 5] for row in told.rows for at in (0, 6) if row[at + 5].endswith("dB")}
+        assert {row[0]: row[6] for row in sheet.rows} == kept
+    asked = [" ".join(name for name, _ in block.fields) for block in blocks if isinstance(block, Blanks)]
+    for part in ("date", "temperature", "wind", "class, number", "calibrator", "microphones", "background"):
+        assert all(part in text for text in asked)
+    checks = [text for block in blocks if isinstance(block, Checks) for text in block.texts]
+    assert checks.count("The loudspeaker stands on the right.") == 2
+    assert "State: Open: side door; fans of fresh air, extract run." in checks
+    # ISO 16283-1: 10 lg (10^(L_sb/10) - 10^(L_b/10)); 1.3 dB at 6 dB and nothing from 10 dB up
+    assert "lies lower by 6 dB: 1.3 dB, 7 dB: 1.0 dB" in " ".join(b.text for b in blocks if isinstance(b, Say))
 
 
 def test_what_comes_in_from_outside_is_promised_without_fans_and_never_more_with_a_door_open() -> None:
@@ -147,10 +167,9 @@ def test_what_comes_in_from_outside_is_promised_without_fans_and_never_more_with
         summed = 10.0 * math.log10(sum(10.0 ** (level / 10.0) for level in own))
         assert one.from_outside[row] == pytest.approx(summed, abs=0.2)
         assert all(alone <= whole + 1e-9 for alone, whole in zip(one.from_outside, one.levels, strict=True))
-    tables = [
-        block for block in PAPERS["promise"](case_of(DEMO)).blocks if getattr(block, "columns", ())[:1] == ("Hz",)
-    ]
-    shut, opened = ([row[at + 5] for row in each.rows for at in (0, 6)] for each in tables[:2])  # type: ignore[union-attr]
+    blocks = one_by_one(PAPERS["promise"](case_of(DEMO)).blocks)
+    tables = [block for block in blocks if isinstance(block, Table) and block.columns[:1] == ("Hz",)]
+    shut, opened = ([row[at + 5] for row in each.rows for at in (0, 6)] for each in tables[:2])
     kept = [[0 if text in ("", "not promised") else int(text.split()[0]) for text in each] for each in (shut, opened)]
     assert all(more >= less for more, less in zip(*kept, strict=True))
     assert max(kept[0]) > 50

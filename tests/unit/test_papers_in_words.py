@@ -56,7 +56,7 @@ def test_no_paper_prints_code_marks_or_places_of_the_file_as_prose(name: str) ->
 
 
 def test_the_promise_names_its_situation_and_takes_the_same_one_for_every_state() -> None:
-    blocks = PAPERS["promise"](case_of(DEMO)).blocks
+    blocks = list(one_by_one(PAPERS["promise"](case_of(DEMO)).blocks))
     heads = [each.text for each in blocks if isinstance(each, Heading) and each.text.startswith("From outside")]
     named = {head.split(", situation ")[1] for head in heads}
     assert len(heads) == 2

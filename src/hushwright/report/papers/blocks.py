@@ -36,6 +36,7 @@ class Table:
     small: bool = False
     mark: int | None = None
     total: bool = False  # the last row is a sum
+    to_write: bool = False  # cells are high enough for a pen
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,23 +7,13 @@ import math
 from hushwright.evaluation.results import Background, Bands, BetweenRooms
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.weighting import a_weighted_level
-from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Say, Signatures, Table
+from hushwright.report.papers.acceptance import METHOD, Measured, acceptance_sheets, in_units
+from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Printed, Say, Signatures, Table, Together
 from hushwright.report.papers.common import Case, spoken, title_of
 
 PROMISED = (100.0, 3150.0)
 """Hz, bands in which level differences of buildings are measured and rated: ISO 16283-1 and ISO 717-1."""
 
-_METHOD = (
-    "Outside to inside: a loudspeaker outside with broadband noise, its level and that in the room taken at the same "
-    "time, averaged over five places in the room and over the face outside, in the manner of the loudspeaker method of "
-    "ISO 16283-3 as far as a van allows.",
-    "Between the rooms: a loudspeaker in the quiet room, mean levels of both rooms, in the manner of ISO 16283-1.",
-    "Sound level meter of class 1 or 2 after IEC 61672-1, checked before and after; what is heard without the "
-    "loudspeaker lies at least 10 dB under what is measured in every band, else the band does not count. Fans and "
-    "devices are no way from outside: a band that they cover is taken again with them off, the ducts as they are.",
-    "The number that counts is the measured level difference of each band; it keeps the promise when it is not less "
-    "than the promised one.",
-)
 _NOT = (
     "Bands under 100 Hz and over 3150 Hz are not promised: rooms this small have too few modes below, and above the "
     "levels inside are too low to be measured. What is predicted there stands in the dossier.",
@@ -43,21 +33,29 @@ def promise(case: Case) -> Paper:
     blocks: list[Block] = [*title_of(case, "Promise sheet"), Say(lead)]
     quiet = [one for one in evaluation.backgrounds if not one.key.startswith("rain/") and one.from_outside]
     chosen = _one_a_state(quiet)
+    tables: list[Measured] = []
     for one in chosen:
-        shut = [each for each in chosen if _opened(case, each) < _opened(case, one)]
-        blocks += _from_outside(case, one, [each for each in quiet if each.state == one.state], _least(shut))
+        most = _least([each for each in chosen if _opened(case, each) < _opened(case, one)])
+        tables.append(_to_measure_outside(case, one, most))
+        blocks.append(Together(_from_outside(case, one, [each for each in quiet if each.state == one.state], most)))
     for room in evaluation.between_rooms:
-        blocks += _between(case, room)
+        tables.append(_to_measure_between(case, room))
+        blocks.append(Together(_between(case, room)))
     if not quiet and not evaluation.between_rooms:
         blocks.append(Say("This build has no quiet room, so no level difference is promised."))
         return Paper("promise", "Promise sheet", tuple(blocks))
     blocks += [
-        Heading("How it is measured", 2), *(Say(text) for text in _METHOD),
+        Heading("How it is measured", 2), _method(case),
         Heading("What is not promised", 2), *(Say(text) for text in _NOT),
         Caution("A promise of both, not a certificate; the finished van is measured before it is signed off."),
-        Signatures(("workshop", "client")),
+        Signatures(("workshop", "client")), *acceptance_sheets(case, tables),
     ]  # fmt: skip
     return Paper("promise", "Promise sheet", tuple(blocks))
+
+
+def _method(case: Case) -> Table:
+    rows = tuple((name, in_units(text, case.system)) for name, text in METHOD)
+    return Table(("", ""), rows, (0.16, 0.84), small=True)
 
 
 def _one_a_state(backgrounds: list[Background]) -> list[Background]:
@@ -95,11 +93,36 @@ def _least(backgrounds: list[Background]) -> Bands:
     return tuple(map(min, zip(*kept, strict=True))) if kept else (math.inf,) * len(THIRD_OCTAVE_BANDS)
 
 
-def _from_outside(case: Case, one: Background, situations: list[Background], most: Bands) -> list[Block]:
-    """One state: its doors and fans, the bands, and every situation in words."""
+def _to_measure_outside(case: Case, one: Background, most: Bands) -> Measured:
+    brief = case.evaluation.build.brief
+    side = next((each.comes_from for each in brief.situations if each.name == one.situation), "all round")
+    kept = promised(_differences(one), one.from_outside_uncertainty, most)
+    return Measured(_outside_heading(one), state_told(case, one.state), side, kept)
+
+
+def _to_measure_between(case: Case, one: BetweenRooms) -> Measured:
+    kept = promised(one.level_difference, one.uncertainty, _least([]))
+    return Measured(f"Between the rooms, state {spoken(one.state)}", state_told(case, one.state), "", kept)
+
+
+def promised(differences: Bands, uncertainty: Bands, most: Bands) -> tuple[tuple[float, int], ...]:
+    """Bands for which something is promised, each with its level difference in whole decibels [Hz, dB]."""
+    found = []
+    for band, difference, u, highest in zip(THIRD_OCTAVE_BANDS, differences, uncertainty, most, strict=True):
+        kept = math.floor(min(difference - 2.0 * u, highest))
+        if PROMISED[0] <= band <= PROMISED[1] and kept > 0:
+            found.append((band, kept))
+    return tuple(found)
+
+
+def _outside_heading(one: Background) -> str:
     where = f"From outside into the {spoken(one.room)}"
-    head = f"{where}, state {spoken(one.state)}, situation {spoken(one.situation)}"
-    blocks: list[Block] = [Heading(head, 2), Say(state_told(case, one.state), "strong")]
+    return f"{where}, state {spoken(one.state)}, situation {spoken(one.situation)}"
+
+
+def _from_outside(case: Case, one: Background, situations: list[Background], most: Bands) -> tuple[Printed, ...]:
+    """One state: its doors and fans, the bands, and every situation in words."""
+    blocks: list[Printed] = [Heading(_outside_heading(one), 2), Say(state_told(case, one.state), "strong")]
     for each in situations:
         outside, alone = a_weighted_level(each.outside), a_weighted_level(each.from_outside)
         told = f"of {outside:.0f} dB(A) in front of the van about {alone:.0f} dB(A) come in"
@@ -107,20 +130,20 @@ def _from_outside(case: Case, one: Background, situations: list[Background], mos
         blocks.append(Say(f"{spoken(each.situation)}: {told}"))
     names = ("outside", "comes in")
     level = f"{a_weighted_level(one.outside):.0f} dB(A)"
-    return [
+    return (
         *blocks,
         Say(f"Levels of this table: situation {spoken(one.situation)}, {level} in front of the van."),
         _bands(one.outside, one.from_outside, _differences(one), one.from_outside_uncertainty, names, most),
-    ]
+    )
 
 
-def _between(case: Case, one: BetweenRooms) -> list[Block]:
+def _between(case: Case, one: BetweenRooms) -> tuple[Printed, ...]:
     lead = f"{state_told(case, one.state)} Predicted DnT,w {one.standardized_rating} dB."
-    return [
+    return (
         Heading(f"Between the rooms, state {spoken(one.state)}", 2), Say(lead, "strong"),
         _bands(one.source_levels, one.received, one.level_difference, one.uncertainty, ("source room", "other room"),
                _least([])),
-    ]  # fmt: skip
+    )  # fmt: skip
 
 
 def _bands(
@@ -128,15 +151,13 @@ def _bands(
 ) -> Table:
     """Bands side by side in two halves, so that a sheet holds them; ``most`` is what may be promised at all."""
     rows = []
-    for band, outside, inside, difference, u, highest in zip(
-        THIRD_OCTAVE_BANDS, loud, quiet, differences, uncertainty, most, strict=True
+    kept = dict(promised(differences, uncertainty, most))
+    for band, outside, inside, difference, u in zip(
+        THIRD_OCTAVE_BANDS, loud, quiet, differences, uncertainty, strict=True
     ):
         if PROMISED[0] <= band <= PROMISED[1]:
-            kept = math.floor(min(difference - 2.0 * u, highest))
-            promised = f"{kept} dB" if kept > 0 else "not promised"
-            rows.append(
-                (f"{band:g}", f"{outside:.0f}", f"{inside:.0f}", f"{difference:.0f}", f"±{2.0 * u:.0f}", promised)
-            )
+            told = f"{kept[band]} dB" if band in kept else "not promised"
+            rows.append((f"{band:g}", f"{outside:.0f}", f"{inside:.0f}", f"{difference:.0f}", f"±{2.0 * u:.0f}", told))
     half = -(-len(rows) // 2)
     empty = ("",) * 6
     paired = tuple(

@@ -174,7 +174,7 @@ def _table(block: Table) -> str:
     size = "8pt" if block.small else "9pt"
     return (
         f"#[#set text(size: {size})\n#set par(leading: 0.45em)\n#table(columns: ({shares},), align: ({aligned},),"
-        f" inset: (x: 1.1mm, y: 1mm), stroke: _rule, {names} {cells})]"
+        f" inset: (x: 1.1mm, y: {'1.9mm' if block.to_write else '1mm'}), stroke: _rule, {names} {cells})]"
     )
 
 
