@@ -46,7 +46,8 @@ def test_a_purchase_by_area_that_is_too_small_is_told_with_what_mends_it() -> No
         "birch plywood, 6 mm: the saw takes 12 plates of 2500 mm by 1250 mm, 10 are bought; `plates: 12` in its price"
         " buys them all."
     )
-    assert [each.split(" come off")[0] for each in told[1:]] == ["Battens and bearers"]
+    assert [each.split(" come off")[0] for each in told[1:2]] == ["Battens and bearers"]
+    assert told[2].startswith("Off the roll, by the strips on the sheet of rolls: rock wool 40")
     assert "`plates: 12`" in plate_list(plates_of(build), "metric").rows[1][-1]
 
 

@@ -19,6 +19,7 @@ from hushwright.drawings.plan import plan
 from hushwright.drawings.plate_sheets import plate_sheets
 from hushwright.drawings.plates import plates_of
 from hushwright.drawings.primitives import Drawing
+from hushwright.drawings.rolls import roll_sheets
 from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import Sheet
 from hushwright.drawings.single_lines import single_lines
@@ -86,7 +87,7 @@ def _views(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
         each = build_ups(build, details[first : first + columns * rows], number, system, columns)
         sheets.append(Sheet(each.name, each.title, each, scale=DETAIL_SCALE))
     sheets += [Sheet(each.name, each.title, each) for each in openings_drawn(build, system)]
-    return (*sheets, *batten_sheets(build, system))
+    return (*sheets, *batten_sheets(build, system), *roll_sheets(build, system))
 
 
 def _services(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:

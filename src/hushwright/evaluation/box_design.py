@@ -9,11 +9,12 @@ import numpy as np
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.air_flow import flows_in
 from hushwright.evaluation.air_sound import end_sound
-from hushwright.evaluation.core import first_take, setting_of
+from hushwright.evaluation.core import setting_of
 from hushwright.evaluation.floor import floating_room
 from hushwright.evaluation.layers import porous_of
 from hushwright.evaluation.results import SILENCE
 from hushwright.evaluation.sound import standing_in
+from hushwright.evaluation.space import first_take
 from hushwright.evaluation.ways import source_levels
 from hushwright.library.records import Blanket
 from hushwright.model.air_in_place import BaffleBoxInPlace, Piece, RunInPlace

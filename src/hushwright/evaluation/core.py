@@ -42,7 +42,7 @@ from hushwright.evaluation.sound import Standing, network_of, standing_in
 from hushwright.evaluation.space import first_take, space_of
 from hushwright.evaluation.structure import structure_of
 from hushwright.evaluation.wiring import wiring_of
-from hushwright.model.build import Build, StateOfUse, hash_once
+from hushwright.model.build import Build, hash_once
 from hushwright.physics.air import Air
 
 _SPREAD_OF_LOADS = 0.05

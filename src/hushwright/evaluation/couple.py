@@ -8,13 +8,14 @@ from typing import cast
 
 from hushwright.evaluation.absorption import room_field, room_sound
 from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.core import Core, couple, first_take, setting_of
+from hushwright.evaluation.core import Core, couple, setting_of
 from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.floor import floating_room, settled
 from hushwright.evaluation.guard import at, located
 from hushwright.evaluation.predictions import face_predictions
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.sensitivity import InputChanges, changes_by, joined
+from hushwright.evaluation.space import first_take
 from hushwright.model.build import Build, Input
 from hushwright.physics.air import Air
 

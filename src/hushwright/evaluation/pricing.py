@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
@@ -9,7 +10,8 @@ from functools import lru_cache
 
 from hushwright.costing.bars import cut_from_bars, joined
 from hushwright.costing.money import allotted, exact, payable
-from hushwright.costing.purchase import bought
+from hushwright.costing.purchase import Bought, bought
+from hushwright.costing.rolls import Roll, cut_from_rolls
 from hushwright.evaluation.results_cost import US_AMOUNTS, Allotment, CoveredLine, PurchaseLine, Thing, Unpriced
 from hushwright.evaluation.take_off import summed
 from hushwright.library.library import Library, plain
@@ -161,8 +163,8 @@ def _line(lot: list[Thing], price: PriceInPlace, costs: Costs, coin: Decimal) ->
     """What is bought for all things of one name and size, and whose part it is."""
     assert price.amount is not None
     need = exact(summed(lot, price.per))
-    bars = _bars(lot, price)
-    purchase = bought(need, price.amount, coin, waste=price.waste, pack=price.pack, packs=price.plates, bars=len(bars))
+    bars, rolls = _bars(lot, price), rolls_of(lot, price)
+    purchase = _purchase(need, price, coin, len(bars), rolls, lot[0].size)
     sale = payable(purchase.cost * (1 + costs.markup), coin)
     spread = price.spread or price.amount * exact(costs.price_spread)
     weights: dict[tuple[str, str], Decimal] = {}
@@ -173,7 +175,42 @@ def _line(lot: list[Thing], price: PriceInPlace, costs: Costs, coin: Decimal) ->
         lot[0].name, lot[0].kind, lot[0].size, need, purchase.with_waste, price.per, purchase.packs, price.pack,
         purchase.amount, price.amount, purchase.cost, sale, float(spread * purchase.amount), price.spread > 0,
         price.tax, price.typed, price.supplier, price.date, price.note, price.place, divided(sale, weights, coin), bars,
+        rolls,
     )  # fmt: skip
+
+
+def _purchase(
+    need: Decimal, price: PriceInPlace, coin: Decimal, bars: int, rolls: tuple[Roll, ...], size: float | None
+) -> Bought:
+    """Packs by the plates or rolls of a layout where there is one, else by waste."""
+    assert price.amount is not None
+    if not rolls:
+        return bought(need, price.amount, coin, waste=price.waste, pack=price.pack, packs=price.plates, bars=bars)
+    if price.pack > 0:
+        return bought(need, price.amount, coin, pack=price.pack, packs=max(price.plates, len(rolls)))
+    cut = sum(roll.width * roll.used for roll in rolls) / area_of_unit(price.per, size)
+    return bought(exact(cut), price.amount, coin)
+
+
+def area_of_unit(per: str, size: float | None) -> float:
+    """Area of one unit of a price [m²]; 0 where it says none."""
+    unit, amount = US_AMOUNTS.get(per, (per, 1.0))
+    if unit == "m2":
+        return amount
+    return amount / size if unit == "m3" and size else 0.0
+
+
+def rolls_of(lot: Sequence[Thing], price: PriceInPlace) -> tuple[Roll, ...]:
+    """Rolls that the things of a price take; what has no bays takes strips as wide as the roll, by its area."""
+    one = area_of_unit(price.per, lot[0].size)
+    if price.width <= 0.0 or one <= 0.0:
+        return ()
+    bays: list[tuple[float, float]] = []
+    for thing in lot:
+        area = thing.amount("m2") or 0.0
+        bays += thing.bays or ([(price.width, area / price.width)] if area > 0.0 else [])
+    length = float(price.pack) * one / price.width if price.pack > 0 else math.inf
+    return cut_from_rolls(bays, price.width, length)
 
 
 def _bars(lot: Sequence[Thing], price: PriceInPlace) -> tuple[tuple[float, ...], ...]:

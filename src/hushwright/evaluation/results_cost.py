@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from hushwright.costing.money import NOTHING
 from hushwright.costing.quote import Quote
+from hushwright.costing.rolls import Roll
 
 US_AMOUNTS = {"ft": ("m", 0.3048), "ft2": ("m2", 0.3048**2), "ft3": ("m3", 0.3048**3), "lb": ("kg", 0.45359237)}
 """What a price in US units is for: unit of the take-off, and its size; exact by definition."""
@@ -28,6 +29,7 @@ class Thing:
     place: str
     is_bought: bool = True
     pieces: tuple[float, ...] = ()  # lengths of what is cut from bars [m]
+    bays: tuple[tuple[float, float], ...] = ()  # width and length of what strips off a roll fill [m]
 
     def amount(self, unit: str) -> float | None:
         """Amount in one unit, `None` where it is not counted so."""
@@ -62,6 +64,7 @@ class PurchaseLine:
     place: str
     shares: tuple[Allotment, ...]  # of the sale
     bars: tuple[tuple[float, ...], ...] = ()  # pieces on each bar, where packs are bars [m]
+    rolls: tuple[Roll, ...] = ()  # what is cut from each, where the price says how wide they are
 
 
 @dataclass(frozen=True, slots=True)

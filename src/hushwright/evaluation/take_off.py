@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from functools import lru_cache
 
 from hushwright.evaluation.results_cost import Thing
@@ -24,6 +25,7 @@ from hushwright.model.air_in_place import (
 from hushwright.model.battens import pieces_of
 from hushwright.model.build import Build, LayerInPlace, MountSet, OpeningInPlace, Room, Surface
 from hushwright.model.faces import CavityInPlace
+from hushwright.model.strips import bays_of
 
 BUILD_UPS, OPENINGS, MOUNTS, TREATMENTS, AIR, CLIMATE, CUTS, ANCHORING, FITTINGS, VEHICLE = (
     "build-ups", "openings", "mounts", "treatments", "air", "climate", "cuts", "anchoring", "fittings", "vehicle",
@@ -73,7 +75,7 @@ def _room(room: Room, openings: tuple[OpeningInPlace, ...]) -> list[Thing]:
     for surface in room.surfaces:
         area = net_area(room, surface, openings)
         for layer in surface.layers:
-            found += _layer(layer, area, BUILD_UPS, buys)
+            found += [replace(each, bays=bays_of(surface, layer)) for each in _layer(layer, area, BUILD_UPS, buys)]
             found += _timber(pieces_of(surface, layer), layer, BUILD_UPS, buys)
     for treatment in room.treatments:
         face = room.surface(treatment.face)
@@ -137,7 +139,8 @@ def _timber(pieces: tuple[float, ...], layer: LayerInPlace, group: str, buys: st
 def _opening(opening: OpeningInPlace, buys: str) -> list[Thing]:
     found: list[Thing] = []
     for layer in opening.layers:
-        found += _layer(layer, opening.area * opening.number, OPENINGS, buys)
+        whole = _layer(layer, opening.area * opening.number, OPENINGS, buys)
+        found += [replace(each, bays=bays_of(opening, layer)) for each in whole]
         found += _timber(pieces_of(opening, layer), layer, OPENINGS, buys)
     if opening.seals is not None and not opening.in_vehicle:  # the van's own doors have theirs
         length = opening.seals.length * opening.seals.rows * opening.number
@@ -251,8 +254,8 @@ def _joined(same: list[Thing]) -> Thing:
     amounts = tuple((unit, summed(same, unit)) for unit in units)
     first = same[0]
     pieces = tuple(piece for each in same for piece in each.pieces)
-    return Thing(first.kind, first.name, first.size, first.group, first.buys, amounts, first.place, first.is_bought,
-                 pieces)  # fmt: skip
+    bays = tuple(bay for each in same for bay in each.bays)
+    return replace(first, amounts=amounts, pieces=pieces, bays=bays)
 
 
 def summed(things: Iterable[Thing], unit: str) -> float:

@@ -112,6 +112,7 @@ def _price(taker: Taker, prices: Prices, typed: Price, tax: Decimal, at: Path) -
         supplier=typed.supplier,
         note=typed.note,
         place=dotted(at),
+        width=0.0 if typed.width is None else _number(taker, typed.width, (*at, "width")),
     )
 
 

@@ -26,6 +26,7 @@ class PriceInPlace:
     supplier: str
     note: str
     place: str
+    width: float = 0.0  # of the roll it comes off [m], 0 where the file does not say
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from hushwright.document.edits import Edit, edited
 from hushwright.document.read import read_document_text
 from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.core import Core, couple, couple_sound, first_take, setting_of
+from hushwright.evaluation.core import Core, couple, couple_sound, setting_of
 from hushwright.evaluation.faces import Setting, opening_partition, surface_partition
 from hushwright.evaluation.floor import floating_room, settled
 from hushwright.evaluation.guard import CannotEvaluate
@@ -19,7 +19,7 @@ from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.predictions import face_prediction
 from hushwright.evaluation.pricing import naming_of, priced
 from hushwright.evaluation.results import FacePrediction, Resonance
-from hushwright.evaluation.space import space_of
+from hushwright.evaluation.space import first_take, space_of
 from hushwright.evaluation.take_off import things_of
 from hushwright.library.read import read_library
 from hushwright.model.build import Build, OpeningInPlace, Surface

@@ -35,6 +35,10 @@ class Price(Section):
         "count", "Packs that are bought of a board: the plates of its layout for the saw; left out, by area and waste.",
         low=1, high=1000, default=None,
     )  # fmt: skip
+    width: Quantity | None = quantity(
+        "length", "Width of the roll or slab that wool, mat or foam comes in; as many packs are bought as the strips "
+        "on the sheet of rolls take, without waste; left out, by area and waste.", low=0.05, high=6, default=None,
+    )  # fmt: skip
     covered_by: str = words(
         "What pays for it instead of a price: another part, `client`, `included` in what it comes with.", default=""
     )
