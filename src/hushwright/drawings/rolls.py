@@ -67,7 +67,7 @@ def _rolls_of(line: PurchaseLine, system: System) -> Iterator[tuple[str, ...]]:
     endless = line.pack <= 0
     for said, rolls in alike.items():
         wide = length_text(rolls[0].width, system)
-        left = f"{length_text(rolls[0].used, system)} are bought" if endless else length_text(rolls[0].left, system)
+        left = f"none, {length_text(rolls[0].used, system)} bought" if endless else length_text(rolls[0].left, system)
         yield f"{_name(line, system)}, {wide} wide", str(len(rolls)), said, left
 
 

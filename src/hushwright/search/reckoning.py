@@ -11,13 +11,12 @@ from hushwright.document.edits import Edit, edited
 from hushwright.document.nodes import compose, is_scalar
 from hushwright.document.save import walk
 from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.core import first_take
 from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.floor import floating_room
 from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.results import Quantity
 from hushwright.evaluation.results_cost import CostResult
-from hushwright.evaluation.space import space_of
+from hushwright.evaluation.space import first_take, space_of
 from hushwright.evaluation.take_off import things_of
 from hushwright.model.air_in_place import FanInPlace
 from hushwright.model.build import Build
@@ -131,7 +130,7 @@ def bought_as_used(costs: Costs) -> Costs:
     What one change takes would else hang on what is left in a pack that another part has opened: a thicker board may
     then seem to save money.
     """
-    prices = tuple(replace(each, pack=Decimal(0), plates=0) for each in costs.prices)
+    prices = tuple(replace(each, pack=Decimal(0), plates=0, width=0.0) for each in costs.prices)
     return replace(costs, prices=prices)
 
 
