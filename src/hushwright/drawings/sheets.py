@@ -38,6 +38,8 @@ class Sheet:
     remarks: tuple[str, ...] = ()
 
 
+_TEXT, _BESIDE = 3.18, 8.0  # mm, height of the text of tables (9 pt), and what a column has beside its words
+
 HELPERS = """
 #let _at(x, y, a, al, s, c, w, st, body) = {
   let dx = if al.x == left { 0 } else if al.x == right { 600 } else { 300 }
@@ -106,7 +108,7 @@ def sheet_source(
     if shown is not None and drawing is not None:
         body += drawing_source(shown, *_centred(shown, paper, bool(drawing.key or remarks)))
         body += _key(drawing, remarks, paper)
-    body += "".join(table_source(table) for table in sheet.tables)
+    body += "".join(table_source(table, paper.width - 2.0 * (MARGIN + GAP)) for table in sheet.tables)
     return page + body + "\n"
 
 
@@ -204,22 +206,29 @@ def _size_of_key(texts: tuple[str, ...], remarks: tuple[str, ...], height: float
     return size
 
 
-def table_source(table: Table) -> str:
-    """A table with its heading; the row of names comes again on every page."""
+def table_source(table: Table, width: float) -> str:
+    """A table with its heading, no wider than its words; the row of names comes again on every page."""
     if not table.rows:
         return ""
-    columns = len(table.rows[0])
-    widths = table.widths or (1.0,) * columns
     head, *rows = table.rows
     names = ", ".join(f"[*#{literal(cell, breakable=True)}*]" for cell in head)
     cells = ", ".join(f"[#{literal(cell, breakable=True)}]" for row in rows for cell in row)
-    shares = ", ".join(f"{width:g}fr" for width in widths)
+    shares = _columns(table, width)
     return (
         f'#block(below: 2mm, sticky: true)[#text(size: 11pt, weight: "semibold")[#{literal(table.heading)}]]\n'
         "#table(columns: (" + shares + ",), inset: (x: 1.2mm, y: 0.9mm), align: left + top,"
         ' stroke: (x: none, y: 0.1mm + rgb("#9aa3aa")),'
         f" table.header({names}), {cells})\n#v(4mm)\n"
     )
+
+
+def _columns(table: Table, width: float) -> str:
+    """Columns as wide as their words where all of them fit beside each other, else by their shares."""
+    natural = [max(1.1 * text_width(row[column], _TEXT) for row in table.rows) + _BESIDE
+               for column in range(len(table.rows[0]))]  # fmt: skip
+    if sum(natural) <= width:
+        return ", ".join(f"{each:.1f}mm" for each in natural)
+    return ", ".join(f"{share:g}fr" for share in table.widths or (1.0,) * len(natural))
 
 
 def _frame(
