@@ -257,7 +257,7 @@ def test_short_job_cards_share_a_page_and_none_is_parted() -> None:
 
 def test_a_job_card_names_its_drawings_and_where_the_anchors_sit() -> None:
     blocks = list(one_by_one(PAPERS["jobs"](case_of(DEMO)).blocks))
-    told = {}
+    told: dict[str, list[str]] = {}
     for block in blocks:
         if isinstance(block, Heading):
             told[block.text.split(". ")[1]] = drawings = []

@@ -8,11 +8,10 @@ from hushwright.drawings.every_sheet import every_sheet
 from hushwright.drawings.paper import PAPERS
 from hushwright.evaluation.results_cost import Job
 from hushwright.evaluation.take_off import things_of
-from hushwright.model.anchoring_in_place import AnchorInPlace
 from hushwright.report.cost import amount_of, named
 from hushwright.report.papers.blocks import Blanks, Caution, Heading, Paper, Printed, Say, Table, Together
 from hushwright.report.papers.common import Case, title_of
-from hushwright.report.units_out import shown
+from hushwright.report.papers.hold_tables import anchors
 
 _FAMILIES: Final = {
     "plan": "plan", "left-side": "left side", "right-side": "right side", "section": "sections", "floor": "floor",
@@ -75,7 +74,7 @@ def _card(case: Case, number: int, job: Job, sheets: frozenset[str]) -> tuple[Pr
     if rows:
         blocks.append(Table(("to", "amount", "done"), rows, (3, 1, 0.8), right=(1,)))
     if any(kind == "anchor" for kind, _ in kinds):
-        blocks += _anchors(case)
+        blocks += anchors(case, "done")
     blocks.append(Blanks((("begun", ""), ("done", ""), ("hours taken", ""), ("by", "")), 4))
     blocks.append(Blanks((("what went otherwise", ""),)))
     if job.hold_point:
@@ -96,21 +95,3 @@ def _drawn(kinds: frozenset[tuple[str, str]], sheets: frozenset[str]) -> str:
     """Drawings that show a job, in the order of the sheets."""
     wanted = {each for kind, group in kinds for each in _OF_A_KIND.get(kind, _OF_A_GROUP.get(group, ()))}
     return ", ".join(told for each, told in _FAMILIES.items() if each in wanted & sheets)
-
-
-def _anchors(case: Case) -> list[Printed]:
-    """Where each anchor of the floating room sits, and what it has to carry; no sheet draws them."""
-    held = case.evaluation.build.anchoring.room
-    if not held:
-        return []
-    rows = tuple(_anchor(case, f"{number}", each) for number, each in enumerate(held, start=1))
-    columns = ("anchor of the floating room", "station", "from the middle", "over the floor", "into", "made for",
-               "done")  # fmt: skip
-    return [Table(columns, rows, (2, 0.9, 1.2, 1.1, 1, 0.9, 0.6), right=(1, 2, 3, 5), small=True)]
-
-
-def _anchor(case: Case, name: str, one: AnchorInPlace) -> tuple[str, ...]:
-    station, across, height = (shown(abs(each), "length", case.system) for each in one.at)
-    side = "left" if one.at[1] > 0.0 else "right" if one.at[1] < 0.0 else ""
-    made_for = shown(one.strength, "force", case.system) + (", assumed" if one.strength_assumed else "")
-    return name, station, f"{across} {side}".strip(), height, one.seat or "not said", made_for, ""

@@ -18,7 +18,8 @@ from hushwright.report.papers.blocks import (
     Table,
 )
 from hushwright.report.papers.common import Case, cautions, spoken, title_of
-from hushwright.report.papers.hold_points import creep_told, fuse_chart, limits
+from hushwright.report.papers.hold_points import limits
+from hushwright.report.papers.hold_tables import creep_told, fuse_chart
 from hushwright.report.papers.promise import state_told
 from hushwright.report.units_out import shown
 

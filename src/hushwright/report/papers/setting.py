@@ -44,8 +44,8 @@ _LOOK: Final = """
   text(size: 9.5pt, weight: "bold", it.body))
 #let _rule = (x: none, y: 0.1mm + rgb("#9aa3aa"))
 #let _word(word, colour) = box(text(weight: "bold", size: 0.92em, fill: rgb(colour), word))
-#let _caution(body) = block(breakable: false, width: 100%, inset: 2.4mm, radius: 0.8mm,
-  stroke: (left: 1mm + rgb("#9a6400"), rest: 0.15mm + rgb("#9aa3aa")), body)
+#let _caution(body) = block(breakable: false, width: 100%, inset: (x: 2.4mm, y: 1.5mm), radius: 0.8mm,
+  above: 1.8mm, below: 1.8mm, stroke: (left: 1mm + rgb("#9a6400"), rest: 0.15mm + rgb("#9aa3aa")), body)
 #let _card(colour, whole, body) = block(breakable: not whole, width: 100%, above: 2.6mm, below: 2.6mm,
   inset: (left: 3mm, y: 0.6mm), stroke: (left: 0.9mm + rgb(colour)), body)
 #let _together(body) = layout(page => block(width: 100%,
@@ -204,7 +204,7 @@ def _judged(block: Judged) -> str:
 
 def _signatures(block: Signatures) -> str:
     cells = ", ".join(
-        f"[#v(12mm) #line(length: 100%, stroke: 0.2mm) #v(-1mm) #text(size: 8pt)[{text(role)}: place, date, signature]]"
+        f"[#v(9mm) #line(length: 100%, stroke: 0.2mm) #v(-1mm) #text(size: 8pt)[{text(role)}: place, date, signature]]"
         for role in block.roles
     )
     return f"#block(breakable: false, width: 100%)[#grid(columns: (1fr,) * 2, column-gutter: 10mm, {cells})]"
