@@ -291,6 +291,21 @@ def test_a_page_fits_a_telephone_and_is_readable(browser: Any, address: str, fol
     context.close()
 
 
+def test_the_plan_on_a_telephone_is_panned_and_its_list_stands_below(browser: Any, address: str, folder: Path) -> None:
+    file_in(folder, "small.yaml")
+    context = browser.new_context(viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    page.goto(f"{address}/build/small.yaml")
+    page.wait_for_selector(".hw-pan .hw-sheet svg")
+    page.wait_for_selector(".hw-listed li")
+    seen, sheet, named = (page.locator(each).first.bounding_box() for each in (".hw-pan", ".hw-sheet", ".hw-listed"))
+    assert seen["x"] + seen["width"] <= 390
+    assert sheet["width"] > 1.3 * seen["width"]  # as large as its numbers need, and moved sideways under the finger
+    assert named["y"] >= sheet["y"] + sheet["height"]
+    assert named["x"] + named["width"] <= 390
+    context.close()
+
+
 CONTRAST = """() => {
   const light = (text) => { const [r, g, b] = text.match(/[\\d.]+/g).map(Number).slice(0, 3)
     .map((one) => { const v = one / 255; return v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4; });

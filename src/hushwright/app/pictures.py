@@ -60,7 +60,7 @@ def _drawn(build: Build, view: str, station: float, system: System) -> Any:
     if view == "plan":
         from hushwright.drawings.plan import plan
 
-        return plan(build, system=system)
+        return plan(build, system=system, scale=_SCALE["plan"])
     if view == "section":
         from hushwright.drawings.sections import section
 

@@ -30,7 +30,7 @@ CUT_HEIGHT = 1.2  # m over the steel floor; common practice, no source
 _CROSS = 0.03  # m, arm of the cross of what has no size
 
 
-def plan(build: Build, height: float = CUT_HEIGHT, system: System = "metric") -> Drawing:
+def plan(build: Build, height: float = CUT_HEIGHT, system: System = "metric", scale: float = 20.0) -> Drawing:
     """Plan of the whole load space.
 
     Parameters
@@ -41,6 +41,8 @@ def plan(build: Build, height: float = CUT_HEIGHT, system: System = "metric") ->
         Height of the cut over the steel floor [m].
     system : {"metric", "us"}
         Units of the words.
+    scale : float
+        At which it will be shown, for the room that the names of the rooms take [-].
 
     Returns
     -------
@@ -56,7 +58,7 @@ def plan(build: Build, height: float = CUT_HEIGHT, system: System = "metric") ->
     places, letters = places_in_plan(build)
     sizes = _dimensions(build, height)
     inside = [*_wheel_boxes(build), *openings_in_plan(build, height), *swings_in_plan(build), *places, *numbered]
-    found += [*inside, *_names(build, height, system, (*inside, *_across(sizes)))]
+    found += [*inside, *_names(build, height, system, scale, (*inside, *_across(sizes)))]
     found += [*_section_marks(build, height), *sizes]
     at = format_quantity(height, "length", system)
     seen = f"cut {at} over the steel floor, seen from above, front of the van to the left"
@@ -116,11 +118,11 @@ def thing_from_above(thing: Thing) -> list[Element]:
     return [Polyline(corners, thing.layer, thing.part, closed=True, dashed=thing.above)]
 
 
-def _names(build: Build, height: float, system: System, drawn: Sequence[Element]) -> list[Element]:
+def _names(build: Build, height: float, system: System, scale: float, drawn: Sequence[Element]) -> list[Element]:
     middle = Line((0.0, 0.0), (build.vehicle.load_length, 0.0), "hidden")
     found: list[Element] = [middle]
     for room in build.rooms:
-        found += room_name(room, height, system, (*drawn, middle))
+        found += room_name(room, height, system, scale, (*drawn, middle))
     half = half_width(build.vehicle, 0.0, height)
     found.append(Text((0.0, half), "front", shift=(-0.006, 0.002), across="right", upward="bottom"))
     return found

@@ -24,7 +24,6 @@ from hushwright.drawings.primitives import (
 from hushwright.model.build import Room
 from hushwright.units import System, format_quantity
 
-_SCALE = 20.0  # at which the plan of a van is printed on a large sheet
 _DEEP = 0.0125  # m on paper, both lines with what keeps them from the wall
 _CLEAR = 0.002  # m on paper from the upper edge to the letters
 _AROUND = 0.0028  # m on paper, so that a number in its ring stands beside the name
@@ -32,7 +31,7 @@ _ALONG = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
 _ACROSS = (0.0, 0.1, 0.2, 0.3, 0.4, 0.6, 0.7, 0.8, 0.9, 1.0)
 
 
-def room_name(room: Room, height: float, system: System, drawn: Sequence[Element]) -> list[Element]:
+def room_name(room: Room, height: float, system: System, scale: float, drawn: Sequence[Element]) -> list[Element]:
     """Name of a room with what it holds, at the freest place between its sides.
 
     Parameters
@@ -43,6 +42,8 @@ def room_name(room: Room, height: float, system: System, drawn: Sequence[Element
         Height of the cut over the steel floor [m].
     system : {"metric", "us"}
         Units of the volume.
+    scale : float
+        At which the plan will be shown [-].
     drawn : sequence of Element
         What else stands in the room.
 
@@ -52,26 +53,26 @@ def room_name(room: Room, height: float, system: System, drawn: Sequence[Element
         Two lines of text.
     """
     name, volume = labelled(room.name), format_quantity(room.volume, "volume", system)
-    reach = _SCALE * max(1.06 * text_width(name, 1.4 * NORMAL), text_width(volume, SMALL)) / 2.0
+    reach = scale * max(1.06 * text_width(name, 1.4 * NORMAL), text_width(volume, SMALL)) / 2.0
     pieces = [pair for pair in _pieces(drawn) if max(pair[0][0], pair[1][0]) > room.front
               and min(pair[0][0], pair[1][0]) < room.rear]  # fmt: skip
-    place = min(_places(room, height), key=lambda at: _covered(at, reach, pieces))
+    place = min(_places(room, height, scale), key=lambda at: _covered(at, reach, scale, pieces))
     return [Text(place, name, part=room.name, size=1.4 * NORMAL, bold=True, shift=(0.0, -0.006)),
             Text(place, volume, part=room.name, shift=(0.0, -0.0105), clear=True)]  # fmt: skip
 
 
-def _places(room: Room, height: float) -> list[Point]:
+def _places(room: Room, height: float, scale: float) -> list[Point]:
     """Upper middle of a name: first at the right side of the van, which lies above in a plan."""
     right, left = (room.section.half_width_at(side, height) for side in ("right", "left"))
-    way = right + left - _SCALE * _DEEP
+    way = right + left - scale * _DEEP
     return [(room.front + along * room.length, right - across * way) for across in _ACROSS for along in _ALONG]
 
 
-def _covered(place: Point, reach: float, pieces: Sequence[tuple[Point, Point]]) -> int:
+def _covered(place: Point, reach: float, scale: float, pieces: Sequence[tuple[Point, Point]]) -> int:
     """How many straight pieces and numbers a name at a place would touch."""
-    around = _SCALE * _AROUND
+    around = scale * _AROUND
     left, right = place[0] - reach - around, place[0] + reach + around
-    low, high = place[1] - _SCALE * _DEEP - around, place[1] - _SCALE * _CLEAR
+    low, high = place[1] - scale * _DEEP - around, place[1] - scale * _CLEAR
     met = 0
     for a, b in pieces:
         if max(a[0], b[0]) < left or min(a[0], b[0]) > right or max(a[1], b[1]) < low or min(a[1], b[1]) > high:

@@ -157,7 +157,7 @@ export default {
         <label v-for="one in kinds"><input type="checkbox" :checked="!off[one]" @change="off[one] = !$event.target.checked" /> {{ words[one] || one }}</label>
         <label v-if="states.length">Moving in state <select :value="state" @change="$emit('state', { state: $event.target.value })">
           <option value="">none shown</option><option v-for="one in states" :value="one">{{ one.replaceAll('_', ' ') }}</option></select></label></div>
-      <div class="hw-sheet" :style="{ maxWidth: 'calc(max(320px, 100vh - 300px) * ' + width / height + ')' }">
+      <div class="hw-pan"><div class="hw-sheet" :style="{ maxWidth: 'calc(max(320px, 100vh - 300px) * ' + width / height + ')', '--wide': width / height > 1.2 ? width / height : 0 }">
         <div ref="under" class="hw-under" v-html="svg" @mousemove="over" @click="press"></div>
         <svg ref="over" class="hw-over" :viewBox="'0 0 ' + width + ' ' + height" @pointermove="drag" @pointerup="drop" @pointercancel="held = null">
           <g v-for="one in outlines" :class="['hw-swept', { moves: one.moves, strikes: one.strikes }]"><polygon :points="one.points" />
@@ -174,7 +174,7 @@ export default {
             <circle v-else class="hw-knob" :cx="one.cx" :cy="one.cy" :r="3 * pixel" />
           </g>
         </svg>
-      </div>
+      </div></div>
       <figcaption class="hw-note" aria-live="polite">
         <template v-if="held">{{ held.one.label }}: {{ dx ? 'along ' + far(dx) : '' }} {{ dy ? 'across ' + far(dy) : '' }}</template>
         <template v-else>{{ shown || named || (kinds.length ? 'Drag a handle, or move it with the arrow keys; click a part to see its values.' : '') }}</template>
