@@ -6,9 +6,10 @@ import pytest
 from tests.coupled import DEMO, build_of, core_of, edited
 
 from hushwright.drawings.every_sheet import every_sheet, named
+from hushwright.drawings.marks import text_width
 from hushwright.drawings.paper import paper_named
 from hushwright.drawings.plan import plan
-from hushwright.drawings.primitives import Balloon, Drawing, Hatch, Polyline
+from hushwright.drawings.primitives import Balloon, Drawing, Hatch, Polyline, Text
 from hushwright.drawings.sections import section
 from hushwright.model.build import Build
 
@@ -85,3 +86,13 @@ def test_an_absorber_over_the_singers_is_taken_off_the_height() -> None:
     hung = build_of(edited(DEMO, ("thickness: 20, coverage: 45 %", "thickness: 20, coverage: 60 %")))
     (sheet,) = named(every_sheet(hung, paper_named("A3")), ("section-b",))
     assert "absorbers at the ceiling taken off" in sheet.remarks[0]
+
+
+def test_names_of_rooms_stay_between_the_ends_of_their_room() -> None:
+    for scale in (20.0, 42.0):
+        for room in demo().rooms:
+            name = next(each for each in plan(demo(), scale=scale).elements
+                        if isinstance(each, Text) and each.part == room.name and each.bold)  # fmt: skip
+            half = scale * 1.06 * text_width(name.text, name.size) / 2.0
+            assert room.front <= name.at[0] - half
+            assert name.at[0] + half <= room.rear

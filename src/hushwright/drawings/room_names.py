@@ -56,16 +56,18 @@ def room_name(room: Room, height: float, system: System, scale: float, drawn: Se
     reach = scale * max(1.06 * text_width(name, 1.4 * NORMAL), text_width(volume, SMALL)) / 2.0
     pieces = [pair for pair in _pieces(drawn) if max(pair[0][0], pair[1][0]) > room.front
               and min(pair[0][0], pair[1][0]) < room.rear]  # fmt: skip
-    place = min(_places(room, height, scale), key=lambda at: _covered(at, reach, scale, pieces))
+    place = min(_places(room, height, scale, reach), key=lambda at: _covered(at, reach, scale, pieces))
     return [Text(place, name, part=room.name, size=1.4 * NORMAL, bold=True, shift=(0.0, -0.006)),
             Text(place, volume, part=room.name, shift=(0.0, -0.0105), clear=True)]  # fmt: skip
 
 
-def _places(room: Room, height: float, scale: float) -> list[Point]:
+def _places(room: Room, height: float, scale: float, reach: float) -> list[Point]:
     """Upper middle of a name: first at the right side of the van, which lies above in a plan."""
     right, left = (room.section.half_width_at(side, height) for side in ("right", "left"))
     way = right + left - scale * _DEEP
-    return [(room.front + along * room.length, right - across * way) for across in _ACROSS for along in _ALONG]
+    aside = min(reach, room.length / 2.0)  # names stay between the ends of their room
+    stations = [min(max(room.front + along * room.length, room.front + aside), room.rear - aside) for along in _ALONG]
+    return [(station, right - across * way) for across in _ACROSS for station in stations]
 
 
 def _covered(place: Point, reach: float, scale: float, pieces: Sequence[tuple[Point, Point]]) -> int:
