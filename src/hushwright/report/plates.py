@@ -30,7 +30,7 @@ def plates_told(build: Build, system: System) -> tuple[str, ...]:
     told = tuple(_told(lot, system) for lot in found if lot.bought is not None and lot.bought.packs != len(lot.plates))
     if found and not told:
         told = (f"As many plates are bought as the saw takes: {sum(len(lot.plates) for lot in found)} in all.",)
-    return (*told, *_bars_told(build, system), *_rolls_told(build))
+    return (*told, *_bars_told(build, system), *_rolls_told(build, system))
 
 
 def _bars_told(build: Build, system: System) -> tuple[str, ...]:
@@ -45,13 +45,13 @@ def _bars_told(build: Build, system: System) -> tuple[str, ...]:
     return (f"{told}, a saw cut of {blade} between two; the sheet of battens says which comes off which.",)
 
 
-def _rolls_told(build: Build) -> tuple[str, ...]:
+def _rolls_told(build: Build, system: System) -> tuple[str, ...]:
     """How many rolls and slabs the strips of wool, mats and foams take, where prices say how wide they come."""
     lines = [line for line in cost_of(build).purchase if line.rolls]
     if not lines:
         return ()
     strips = sum(len(one.strips) for line in lines for roll in line.rolls for one in roll.slices)
-    names = ", ".join(dict.fromkeys(line.name for line in lines))
+    names = ", ".join(dict.fromkeys(named(line.name, None, system) for line in lines))
     return (f"Off the roll, by the strips on the sheet of rolls: {names}; {strips} strips.",)
 
 

@@ -126,7 +126,7 @@ def _purchase_row(one: PurchaseLine, case: Case) -> tuple[str, ...]:
         buy = f"{one.packs} × {float(one.pack) * factor:.4g} {unit_words(told, 1)}"
     price = round(one.unit_price / Decimal(repr(factor)), 2)
     name = named(one.name, one.size, case.system)
-    note = "; ".join(text for text in (one.typed, one.note) if text)
+    note = "; ".join(text for text in (one.typed, case.told(one.note)) if text)
     return (f"{name} ({note})" if note else name, amount_of(float(one.need), one.unit, case.system), buy, coins(price),
             coins(one.cost), one.date, "")  # fmt: skip
 
