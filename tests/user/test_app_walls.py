@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.coupled import build_of
 from tests.plain_builds import plain_build
 
 pytest.importorskip("nicegui", reason="nicegui is not installed here")
@@ -19,7 +20,10 @@ from hushwright.app.desk import Desk
 from hushwright.app.elements import Drawing, Layers, Table
 from hushwright.app.frame import Button
 from hushwright.app.server import root_of
+from hushwright.app.wall_rows import layer_rows
 from hushwright.app.workspace import Workspace
+from hushwright.document.outline import outline
+from hushwright.evaluation.cost import cost_of
 from hushwright.search.comparing import Comparison
 
 pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")
@@ -74,6 +78,11 @@ def test_layers_are_dragged_typed_and_compared_in_the_view_of_walls(
             assert "{sheet: MDF, thickness: 12}" in text()
             tell(layers, "set", {"path": [*board["path"], "thickness"], "typed": "hollow", "seen": "12"})
             assert layers._props["refused"]["id"] == board["id"]
+            tell(layers, "set", {"path": [*board["path"], "thickness"], "typed": "1,9 m", "seen": "12"})
+            assert layers._props["refused"]["offers"] == ["1.9 mm", "1.9 cm"]
+            assert board["unit"] == "mm"
+            faces = next(one for one in _tables(user) if "of what gets in" in one._props.get("head", []))
+            assert {row["cells"][2] for row in faces._props["rows"]} - {"", "< 1 %"}
             press(user, "Undo")
             press(user, "Compare build-ups")
             table = next(one for one in _tables(user) if one._props.get("act"))
@@ -88,6 +97,18 @@ def test_layers_are_dragged_typed_and_compared_in_the_view_of_walls(
             assert text() == BUILD
 
     run(act())
+
+
+def test_a_layer_says_what_nobody_sells_and_what_has_no_price() -> None:
+    text = plain_build(left=LEFT.replace("thickness: 12", "thickness: 13.5")) + (
+        "prices:\n  currency: EUR\n  items:\n    - {of: birch plywood, size: 9, price: 20, per: m2}\n"
+    )
+    build = build_of(text)
+    unpriced = cost_of(build).unpriced
+    rows, _, _ = layer_rows(build, "quiet_room.left", outline(text), "metric", unpriced)
+    assert rows[0]["notes"] == []
+    assert rows[2]["notes"] == ["not usually made in 13.5 mm; nearest: 12 mm and 15 mm",
+                                "birch plywood: no price in the file; priced are 9 mm"]  # fmt: skip
 
 
 def press(user: Any, text: str) -> None:

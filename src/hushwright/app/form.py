@@ -59,6 +59,17 @@ def form_of(
     return [writer.node(entry) for entry in entries], writer.lists
 
 
+def is_bare(text: str) -> bool:
+    """Whether a quantity is typed without a unit.
+
+    Examples
+    --------
+    >>> is_bare("12.5"), is_bare("1/2 in"), is_bare("")
+    (True, False, False)
+    """
+    return re.fullmatch(r"[-+0-9.,/ ]+", text) is not None
+
+
 class _Writer:
     """What every node of one form has in common."""
 
@@ -116,8 +127,7 @@ class _Writer:
 
     def _unit_of_bare(self, entry: Entry, spec: FieldSpec) -> str:
         """Unit in which the file counts a length that is typed without one; nothing where a unit stands."""
-        is_bare = re.fullmatch(r"[-+0-9.,/ ]+", entry.text) is not None
-        return self.root.lengths if spec.kind == "length" and is_bare else ""
+        return self.root.lengths if spec.kind == "length" and is_bare(entry.text) else ""
 
     def _left_out(self, entry: Entry) -> str:
         spec = entry.spec

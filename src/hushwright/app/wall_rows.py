@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from typing import Any
 
+from hushwright.app.form import is_bare
 from hushwright.document.edits import written_length
 from hushwright.document.nodes import parse_path
 from hushwright.document.outline import Entry
-from hushwright.evaluation.needs import FaceNeed, names_with
+from hushwright.evaluation.deciding import share_told
+from hushwright.evaluation.needs import FaceNeed, Sound, names_with
+from hushwright.evaluation.pricing import names_meant
 from hushwright.evaluation.results import FacePrediction
+from hushwright.evaluation.results_cost import Unpriced
+from hushwright.library.library import plain
 from hushwright.library.read import read_library
-from hushwright.model.build import Build
+from hushwright.model.build import Build, LayerInPlace
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.units_out import restated, shown, shown_difference
 from hushwright.search.build_ups import layered_named
@@ -18,7 +24,7 @@ from hushwright.search.comparing import Compared
 from hushwright.search.worse import why_no_better
 from hushwright.units import System
 
-FACES_HEAD = ["face", "towards", "Rw", "C", "Ctr", "mass", "depth", "build-up"]
+FACES_HEAD = ["face", "towards", "of what gets in", "Rw", "C", "Ctr", "mass", "depth", "build-up"]
 COMPARED_HEAD = ["build-up", "Rw (C; Ctr)", "in the room", "mass", "van", "depth", "headroom", "width", "materials",
                  "no better because", ""]  # fmt: skip
 KINDS_TO_ADD = {
@@ -29,11 +35,14 @@ KINDS_TO_ADD = {
 }  # fmt: skip
 ADDED = ("sheet", "cavity", *(kind for kind in KINDS_TO_ADD if kind != "sheet"))
 """Kinds of layers that can be added, the likeliest first."""
+_SAME_SIZE = 5e-5  # m, to which a thickness and one that is made agree
 _SPACE = 0.05  # m, a new space; dragged to what it is to be
 _LISTED = ("sheet", "limp", "core", "damping", "blanket", "foam", "glass", "facing", "covering")
 
 
-def layer_rows(build: Build, name: str, root: Entry) -> tuple[list[dict[str, Any]], dict[str, list[str]], str]:
+def layer_rows(
+    build: Build, name: str, root: Entry, system: System = "metric", unpriced: Sequence[Unpriced] = ()
+) -> tuple[list[dict[str, Any]], dict[str, list[str]], str]:
     """Layers of a face as the screen takes them, names of the library they may have, and what to know of the face."""
     surface = layered_named(build, name)
     if surface is None:
@@ -45,10 +54,12 @@ def layer_rows(build: Build, name: str, root: Entry) -> tuple[list[dict[str, Any
             continue
         size = {"cavity": "cavity", "skin": "", "floor_mounts": ""}.get(layer.kind, "thickness")
         entry = root.find((*path, size)) if size else None
+        text = entry.text if entry is not None else ""
         rows.append({"path": list(path), "id": layer.place, "word": layer.kind.replace("_", " "), "key": layer.kind,
                      "list": layer.kind if layer.kind in _LISTED else "", "size": size,
                      "name": layer.name if layer.kind in (*_LISTED, "skin") else _in_space(layer),
-                     "text": entry.text if entry is not None else ""})  # fmt: skip
+                     "text": text, "unit": root.lengths if is_bare(text) else "",
+                     "notes": _notes_of(build, layer, system, unpriced)})  # fmt: skip
     kinds = {row["list"] for row in rows if row["list"]}
     library = read_library()
     lists = {kind: _with(list(library.records(kind)), rows, kind) for kind in kinds}
@@ -56,14 +67,48 @@ def layer_rows(build: Build, name: str, root: Entry) -> tuple[list[dict[str, Any
     return rows, lists, f"The same layers: {', '.join(others)}; what is changed here changes there." if others else ""
 
 
+def _notes_of(build: Build, layer: LayerInPlace, system: System, unpriced: Sequence[Unpriced]) -> list[str]:
+    """What nobody sells as it stands there, and what has no price; a size with a price is sold."""
+    stock: tuple[float, ...] = getattr(layer.record, "stock_thickness", ())
+    priced, notes = _priced_sizes(build, layer.name), []
+    if stock and not _among(layer.thickness, (*stock, *priced)):
+        near = sorted(sorted(stock, key=lambda each: abs(each - layer.thickness))[:2])
+        sizes = " and ".join(shown(each, "length", system) for each in near)
+        notes.append(f"not usually made in {shown(layer.thickness, 'length', system)}; nearest: {sizes}")
+    for name, size in ((layer.name, layer.thickness), (_fill_of(layer), None)):
+        found = next((one for one in unpriced if name and one.name == name and _agree(one.size, size)), None)
+        if found is not None:
+            others = ", ".join(shown(each, "length", system) for each in _priced_sizes(build, name))
+            notes.append(f"{name}: {found.reason}{f'; priced are {others}' if others else ''}")
+    return notes
+
+
+def _priced_sizes(build: Build, name: str) -> list[float]:
+    """Thicknesses of a material that have a price in the file."""
+    meant = plain(name)
+    return sorted({each.size for each in build.costs.prices if each.size is not None and meant in names_meant(each.of)})
+
+
+def _among(thickness: float, sizes: Iterable[float]) -> bool:
+    return any(abs(each - thickness) <= _SAME_SIZE for each in sizes)
+
+
+def _agree(size: float | None, thickness: float | None) -> bool:
+    return size is None or thickness is None or _among(thickness, (size,))
+
+
+def _fill_of(layer: LayerInPlace) -> str:
+    space = layer.cavity
+    return space.fill.name if space is not None and space.fill is not None else ""
+
+
 def _with(names: list[str], rows: list[dict[str, Any]], kind: str) -> list[str]:
     """Names of the library, and those of this file's own records that stand there."""
     return list(dict.fromkeys([*(row["name"] for row in rows if row["list"] == kind), *names]))
 
 
-def _in_space(layer: Any) -> str:
-    space = layer.cavity
-    return space.fill.name if space is not None and space.fill is not None else "air"
+def _in_space(layer: LayerInPlace) -> str:
+    return _fill_of(layer) or "air"
 
 
 def item_text(kind: str, bare: str) -> str:
@@ -97,9 +142,21 @@ def said_of(need: FaceNeed | None, name: str) -> list[str]:
     return said
 
 
-def face_row(one: FacePrediction, chosen: str, system: System, *, can: bool = True) -> dict[str, Any]:
+def said_of_shares(sound: Sound | None) -> str:
+    """Which sound the shares of a table are shares of."""
+    if sound is None:
+        return ""
+    counted = share_told("" if len(sound.allowance.limits) == 1 else "the band that decides")
+    state = sound.state.replace("_", " ")
+    return f"Of what gets in: {sound.name}, {state}; {counted}. What comes by ducts, pipes and mounts has no row here."
+
+
+def face_row(
+    one: FacePrediction, chosen: str, system: System, *, can: bool = True, share: float | None = None
+) -> dict[str, Any]:
     """One face of the table of all; a link where its layers can be changed."""
-    cells = [spoken(one.name), spoken(one.beyond), f"{one.rw} dB", f"{one.c}", f"{one.ctr}",
+    part = "" if share is None else "< 1 %" if share < 0.01 else f"{100.0 * share:.0f} %"
+    cells = [spoken(one.name), spoken(one.beyond), part, f"{one.rw} dB", f"{one.c}", f"{one.ctr}",
              shown(one.surface_density, "surface_density", system), shown(one.thickness, "length", system),
              restated(one.construction, system)]  # fmt: skip
     return {"id": one.name, "cells": cells, "link": can, "chosen": one.name == chosen}

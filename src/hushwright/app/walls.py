@@ -22,15 +22,17 @@ from hushwright.app.wall_rows import (
     item_text,
     layer_rows,
     said_of,
+    said_of_shares,
     spoken,
 )
 from hushwright.document.edits import bare_unit, edited
 from hushwright.document.nodes import Path, parse_path
 from hushwright.errors import InvalidInput, UnreadableDocument
+from hushwright.evaluation.needs import needs_of, share_of, sounds_of
 from hushwright.search.build_ups import layered_named, layered_names
 
 if TYPE_CHECKING:
-    from hushwright.evaluation.needs import FaceNeed
+    from hushwright.evaluation.needs import FaceNeed, Sound
     from hushwright.evaluation.results import Evaluation
     from hushwright.model.build import Build
     from hushwright.search.comparing import Compared
@@ -50,23 +52,24 @@ class Walls:
         self.names: list[str] = []
         self._charted: Any = None
         self._last: Build | None = None
-        self.layers = Layers()
-        for name, act in (("face", self._choose_face), ("set", self._set), ("lift", self._lift),
-                          ("remove", self._remove), ("add", self._add)):  # fmt: skip
-            self.layers.on(name, act)
-        self.layers.on("reach", lambda event: self.page.reach(str(event.args["place"])))
         with ui.element("div").classes("hw-row"):
+            self.which = Choice()
+            self.which.on("choose", lambda event: self._choose_face(str(event.args["key"])))
             button("Compare build-ups", self._compare)
             self.cancel = button("Cancel", self._cancel)
             self.progress = ui.label("").classes("hw-note").props('role="status"')
         self.cancel.set_visibility(False)
         self.table = Table()
         self.table.on("choose", self._use)
+        self.layers = Layers()
+        for name, act in (("set", self._set), ("lift", self._lift), ("remove", self._remove), ("add", self._add)):
+            self.layers.on(name, act)
+        self.layers.on("reach", lambda event: self.page.reach(str(event.args["place"])))
         self.drawing = Drawing()
         self.drawing.on("move", self._move)
         self.charts = ui.element("div")
         self.faces = Table()
-        self.faces.on("choose", self._choose_face_row)
+        self.faces.on("choose", lambda event: self._choose_face(str(event.args["id"])))
 
     def refresh(self) -> None:
         """Show what now holds."""
@@ -95,9 +98,12 @@ class Walls:
                 self._show_layers(self.names, self._last)
 
     def _show_layers(self, names: list[str], build: Build) -> None:
-        rows, lists, note = layer_rows(build, self.view.face, self.page.session.outline())
-        self.layers.show(faces=[[name, spoken(name)] for name in names], face=self.view.face, note=note, layers=rows,
-                         lists=lists, kinds=list(ADDED), refused=self.refused)  # fmt: skip
+        shown = self.page.open.shown
+        unpriced = shown.evaluation.cost.unpriced if shown is not None and shown.evaluation is not None else ()
+        rows, lists, note = layer_rows(build, self.view.face, self.page.session.outline(), self.page.system, unpriced)
+        self.which.show(label="Face, door or window", options=[[name, spoken(name)] for name in names],
+                        chosen=self.view.face)  # fmt: skip
+        self.layers.show(note=note, layers=rows, lists=lists, kinds=list(ADDED), refused=self.refused)
 
     def _show_numbers(self) -> None:
         computed = self.page.open.shown
@@ -107,9 +113,11 @@ class Walls:
             return
         self._charted = wanted
         faces = sorted(evaluation.faces, key=lambda one: one.rw)
-        self.faces.show(head=FACES_HEAD,
-                        rows=[face_row(one, self.view.face, self.page.system, can=one.name in self.names)
-                              for one in faces])  # fmt: skip
+        sound = self._sound_of(evaluation)
+        self.faces.show(head=FACES_HEAD, caption=said_of_shares(sound), rows=[
+            face_row(one, self.view.face, self.page.system, can=one.name in self.names,
+                     share=None if sound is None else share_of(sound, one.name)) for one in faces
+        ])  # fmt: skip
         self.charts.clear()
         with self.charts:
             self._draw_charts(evaluation)
@@ -117,7 +125,6 @@ class Walls:
 
     def _draw_charts(self, evaluation: Evaluation) -> None:
         from hushwright.app.wall_charts import margin_chart, need_chart
-        from hushwright.evaluation.needs import needs_of
 
         needs = needs_of(evaluation, self.view.face)
         need = next((each for each in needs if each.sound.key == self.sound), next(iter(needs), None))
@@ -140,13 +147,10 @@ class Walls:
         self.sound = str(event.args["key"])
         self.refresh()
 
-    def _choose_face(self, event: Any) -> None:
-        self.view.face, self.sound, self.compared = str(event.args["name"]), "", []
+    def _choose_face(self, name: str) -> None:
+        self.view.face, self.sound, self.compared = name, "", []
         self.refresh()
         self._show_compared()
-
-    def _choose_face_row(self, event: Any) -> None:
-        self._choose_face(type("Chosen", (), {"args": {"name": event.args["id"]}}))
 
     def _move(self, event: Any) -> None:
         reading, session = self.page.open.reading, self.page.session
@@ -236,13 +240,16 @@ class Walls:
 
     def _need(self) -> FaceNeed | None:
         """What the face is asked in the chosen sound, else in the one that decides."""
-        from hushwright.evaluation.needs import needs_of
-
         computed = self.page.open.shown
         if computed is None or computed.evaluation is None:
             return None
         needs = needs_of(computed.evaluation, self.view.face)
         return next((each for each in needs if each.sound.key == self.sound), next(iter(needs), None))
+
+    def _sound_of(self, evaluation: Evaluation) -> Sound | None:
+        """The sound against which the face is held, else the first that the brief limits."""
+        need = self._need()
+        return need.sound if need is not None else next(iter(sounds_of(evaluation)), None)
 
     def _use(self, event: Any) -> None:
         at = int(event.args["id"])

@@ -23,7 +23,8 @@ from hushwright.units import (
 )
 
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
-_US_TEXT = re.compile(r"in\b|ft|lb|psf|psi|cfm|°F|mph|['\"′″]")
+_US_TEXT = re.compile(r"(?<![a-z])in\b|ft|lb|psf|psi|cfm|°F|mph|['\"′″]")
+_OFFERED = 2  # readings of a number in another unit that are worth offering
 
 
 class LeafProblem(InvalidInput):
@@ -230,17 +231,19 @@ def _expected(spec: FieldSpec, system: System) -> str:
 
 
 def _perhaps(spec: FieldSpec, text: str) -> str:
-    """Propose the same number in another unit of its kind, where that would fit."""
-    match = re.fullmatch(r"\s*([-+]?[0-9.]+)\s*([^0-9 ]*)\s*", text)
+    """Propose the same number in other units of its kind and system, where that would fit."""
+    match = re.fullmatch(r"\s*([-+]?[0-9]+(?:[.,][0-9]+)?)\s*([^0-9 ]*)\s*", text)
     if match is None or spec.kind is None:
         return ""
+    number, us, found = match[1].replace(",", "."), _US_TEXT.search(text) is not None, []
     for unit in dict.fromkeys(one.text for one in KINDS[spec.kind].units.values()):
-        typed = f"{match[1]} {unit}"
+        typed = f"{number} {unit}"
         try:
             value = parse_quantity(typed, spec.kind).value
         except InvalidInput:
             continue
         fits = (spec.low is None or value >= spec.low) and (spec.high is None or value <= spec.high)
         if fits and unit != match[2] and value != 0.0:
-            return f"perhaps {typed}?"
-    return ""
+            found.append((bool(_US_TEXT.search(typed)) != us, typed))
+    same = [typed for other, typed in found if not other] or [typed for _, typed in found]
+    return f"perhaps {' or '.join(same[:_OFFERED])}?" if same else ""

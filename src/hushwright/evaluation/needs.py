@@ -197,6 +197,30 @@ def face_need(
     )  # fmt: skip
 
 
+def share_of(sound: Sound, name: str) -> float | None:
+    """Share [-] of the energy that counts in a sound by the ways through one face or opening; `None` without a way.
+
+    Parameters
+    ----------
+    sound : Sound
+        What is heard, and its limit.
+    name : str
+        Face or opening; others with the same build-up are not counted.
+
+    Returns
+    -------
+    float or None
+        Over all bands as the ear weighs them for a limit in dB(A), else in the octave or third that decides.
+    """
+    own = _own(sound.paths, (name,))
+    if not own:
+        return None
+    weights = sound.allowance.weights(sound.levels)
+    mine = np.asarray(energy_sum_level([path.levels for path in own], axis=0))
+    whole = energy_sum_level(np.asarray(sound.levels) + weights)
+    return float(10.0 ** ((energy_sum_level(mine + weights) - whole) / 10.0))
+
+
 def _own(paths: Iterable[PathLevel], together: tuple[str, ...]) -> tuple[PathLevel, ...]:
     """Ways through some faces or openings: straight, by their battens and fixings, by their slits."""
     names = tuple(name.replace(".", " ").replace("_", " ") for name in together)

@@ -119,7 +119,7 @@ def test_hints_name_what_was_meant():
     assert hints["vehicle.ribdepth"] == "did you mean rib_depth?"
     assert hints["vehicle.side"] == "did you mean left?"
     assert hints["rooms.quiet_room.layers.0"] == "did you mean cavity?"
-    assert hints["rooms.quiet_room.layers.3.thickness"] == "perhaps 9 mm?"
+    assert hints["rooms.quiet_room.layers.3.thickness"] == "perhaps 9 mm or 9 cm?"
     assert "lengths: mm" in hints["vehicle.wheelbase"]
     assert "add thickness:" in hints["rooms.quiet_room.layers.1.thickness"]
 

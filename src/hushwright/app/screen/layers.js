@@ -1,10 +1,10 @@
 // One face of a room with its layers, outside first: what each is, how thick, and where it lies among the others.
 export default {
   props: {
-    faces: { type: Array, default: () => [] }, face: String, note: String, layers: { type: Array, default: () => [] },
+    note: String, layers: { type: Array, default: () => [] },
     lists: { type: Object, default: () => ({}) }, kinds: { type: Array, default: () => [] }, refused: { type: Object, default: null },
   },
-  emits: ["face", "set", "lift", "remove", "add", "reach"],
+  emits: ["set", "lift", "remove", "add", "reach"],
   data() { return { kind: "sheet" }; },
   methods: {
     typed(event, one, key, seen) {
@@ -14,8 +14,6 @@ export default {
   },
   template: `
     <section class="hw-layers" aria-label="Layers">
-      <label class="hw-row">Face, door or window <select :value="face" data-choose="face" @change="$emit('face', { name: $event.target.value })">
-        <option v-for="[name, said] in faces" :value="name">{{ said }}</option></select></label>
       <p v-if="note" class="hw-note">{{ note }}</p>
       <ol v-if="layers.length">
         <li v-for="(one, at) in layers" :key="one.id" :data-layer-row="one.id">
@@ -24,13 +22,14 @@ export default {
             @change="$emit('set', { path: [...one.path, one.key], typed: $event.target.value, seen: one.name })">
             <option v-for="name in lists[one.list] || []" :value="name">{{ name }}</option></select>
           <span v-else>{{ one.name }}</span>
-          <input v-if="one.size" :value="refused && refused.id === one.id && refused.key === one.size ? refused.typed : one.text" :aria-label="one.word + ', ' + one.size" size="7"
-            @change="typed($event, one, one.size, one.text)" @keydown.enter="$event.target.blur()" />
+          <span v-if="one.size" class="hw-measure"><input :value="refused && refused.id === one.id && refused.key === one.size ? refused.typed : one.text" :aria-label="one.word + ', ' + one.size" size="7"
+            @change="typed($event, one, one.size, one.text)" @keydown.enter="$event.target.blur()" /><span v-if="one.unit" class="hw-unit">{{ one.unit }}</span></span>
           <span class="hw-row">
             <button v-if="at" type="button" class="hw-plain" title="outward" :aria-label="one.word + ' outward'" @click="$emit('lift', { path: one.path })">↑</button>
             <button v-if="at + 1 < layers.length" type="button" class="hw-plain" title="inward" :aria-label="one.word + ' inward'"
               @click="$emit('lift', { path: layers[at + 1].path })">↓</button>
             <button type="button" class="hw-plain" title="take out" :aria-label="one.word + ' take out'" @click="$emit('remove', { path: one.path })">×</button></span>
+          <em v-for="note in one.notes" class="hw-note">{{ note }}</em>
           <em v-if="refused && refused.id === one.id" class="hw-problem error"><span>Not taken: {{ refused.note }}
             <button v-for="offer in refused.offers" type="button" class="hw-plain"
               @click="$emit('set', { path: [...one.path, refused.key], typed: offer, seen: one.text })">{{ offer }}</button></span></em>
