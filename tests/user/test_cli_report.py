@@ -6,6 +6,7 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from tests.coupled import DEMO, build_of
 
 from hushwright.cli import reading
 from hushwright.cli.main import run
@@ -109,6 +110,17 @@ def test_the_sheet_lists_every_uncertain_value_of_the_van(evaluation: Evaluation
             assert one.label in text
     assert text.index("rib depth") < text.index("skin thickness") < text.index("roof radius")
     assert "section of the body" in text
+
+
+def test_the_sheet_asks_for_the_levels_of_every_situation() -> None:
+    build = build_of(DEMO)
+    text = measure_sheet(build, (), "metric")
+    for name, level in (("quay", 54), ("fair", 65)):  # sums of the brief's octaves, A-weighted by hand
+        assert f"{name}, now {level} dB(A), octaves of the brief; brief.outdoors." in text
+    assert text.count("meter, its class") == len(build.brief.situations)
+    us = measure_sheet(build, (), "us")
+    assert "5 ft over ground" in " ".join(us.split())
+    assert max(map(len, us.splitlines())) <= 100
 
 
 def test_an_explanation_shows_the_arithmetic_the_shares_and_the_sources(

@@ -41,6 +41,7 @@ HEADINGS: Final = {
     "sound_reduction": "Sound reduction",
     "measure_sheet": "What to measure on the donor van",
     "sketches": "Sketches",
+    "how_loud": "How loud it is where the van will stand",
     "elsewhere": "Ask the supplier, weigh, or measure in the workshop",
     "materials": "Library",
     "timeline": "The session over time",

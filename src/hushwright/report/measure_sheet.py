@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from hushwright.evaluation.outside import free_field
 from hushwright.model.build import Build, Input
+from hushwright.physics.acoustics.weighting import a_weighted_level
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, labelled, shortened, table, wrapped
 from hushwright.report.measure_next import between, now, told_verdicts
+from hushwright.report.round_distances import in_units
 from hushwright.report.sketches import LOOK, SKETCHES, how_to_measure, legend
 from hushwright.report.text import title_lines
 from hushwright.report.units_out import restated
@@ -18,6 +21,12 @@ from hushwright.verdicts.measure_next import MeasureNext
 _ELSEWHERE_LISTED = 10
 _WORTH_ASKING = 0.005
 _BLANK = "________________"
+_WITH_A_METER = (
+    "With a sound level meter of class 1, or class 2 where nothing better is at hand, calibrated before and after: "
+    "where the van will stand, but without it, 1.5 m over ground, 3.5 m at least from walls and cars; dry, wind under "
+    "5 m/s, wind screen on. Equivalent level over fifteen minutes at the loudest hour in which takes are to be made, "
+    "in octaves, and what is heard."
+)
 _WRITE_IT: dict[System, str] = {
     "metric": "In the file: {is: 93 mm, from: measured, plus_minus: 2 mm, by: tape and date}; or hushwright set FILE"
     " PATH VALUE.",
@@ -37,7 +46,7 @@ def measure_sheet(build: Build, ranked: Sequence[MeasureNext], system: System) -
     for number, one in enumerate(weighing, start=1):
         lines += ["", *_item(number, one, effects[one.path], system)]
     lines += _without_spread(build, len(weighing), system) + _without_effect(van[len(weighing) :], system)
-    lines += _elsewhere(build, effects, system)
+    lines += _elsewhere(build, effects, system) + _how_loud(build, system)
     lines += heading(words("sketches"))
     for title, drawing in SKETCHES:
         lines += ["", f"  {title}", *drawing.strip("\n").splitlines()]
@@ -81,6 +90,22 @@ def _without_spread(build: Build, before: int, system: System) -> list[str]:
         asked = "answer" if letter == LOOK else "measured"
         lines += ["", f"{number:>3}  {shortened(restated(one.text, system), 90)}", f"     {letter:<6}{how}",
                   f"     from the library; {one.path}", f"     {asked} {_BLANK}"]  # fmt: skip
+    return lines
+
+
+def _how_loud(build: Build, system: System) -> list[str]:
+    """Levels of every situation of the brief, to be taken where the van will stand, with what the file has now."""
+    if not build.brief.situations:
+        return []
+    lines = [*heading(words("how_loud")), *wrapped(in_units(_WITH_A_METER, system), indent=2)]
+    bands = "  ".join(f"{band} ____" for band in ("63 Hz", "125", "250", "500", "1000", "2000", "4000"))
+    for one in build.brief.situations:
+        level = a_weighted_level(free_field(one).levels)
+        told = (
+            f"{one.name}, now {level:.0f} dB(A), {'octaves of the brief' if one.octaves else one.source or 'typical'}"
+        )
+        lines += ["", *wrapped(f"{told}; {one.place}", indent=2, hanging=6)]
+        lines += [f"      dB(A) ____  {bands}", f"      date and hour {_BLANK}   meter, its class {_BLANK}"]
     return lines
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import dataclass
 from typing import Final
 
@@ -21,7 +20,7 @@ from hushwright.report.papers.blocks import (
     Together,
 )
 from hushwright.report.papers.common import Case
-from hushwright.units import System
+from hushwright.report.round_distances import in_units
 
 METHOD: Final = (
     (
@@ -79,13 +78,6 @@ _SIDES: Final = {
     "above": "above the van",
     "left": "on the left", "right": "on the right", "front": "before the front", "rear": "behind the rear",
 }  # fmt: skip
-_IN_US: Final = {
-    "7 m": "23 ft", "2 m": "6 ft 7 in", "1.5 m": "5 ft", "1 m": "40 in", "0.7 m": "28 in", "0.5 m": "20 in",
-    "5 m/s": "11 mph",
-}  # fmt: skip
-_DISTANCE = re.compile(
-    rf"(?<![\d.])(?:{'|'.join(re.escape(each) for each in sorted(_IN_US, key=len, reverse=True))})\b"
-)
 _LEAST_APART, _FAR_APART = 6, 10  # dB, ISO 16283-1: between these the level is corrected
 
 
@@ -144,17 +136,6 @@ def _sheet(case: Case, one: Measured) -> list[Printed]:
         Say(_corrections(), "small"),
         Signatures(("workshop", "client")),
     ]
-
-
-def in_units(text: str, system: System) -> str:
-    """Text with the round distances of the other system: rounded ones, no sixteenths.
-
-    Examples
-    --------
-    >>> in_units("0.7 m apart, wind under 5 m/s", "us")
-    '28 in apart, wind under 11 mph'
-    """
-    return _DISTANCE.sub(lambda found: _IN_US[found[0]], text) if system == "us" else text
 
 
 def _corrections() -> str:

@@ -137,7 +137,7 @@ def fuse_chart(case: Case, blanks: tuple[str, ...] = ()) -> Block:
     columns = ("circuit", "fuse", "conductor", "voltage", "from", "to", *blanks)
     if not rows:
         return Say("The build file names no circuits, so there is no chart of fuses.")
-    return Table(columns, tuple(rows), (1.3, 2.3, 1.1, 0.9, 1.4, 2.2, *(0.95,) * len(blanks)), small=True)
+    return Table(columns, tuple(rows), (0, 0, 0, 0, 0, 2.2, *(0.95,) * len(blanks)), small=True)
 
 
 def gaps(case: Case) -> list[Block]:

@@ -7,9 +7,10 @@ import math
 from hushwright.evaluation.results import Background, Bands, BetweenRooms
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.weighting import a_weighted_level
-from hushwright.report.papers.acceptance import METHOD, Measured, acceptance_sheets, in_units
+from hushwright.report.papers.acceptance import METHOD, Measured, acceptance_sheets
 from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Printed, Say, Signatures, Table, Together
 from hushwright.report.papers.common import Case, spoken, title_of
+from hushwright.report.round_distances import in_units
 
 PROMISED = (100.0, 3150.0)
 """Hz, bands in which level differences of buildings are measured and rated: ISO 16283-1 and ISO 717-1."""
