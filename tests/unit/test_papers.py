@@ -320,7 +320,13 @@ def test_a_change_order_tells_fields_price_mass_and_every_verdict() -> None:
     told = [int(count) for count in re.findall(r"[A-Z][a-z]+ ([0-9]+)", unchanged)]
     assert sum(told) == int(unchanged.split()[1]) == len({one.id for one in new.verdicts} - named)
     assert paper_pdf(paper, new.evaluation.build, "metric") == paper_pdf(paper, new.evaluation.build, "metric")
-    assert "Every verdict stays." in paper_text(change_order(old, old))
+    same = " ".join(paper_text(change_order(old, old)).split())
+    for part in ("Every verdict stays.", "Values of the file that change: 0", "0 get worse, 0 better, 0 are new"):
+        assert part in same
+    heads = [block.text for block in paper.blocks if isinstance(block, Heading)]
+    assert heads.index("Price") < heads.index("Verdicts") < heads.index("What changes in the file")
+    ways = [row[4] for row in table.rows]
+    assert ways == sorted(ways, key=lambda way: {"worse": 0, "new": 1, "better": 1}.get(way, 2))
 
 
 def test_what_fails_stands_under_its_own_heading_for_the_client() -> None:

@@ -31,16 +31,37 @@ def change_order(old: Case, new: Case) -> Paper:
     revisions = " to ".join(build.document.root.date or build.file for build in (before, after))
     blocks: list[Block] = [Say(after.title or "Untitled build", "title"), Say(f"Change order · {revisions}", "lead")]
     rows = tuple((each.path, each.old or _NOTHING, each.new or _NOTHING) for each in changes)
-    blocks.append(Heading("What changes"))
-    blocks.append(
-        Table(("place in the file", "was", "becomes"), rows, (2, 1.5, 1.5), small=True) if rows else Say("Nothing.")
-    )
-    blocks += [*_price(old, new), *_mass(old, new), *_verdicts(old, new)]
+    blocks += [Say(_in_short(old, new, len(rows)), "strong"), *_price(old, new), *_mass(old, new)]
+    blocks += _verdicts(old, new)
     opened = [one for one in new.verdicts if _worse(_before(old, one), one)]
     if opened:
         blocks += [Heading("Cautions"), *cautions(new, opened)]
     blocks += [Caution("Nothing of it is built before both have signed."), Signatures(("workshop", "client"))]
+    blocks.append(Heading("What changes in the file"))
+    blocks.append(
+        Table(("place in the file", "was", "becomes"), rows, (2, 1.5, 1.5), small=True) if rows else Say("Nothing.")
+    )
     return Paper("change-order", "Change order", tuple(blocks))
+
+
+def _in_short(old: Case, new: Case, fields: int) -> str:
+    """Price, mass and verdicts in a sentence each, before the tables."""
+    told = [f"Values of the file that change: {fields}; they stand at the end."]
+    was, is_ = old.evaluation.cost, new.evaluation.cost
+    if was.quote is not None and is_.quote is not None and was.currency == is_.currency:
+        difference = signed(is_.quote.gross - was.quote.gross)
+        told.append(f"Price with tax {coins(is_.quote.gross)} {is_.currency}, {difference}.")
+    heaviest = max(new.evaluation.masses, key=lambda one: one.total, default=None)
+    before = next((one for one in old.evaluation.masses if heaviest and one.state == heaviest.state), None)
+    if heaviest is not None and before is not None:
+        mass = shown(heaviest.total, "mass", new.system)
+        difference = shown(heaviest.total - before.total, "mass", new.system, signed=True)
+        told.append(f"Mass, state {spoken(heaviest.state)}: {mass}, {difference}.")
+    ways = [_way(_before(old, one), one) for one in new.verdicts]
+    told.append(
+        f"Verdicts: {ways.count('worse')} get worse, {ways.count('better')} better, {ways.count('new')} are new."
+    )
+    return " ".join(told)
 
 
 def _price(old: Case, new: Case) -> list[Block]:
@@ -86,9 +107,10 @@ def _mass(old: Case, new: Case) -> list[Block]:
         ):
             difference = shown(after - before, "mass", new.system, signed=True)
             told = (shown(before, "mass", new.system), shown(after, "mass", new.system), difference)
-            rows.append((f"{spoken(one.state)}, {name}", *told))
+            if told[0] != told[1]:
+                rows.append((f"{spoken(one.state)}, {name}", *told))
     if not rows:
-        return []
+        return [Heading("Mass"), Say("Stays as it is.")] if known else []
     return [
         Heading("Mass"),
         Table(("state", "was", "becomes", "difference"), tuple(rows), (2, 1, 1, 1), right=(1, 2, 3), small=True),
@@ -96,9 +118,10 @@ def _mass(old: Case, new: Case) -> list[Block]:
 
 
 def _verdicts(old: Case, new: Case) -> list[Block]:
-    """Those that differ, worst first, then how many stay in each group."""
+    """Those that get worse, those that turn otherwise, those whose number moves; then how many stay in each group."""
     rows, same = [], []
-    for one in worst_first(new.verdicts):
+    turned = {"worse": 0, "new": 1, "better": 1}
+    for one in sorted(worst_first(new.verdicts), key=lambda one: turned.get(_way(_before(old, one), one), 2)):
         was = _before(old, one)
         if was is not None and (was.verdict, _number(new, was)) == (one.verdict, _number(new, one)):
             same.append(one)
