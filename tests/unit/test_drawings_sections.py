@@ -1,16 +1,20 @@
 """Sections show what they cut, and say for which load their heights hold."""
 
 from functools import lru_cache
+from itertools import pairwise
 
 import pytest
 from tests.coupled import DEMO, build_of, core_of, edited
 
+from hushwright.drawings.air_runs import air_runs
+from hushwright.drawings.ducts import stretches
 from hushwright.drawings.every_sheet import every_sheet, named
 from hushwright.drawings.marks import text_width
 from hushwright.drawings.paper import paper_named
 from hushwright.drawings.plan import plan
 from hushwright.drawings.primitives import Balloon, Drawing, Hatch, Polyline, Text
 from hushwright.drawings.sections import section
+from hushwright.model.air_in_place import BaffleBoxInPlace
 from hushwright.model.build import Build
 
 
@@ -44,8 +48,10 @@ def test_a_section_has_the_numbers_of_the_plan() -> None:
         drawn = section(demo(), name, station)
         shown = numbers(drawn)
         assert shown
-        assert all(in_plan[part] == number for part, number in shown.items())
-        assert {number for number, _ in drawn.key} == set(shown.values())
+        assert all(in_plan[part] == number for part, number in shown.items() if part in in_plan)
+        assert {number for number, _ in drawn.key} == {
+            each.text for each in drawn.elements if isinstance(each, Balloon)
+        }
 
 
 def test_a_duct_through_a_side_is_cut_at_its_station() -> None:
@@ -96,3 +102,30 @@ def test_names_of_rooms_stay_between_the_ends_of_their_room() -> None:
             half = scale * 1.06 * text_width(name.text, name.size) / 2.0
             assert room.front <= name.at[0] - half
             assert name.at[0] + half <= room.rear
+
+
+def test_a_box_on_its_way_is_cut_with_its_own_size_under_its_number_on_the_sheet_of_runs() -> None:
+    box = next(each.what for run in demo().air.runs if run.name == "supply" for each in run.pieces
+               if isinstance(each.what, BaffleBoxInPlace))  # fmt: skip
+    drawn = section(demo(), "A", 0.85)
+    hole = next(each for each in drawn.elements if isinstance(each, Hatch) and each.part == "supply_duct")
+    xs, ys = zip(*hole.outline, strict=True)
+    assert (max(xs) - min(xs), max(ys) - min(ys)) == pytest.approx((box.width, box.height))
+    assert (max(xs) + min(xs)) / 2.0 == pytest.approx(-0.5)  # half a metre left of the centre line
+    assert dict(drawn.key)["B3"] == "baffle box, supply"
+    assert "B3" in dict(air_runs(demo()).key)
+
+
+def test_pieces_fill_their_way_from_end_to_end() -> None:
+    route = next(each for each in demo().routes if each.run == "supply")
+    found = [each for each in stretches(demo()) if each.part == "supply_duct"]
+    assert (found[0].start, found[-1].end) == (route.points[0], pytest.approx(route.points[-1]))
+    for one, after in pairwise(found):
+        assert one.end == pytest.approx(after.start)
+
+
+def test_a_duct_across_the_van_shows_its_length() -> None:
+    turned = edited(DEMO, ("{station: 450, offset: 500, height: 1680}", "{station: 1500, offset: -600, height: 1680}"))
+    drawn = section(build_of(turned), "A", 1.5)
+    boxes = [each for each in drawn.elements if isinstance(each, Hatch) and each.part == "supply_duct" and each.lines]
+    assert max(max(x for x, _ in each.outline) - min(x for x, _ in each.outline) for each in boxes) > 0.8

@@ -17,6 +17,7 @@ from hushwright.document.read import read_document_text
 from hushwright.document.schema import BuildFile
 from hushwright.document.shapes import fields_of, sections_in
 from hushwright.document.values import Value
+from hushwright.drawings.ducts import stretches
 from hushwright.evaluation.air import air_states
 from hushwright.evaluation.cables import with_cables
 from hushwright.evaluation.cost import cost_of, cost_quantities
@@ -181,7 +182,7 @@ def cheap_outputs(build: Build) -> Iterator[object]:
     """What needs no sound, what is found fastest first: assumptions, masses, where they lie."""
     yield build.assumptions
     yield [masses_in(build, state) for state in build.states], build.centre_of_masses
-    yield build.drawn.sections
+    yield build.drawn.sections, tuple(stretches(build))
     yield signals_of(build, {})
     quantities: dict[str, Quantity] = {}
     yield wiring_of(with_cables(build), quantities), quantities

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from hushwright.drawings.ducts import across, stretches
 from hushwright.drawings.geometry import bands, centres, half_width, labelled
 from hushwright.drawings.primitives import Balloon, Element, Hatch, Line, Point, Polyline, Text, box
 from hushwright.drawings.things import Thing, things_of
@@ -66,6 +67,15 @@ def in_section(build: Build, station: float, room: Room | None, system: System =
             where.append(Balloon(_middle(build, thing, opening), thing.number, part=thing.part,
                                  beside=thing.layer == "fittings" and not _has_outline(thing)))  # fmt: skip
             key.append((thing.number, thing.text))
+    for stretch in stretches(build):
+        meets = stretch.front - _SLACK <= station <= stretch.rear + _SLACK
+        if meets or front - _SLACK <= stretch.rear < station:
+            shown, middle = across(stretch, station, cut=meets)
+            where = cut if meets else beyond
+            where += shown
+            if stretch.number not in {number for number, _ in key}:
+                where.append(Balloon(middle, stretch.number, "air", stretch.part))
+                key.append((stretch.number, stretch.text))
     cut += _cuts(build, station)
     return InSection(tuple(beyond), tuple(cut), tuple(key))
 
