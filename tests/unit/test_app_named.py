@@ -1,6 +1,7 @@
 """Parts that a verdict names lead to their values and are marked in drawings; drawings are readable when dark."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from tests.coupled import DEMO, build_of, edited, evaluation_of, verdicts_of
@@ -137,6 +138,15 @@ def test_mounts_that_carry_too_little_lead_to_their_number_first() -> None:
     fields = ("along", "across", "mount", "lowest_load")
     assert [each.place for each in led] == [f"mounts.under_floor.{field}" for field in fields]
     assert [each.name for each in led] == [*(f"under floor, {field}" for field in fields[:-1]), "limit"]
+
+
+def test_mounts_that_are_placed_one_by_one_lead_to_their_places() -> None:
+    corners = ", ".join(f"{{station: {x}, offset: {y}}}" for x in (2000, 3000, 3900) for y in (-500, 500))
+    text = edited(DEMO, ("    along: 4\n    across: 3\n    inset: 80\n", f"    places: [{corners}]\n"))
+    parts = parts_of(build_of(text))
+    one = replace(verdicts_of(DEMO)["mount-least-load-drive"], verdict="fails")
+    led = [each.place for each in parts_to_change(one, parts)]
+    assert led == [f"mounts.under_floor.{field}" for field in ("places", "mount", "lowest_load")]
 
 
 def test_a_face_with_borrowed_layers_says_from_which() -> None:

@@ -77,3 +77,14 @@ def test_before_and_after_are_told_in_one_unit() -> None:
 
 def test_nothing_is_told_where_nothing_changed() -> None:
     assert tile((WHEEL, TOTAL), (WHEEL, TOTAL))["before"] == ""
+
+
+def test_the_same_question_of_two_runs_names_the_run() -> None:
+    draughts = tuple(
+        replace(LEAST, id=f"draught-{run}-{state.replace('_', '-')}", group="Air", question="A draught?", state=state)
+        for run in ("supply", "fresh-air") for state in ("record", "door_open")
+    )  # fmt: skip
+    told = {row["id"]: row["state"] for row in glance.rows((*draughts, replace(GAP, group="Air")), (), "Air", "metric")}
+    assert told["draught-fresh-air-door-open"] == "fresh air, door open"
+    assert told["draught-supply-record"] == "supply, record"
+    assert told["snubber-clear-drive"] == "drive"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping, Sequence
+    from collections.abc import Container, Mapping, Sequence
 
     from hushwright.verdicts.verdict import Verdict
 
@@ -58,8 +58,10 @@ def holds_limit(place: str) -> bool:
     return _key(place) in _FIELDS
 
 
-def cures_of(one: Verdict, names: Mapping[str, str]) -> Sequence[str]:
+def cures_of(one: Verdict, names: Mapping[str, str], placed_singly: Container[str] = frozenset()) -> Sequence[str]:
     """Places to change first, for verdicts whose own place is none; ``names`` are faces with their places.
+
+    ``placed_singly`` are groups of mounts whose places are typed one by one: they have no rows to change.
 
     Examples
     --------
@@ -72,7 +74,10 @@ def cures_of(one: Verdict, names: Mapping[str, str]) -> Sequence[str]:
         if one.id.startswith(f"{check}-"):
             room = one.id.removeprefix(f"{check}-").replace("-", " ")
             found = tuple(names[f"{room} {face}"] for face in faces if f"{room} {face}" in names)
-    return tuple(dict.fromkeys((*found, *(_resolved(one.place, each) for each in _FIELDS.get(_key(one.place), ())))))
+    fields = _FIELDS.get(_key(one.place), ())
+    if one.place.rpartition(".")[0] in placed_singly:
+        fields = tuple("../places" if each == "../along" else each for each in fields if each != "../across")
+    return tuple(dict.fromkeys((*found, *(_resolved(one.place, each) for each in fields))))
 
 
 def _key(place: str) -> tuple[str, str]:

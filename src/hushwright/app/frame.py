@@ -41,7 +41,8 @@ def style_sheet() -> str:
 @cache
 def words_script() -> str:
     """What explains words of the trade on every page, with the table in it."""
-    table = json.dumps([{"name": one.name, "says": one.says, "spelled": one.spelled} for one in TERMS])
+    table = json.dumps([{"name": one.name, "says": one.says, "spelled": one.spelled, "notBefore": one.not_before}
+                        for one in TERMS])  # fmt: skip
     code = (_HERE / "words.js").read_text(encoding="utf-8").replace("const TERMS = [];", f"const TERMS = {table};", 1)
     safe = code.replace("</", r"<\/")
     return f"<script>\n{safe}</script>"

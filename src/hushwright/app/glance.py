@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import takewhile
 from typing import TYPE_CHECKING, Any, Final
 
 from hushwright.app.named import WISH, Named, parts_meant, parts_to_change, pieces_of
@@ -126,10 +127,27 @@ def rows(
     """Verdicts of one group, worst first, as the screen lists them."""
     earlier = {one.id: one for one in before}
     named = parts or {}
-    found = [_row(one, earlier.get(one.id), system, named) for one in worst_first(verdicts) if one.group == group]
-    for row in found:
+    listed = [one for one in worst_first(verdicts) if one.group == group]
+    found = [_row(one, earlier.get(one.id), system, named) for one in listed]
+    for row, of_which in zip(found, _told_apart(listed), strict=True):
+        row["state"] = ", ".join(each for each in (of_which, row["state"]) if each)
         if provisional and (row["id"] not in earlier or row["before"]):
             row["word"] = PROVISIONAL + row["word"]
+    return found
+
+
+def _told_apart(listed: Sequence[Verdict]) -> list[str]:
+    """For verdicts with one question in one state, what each is on; empty where the question alone is enough."""
+    ends = ["-" + one.state.replace("_", "-") if one.state else "" for one in listed]
+    names = [one.id.removesuffix(end).split("-") for one, end in zip(listed, ends, strict=True)]
+    alike: dict[tuple[str, str], list[list[str]]] = {}
+    for one, name in zip(listed, names, strict=True):
+        alike.setdefault((one.question, one.state), []).append(name)
+    found = []
+    for one, name in zip(listed, names, strict=True):
+        same = alike[one.question, one.state]
+        shared = sum(1 for _ in takewhile(lambda words: len(set(words)) == 1, zip(*same, strict=False)))
+        found.append(" ".join(name[shared:]))  # a question that is there once shares all its words with itself
     return found
 
 

@@ -19,6 +19,7 @@ WISH: Final = "brief"
 """Section of the file that holds what the client asks for; no part of the van can be changed there."""
 
 _MOST = 6
+_PLACES = ".places"  # of mounts that are placed one by one
 _TYPED = re.compile(r"`([a-z_]+(?:\.[\w ]+)+)`|(?<=type )`([a-z_]+)`")
 _GEAR = "signals.gear."
 _OF_GEAR = ("Quiet", "Signals")
@@ -62,6 +63,9 @@ def parts_of(build: Build) -> Mapping[str, Named]:
                 continue  # "the supply" may be the run, the opening or the cut; with what is meant it is told below
             for each in dict.fromkeys((spoken(name), name)):
                 add(each, f"{section}.{name}", name, name if name in layered else "")
+    for name, group in build.document.root.mounts.items():
+        if group.places:
+            add(f"{spoken(name)}, places", f"mounts.{name}{_PLACES}", name)
     for index, fitting in enumerate(build.document.root.fittings):
         if " " in fitting.name:
             add(fitting.name, f"fittings.{index}", fitting.name)
@@ -159,7 +163,8 @@ def parts_to_change(one: Verdict, parts: Mapping[str, Named]) -> list[Named]:
     place holds the limit, the means come before it and it is called the limit.
     """
     found = {each.drawn or each.place: each for *_rest, each in _matches(one.hint, parts_meant(one, parts))}
-    cures = cures_of(one, {name: each.place for name, each in parts.items()})
+    singly = {each.place.removesuffix(_PLACES) for each in parts.values() if each.place.endswith(_PLACES)}
+    cures = cures_of(one, {name: each.place for name, each in parts.items()}, singly)
     for place in cures:
         face = next((each for each in parts.values() if each.place == place and each.face), None)
         found.setdefault(face.drawn if face else place, face or _at_place(place, parts, _means(place)))

@@ -20,12 +20,19 @@ class Term:
     name: str
     says: str
     forms: tuple[str, ...] = ()
+    not_before: tuple[str, ...] = ()  # words after which a form is another word that is spelled alike
 
     @property
     def spelled(self) -> tuple[str, ...]:
         """Every form."""
         return (self.name, *self.forms)
 
+
+_AFTER_LEAVES = (
+    "a", "all", "an", "her", "him", "it", "its", "least", "less", "little", "low", "more", "most", "much", "no",
+    "nothing", "one", "only", "open", "out", "room", "something", "the", "them", "through", "too", "what",
+)  # fmt: skip
+"""Words before which it is the verb: "the file leaves it out"."""
 
 TERMS = (
     Term("2u", "Half the width of the range in which the true value lies in about 95 of 100 cases; u is the standard "
@@ -44,7 +51,7 @@ TERMS = (
     Term("dynamic ratio", "How much stiffer rubber is against vibration than under its steady load."),
     Term("gland", "Tight passage for cables or pipes through a wall.", ("glands",)),
     Term("leaf", "Stiff layer that moves as one, such as board or glass; two with a space between make a double wall.",
-         ("leaves",)),
+         ("leaves",), _AFTER_LEAVES),
     Term("limp", "Heavy and soft, like barrier mat: it adds mass to a leaf and does not ring itself."),
     Term("lining", "What covers the inside: the finished surface of a room, or the absorber in a duct.", ("linings",)),
     Term("margin", "How far the value is on the right side of its limit; below zero it is beyond it."),
@@ -74,7 +81,8 @@ TERMS = (
 def _pattern(term: Term) -> re.Pattern[str]:
     exact = any(letter.isupper() for letter in term.name)
     forms = "|".join(re.escape(each) for each in sorted(term.spelled, key=len, reverse=True))
-    return re.compile(rf"(?<![\w-])(?:{forms})(?![\w-])", 0 if exact else re.IGNORECASE)
+    verb = rf"(?! (?:{'|'.join(term.not_before)})\b)" if term.not_before else ""
+    return re.compile(rf"(?<![\w-])(?:{forms})(?![\w-]){verb}", 0 if exact else re.IGNORECASE)
 
 
 def terms_in(text: str) -> tuple[Term, ...]:
@@ -84,6 +92,8 @@ def terms_in(text: str) -> tuple[Term, ...]:
     --------
     >>> [one.name for one in terms_in("Both leaves hang on bows")]
     ['bow', 'leaf']
+    >>> terms_in("The file leaves the price out; it leaves room")
+    ()
     """
     return tuple(term for term in TERMS if _pattern(term).search(text))
 

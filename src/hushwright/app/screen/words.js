@@ -9,8 +9,9 @@
   const folded = new Map(forms.filter(([, term]) => !/[A-Z]/.test(term.name)).map(([form, term]) => [form.toLowerCase(), term]));
   const quoted = forms.map(([form]) => form).sort((a, b) => b.length - a.length).map((form) => form.replace(/[.*+?^${}()|[\]\\]/g, "\\$&"));
   const pattern = new RegExp("(?<![\\w-])(" + quoted.join("|") + ")(?![\\w-])", "gi");
+  const isAnother = (text, hit) => hit.term.notBefore.includes((/^ ([a-z]+)/.exec(text.slice(hit.end)) || [])[1]); // "leaves the": the verb
   const termsOf = (text) => [...text.matchAll(pattern)].map((hit) => ({ at: hit.index, end: hit.index + hit[0].length,
-    term: exact.get(hit[0]) || folded.get(hit[0].toLowerCase()) })).filter((hit) => hit.term);
+    term: exact.get(hit[0]) || folded.get(hit[0].toLowerCase()) })).filter((hit) => hit.term && !isAnother(text, hit));
   let found = new Map(); // text node: the terms in it
 
   const scan = () => {
