@@ -15,6 +15,7 @@ from hushwright.app.handles import dragged, handles_of
 from hushwright.app.named import marks_of, parts_to_change, parts_with_ways
 from hushwright.app.quietening import FIND, STEPS, to_be_quietened
 from hushwright.app.roles import Page
+from hushwright.app.text_view import TextView, draw_problems
 from hushwright.app.where import Where
 from hushwright.document.edits import bare_unit
 from hushwright.errors import InvalidInput
@@ -88,7 +89,7 @@ class Views:
 
                 self.steps = QuietSteps(self)
             elif self.name == "Text":
-                self._draw_text()
+                self.text = TextView(self.page)
 
     def _draw_picture(self) -> None:
         if self.name == "Section":
@@ -117,8 +118,8 @@ class Views:
             self.steps.refresh()
         elif self.name in ("Papers", "Problems", "3-D"):
             self._show_again()
-        elif self.name == "Text" and not self.text_touched:
-            self.text.set_value(self.page.session.text)
+        elif self.name == "Text":
+            self.text.refresh()
 
     def _show_picture(self) -> None:
         build = self.page.open.reading.build
@@ -277,40 +278,7 @@ class Views:
 
                 draw_papers(self)
             else:
-                self._draw_problems()
-
-    def _draw_problems(self) -> None:
-        problems = self.page.problems()
-        if not problems:
-            ui.label("Nothing stands in the way.")
-            return
-        with ui.element("ul").classes("hw-problems"):
-            for one in problems:
-                with ui.element("li"):
-                    sign = "▲ Problem" if one.severity == "error" else "◆ Remark"
-                    value = f"{one.value}: " if one.value else ""
-                    ui.label(f"{sign}: {value}{one.note}{f'; {one.hint}' if one.hint else ''}")
-                    if one.place.path:
-                        link = Button(f"{one.place.dotted}, line {one.place.line}",
-                                      partial(self.page.reach, one.place.dotted))  # fmt: skip
-                        link.classes(add="hw-link", remove="hw-plain")
-
-    def _draw_text(self) -> None:
-        self.text_touched = False
-        with ui.element("div").classes("hw-text"):
-            self.text = ui.codemirror(self.page.session.text, line_wrapping=False, language="YAML", theme="basicLight")
-            self.text.on_value_change(self._touched)
-            button("Take this text", self._take_text)
-
-    def _touched(self) -> None:
-        self.text_touched = self.text.value != self.page.session.text
-
-    def _take_text(self) -> None:
-        from hushwright.app.taking import take_text
-
-        wanted = str(self.text.value)
-        if self.page.change(lambda: take_text(self.page.session, wanted)):
-            self.text_touched = False
+                draw_problems(self.page)
 
 
 def _tab(name: str, act: Any) -> Any:
