@@ -243,7 +243,8 @@ def _seen_beyond(build: Build, room: Room) -> list[Element]:
         place = (-opening.centre[1], opening.centre[2] - opening.height / 2.0)
         if opening.height > _TALL:
             place = (place[0], opening.centre[2])
-        found.append(Text(place, labelled(opening.name), "openings", opening.name, upward="top", shift=(0.0, -0.001)))
+        found.append(Text(place, labelled(opening.name), "openings", opening.name, upward="top", shift=(0.0, -0.001),
+                          clear=True))  # fmt: skip
     top = room.section.ceiling_height
     beside = (0.2 * room.section.floor_width, top)  # beside the centre line
     found.append(Text(beside, labelled(room.name), part=room.name, size=1.4 * NORMAL, bold=True,
