@@ -20,7 +20,7 @@ from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.air import Air
 from hushwright.report.as_json import check_json
 from hushwright.report.papers.as_text import paper_text
-from hushwright.report.papers.blocks import Blanks, Checks, Heading, Judged, Say, Table, one_by_one
+from hushwright.report.papers.blocks import Blanks, Chart, Checks, Heading, Judged, Say, Table, one_by_one
 from hushwright.report.papers.change import change_order
 from hushwright.report.papers.common import Case, without_code_marks
 from hushwright.report.papers.every_paper import PAPERS
@@ -90,6 +90,18 @@ def test_the_dossier_reads_back_with_every_verdict_and_caution() -> None:
     for part in ("Contents", "Brief and targets", "Curves", "The session over time", "Mass", "Glossary",
                  "Methods and their sources", "Drawings", "Cost"):  # fmt: skip
         assert bare(part) in printed
+
+
+def test_the_contents_end_on_the_first_page_and_no_chart_is_a_flat_line() -> None:
+    assert re.search(r"Drawings[ .]*[0-9]+", read(DEMO, "dossier").pages[0].extract_text())
+    charts = [block for block in PAPERS["dossier"](case_of(DEMO)).blocks if isinstance(block, Chart)]
+    assert charts
+    for chart in charts:
+        values = [{each for each in curve.values if each is not None} for curve in chart.curves]
+        assert any(len(each) > 1 for each in values), chart.heading
+    rows = [row for block in PAPERS["dossier"](case_of(DEMO)).blocks if isinstance(block, Table) for row in block.rows]
+    assert any(row[:2] == ("background, quay", "quiet room") and row[2].endswith(" dB(A)") for row in rows)
+    assert ("power, months", "May, June, July, August, September, October") in {row[:2] for row in rows}
 
 
 def test_papers_are_archivable_with_fonts_inside_contents_and_links() -> None:

@@ -81,7 +81,9 @@ def _own_name(value: Any) -> str:
 
 
 def _leaves(value: Any, at: str) -> Iterator[tuple[str, Any]]:
-    if isinstance(value, tuple):
+    if isinstance(value, tuple) and value and all(isinstance(each, str) for each in value):
+        yield at, ", ".join(map(spoken, value))
+    elif isinstance(value, tuple):
         for number, each in enumerate(value, start=1):
             yield from _leaves(each, _own_name(each) or f"{at} {number}")
     elif isinstance(value, dict):

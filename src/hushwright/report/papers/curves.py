@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
-from hushwright.report.papers.blocks import Block, Chart, Curve, Say
+from hushwright.report.papers.blocks import Block, Chart, Curve, Heading, Say, Table
 from hushwright.report.papers.common import Case, spoken
 from hushwright.report.timeline_columns import Column, columns_of, moments_of
 
@@ -60,11 +60,29 @@ def timeline_charts(case: Case) -> list[Block]:
     axis = tuple(f"{moments.times[index] / 60.0:.0f}" for index in at)
     told = ", ".join(f"{spoken(state)} {(end - begin) / 60.0:.0f} min" for state, begin, end in moments.phases)
     blocks: list[Block] = [Say(told)]
+    steady: list[tuple[str, str, str]] = []
     for name in dict.fromkeys(_chart_of(column) for column in columns):
         ours = [column for column in columns if _chart_of(column) == name]
+        titled = f"background, {spoken(name[0])}" if name[1].startswith("dB") else spoken(name[0])
+        if all(map(_is_steady, ours)):
+            steady += [(titled, _named(column, name[0]), _value(column)) for column in ours]
+            continue
         curves = tuple(Curve(_named(column, name[0]), tuple(column.values[index] for index in at)) for column in ours)
-        blocks.append(Chart(axis, ours[0].unit or "number", curves, name[0], along="min"))
+        blocks.append(Chart(axis, ours[0].unit or "number", curves, titled, along="min"))
+    if steady:
+        table = Table(("", "where", "value"), tuple(steady), (1.6, 1.6, 1), small=True)
+        blocks += [Heading("What stays the same wherever it is known", 3), table]
     return blocks + [Say(f"{each.what}: {each.why}", "small") for each in missing]
+
+
+def _is_steady(column: Column) -> bool:
+    """Whether a line would be a flat one."""
+    return len({round(each, column.digits) for each in column.values if each is not None}) <= 1
+
+
+def _value(column: Column) -> str:
+    value = next((each for each in column.values if each is not None), None)
+    return "–" if value is None else f"{value:.{column.digits}f} {column.unit}".rstrip()
 
 
 def _chart_of(column: Column) -> tuple[str, str]:

@@ -23,7 +23,7 @@ from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict
 
 _NOT_IN_DOSSIER = ("template", "parts", "part", "plate")
-_FIRST = 3
+_FIRST, _PARTS = 3, 2
 
 
 def dossier(case: Case) -> Paper:
@@ -61,8 +61,14 @@ def first_things(case: Case) -> list[Block]:
     chosen = list(by_question.values())[:_FIRST]
     if not chosen:
         return []
-    rows = tuple((OUTCOMES[one.verdict], case.told(one.question), case.told(one.hint)) for one in chosen)
+    rows = tuple((OUTCOMES[one.verdict], case.told(one.question), _begun(case.told(one.hint))) for one in chosen)
     return [Heading("What to do first", 3), Table(("", "question", "try"), rows, (1.0, 2.2, 3.6), mark=0)]
+
+
+def _begun(hint: str) -> str:
+    """Begin of a hint that has many parts; its card has the rest."""
+    parts = hint.split("; ")
+    return "; ".join(parts[:_PARTS]) + (" …" if len(parts) > _PARTS else "")
 
 
 def _assumptions(case: Case) -> list[Block]:

@@ -135,7 +135,10 @@ def _plain(block: Block) -> str:
     if isinstance(block, Signatures):
         return _signatures(block)
     if isinstance(block, Contents):
-        return "#outline(title: none, depth: 2, indent: 6mm)"
+        return (
+            "#[#set text(size: 8.5pt)\n#set par(leading: 0.42em)\n#set outline.entry(fill: repeat[.#h(1mm)])\n"
+            "#show outline.entry: set block(above: 1.25mm)\n#outline(title: none, depth: 2, indent: 6mm)]"
+        )
     assert isinstance(block, PageBreak)
     return "#pagebreak(weak: true)"
 
