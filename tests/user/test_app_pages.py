@@ -18,7 +18,7 @@ from nicegui.testing import User
 from nicegui.testing.user_simulation import user_simulation
 
 from hushwright.app.desk import Desk
-from hushwright.app.elements import Drawing, Form, Layers, Listing, Question, Strip, Stuck, Verdicts
+from hushwright.app.elements import Choice, Drawing, Form, Listing, Question, Strip, Stuck, Verdicts
 from hushwright.app.frame import Button
 from hushwright.app.server import root_of
 from hushwright.app.worker import Worker
@@ -304,6 +304,9 @@ def test_a_part_that_a_verdict_names_is_marked_and_its_values_come_into_sight(tm
             assert any(mark["on"] for each in drawings for mark in each._props["marked"])
             if part["face"]:
                 tell(verdicts, "walls", {"face": part["face"]})
-                assert of_kind(user, Layers)._props["face"] == part["face"]
+                with user:
+                    boxes = [each._props for each in ElementFilter(kind=Choice)]
+                chosen = {each.get("label"): each.get("chosen") for each in boxes}
+                assert chosen["Face, door or window"] == part["face"]
 
     run(act())

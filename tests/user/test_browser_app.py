@@ -189,6 +189,30 @@ def test_a_layer_is_dragged_on_the_section_and_a_compared_build_up_is_used(
     assert path.read_text(encoding="utf-8") == text
 
 
+def test_steps_found_before_a_search_is_cancelled_are_kept_and_can_be_taken(
+    window: Window, address: str, folder: Path
+) -> None:
+    text = plain_build(
+        left="        - {sheet: birch plywood, thickness: 9}\n        - {cavity: 60}\n"
+        "        - {sheet: birch plywood, thickness: 12}\n",
+        brief=OUTDOORS.replace("limit: 35", "limit: 20"),
+    )
+    path = file_in(folder, "steps.yaml", text)
+    page = window.open(address, "steps.yaml")
+    page.wait_for_selector('[data-group="Quiet"]')
+    page.get_by_role("tab", name="Steps to quiet").click()
+    page.get_by_role("button", name="Find steps to quiet").click()
+    page.wait_for_selector(".hw-steps [data-row]")
+    page.get_by_role("button", name="Cancel").click()
+    page.wait_for_selector("text=given up; what was found so far can be taken")
+    kept = page.locator(".hw-steps [data-row]").count()
+    assert kept >= 1
+    page.get_by_role("button", name="Take this: 1.").click()
+    page.wait_for_selector("text=✓ 1.")
+    assert path.read_text(encoding="utf-8") != text
+    assert page.locator(".hw-steps [data-row]").count() == kept
+
+
 def test_script_in_texts_is_shown_as_text(window: Window, address: str, folder: Path) -> None:
     hostile = BUILD.replace("title: A small van", f"title: '{SCRIPT}'").replace("name: desk", f"name: '{SCRIPT}'")
     path = file_in(folder, "script.yaml", hostile)

@@ -22,7 +22,8 @@ ON_AIR: Final = (
 )
 RANKED: Final = (
     f"Chosen by decibels per effort: one point for the work, one for each {MASS_OF_A_POINT:g} kg, one for each"
-    f" {1000 * DEPTH_OF_A_POINT:g} mm of room, one for each {100 * MONEY_OF_A_POINT:g} % of the price."
+    f" {1000 * DEPTH_OF_A_POINT:g} mm of room, one for each {100 * MONEY_OF_A_POINT:g} % of the price. Prices are of"
+    " what is built in, not of whole packs, plates and rolls."
 )
 
 

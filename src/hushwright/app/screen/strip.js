@@ -12,7 +12,7 @@ export default {
       <div class="hw-tiles" :style="{ '--columns': groups.length > 11 ? Math.ceil(groups.length / 2) : groups.length || 1 }">
         <button v-for="one in groups" type="button" :key="one.group" :class="['hw-tile', one.outcome]" :data-group="one.group" :title="whole(one)"
           :aria-pressed="one.group === chosen" @click="$emit('choose', { group: one.group })">
-          <span :class="['hw-tile-head', { long: one.group.length + one.margin.length > 23 }]"><span class="hw-sign" aria-hidden="true">{{ one.sign }}</span>
+          <span :class="['hw-tile-head', { long: one.group.length + one.margin.length > 25 }]"><span class="hw-sign" aria-hidden="true">{{ one.sign }}</span>
             <b>{{ one.group }}</b> <span class="hw-tile-margin">{{ one.margin }}</span></span>
           <span class="hw-word">{{ one.word }}</span>
           <span class="hw-tile-what">{{ one.what }}</span>
