@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from hushwright.report.doubt_told import doubt_told
 from hushwright.report.first_look import (
     BESIDE,
     CAUTION,
@@ -15,6 +16,7 @@ from hushwright.report.first_look import (
     trial_rows,
 )
 from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Say, Table
+from hushwright.report.papers.from_lines import in_words
 from hushwright.report.units_out import restated
 from hushwright.search.first_look import FirstLook
 from hushwright.units import System
@@ -34,10 +36,12 @@ def first_look_paper(look: FirstLook, system: System) -> Paper:
     blocks: list[Block] = [
         Heading(f"First look: {look.chosen.word}"),
         Say(told_answers(look.answers, system)),
-        Table(("", "", "range", "wanted", ""), topics, (1.6, 1.1, 2, 1.6, 1.3)),
+        Table(("", "", "range", "wanted", ""), topics, (1.5, 1.0, 1.8, 1.4, 1.8)),
         Say(WORDS, "small"),
     ]
-    open_topics = tuple(begin_with(look, system))
+    if doubt := doubt_told(look, system):
+        blocks += [Heading("How quiet, and how sure", 2), Say(doubt)]
+    open_topics = tuple((name, in_words(told)) for name, told in begin_with(look, system))
     if open_topics:
         blocks += [Heading("Where to begin", 2), Table(("", ""), open_topics, (1, 4))]
     if beside := told_beside(look, system):

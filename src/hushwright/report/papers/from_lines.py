@@ -51,11 +51,11 @@ def as_blocks(lines: Sequence[str], level: int = 2) -> list[Block]:
             if rows:
                 put()
             if line.number == 0:
-                labels.append((line.label, _spoken(line.text)))
+                labels.append((line.label, in_words(line.text)))
         elif isinstance(line, Prose):
             put()
             if line.number == 0:
-                blocks.append(Say(_spoken(line.text)))
+                blocks.append(Say(in_words(line.text)))
         elif line.strip() and set(line) != {"─"}:
             put()
             blocks.append(_said(lines, at, level))
@@ -69,13 +69,13 @@ def _said(lines: Sequence[str], at: int, level: int) -> Block:
     if after and set(after) == {"─"} and len(after) == len(line):
         return Heading(line, level)
     deeper = len(after) - len(after.lstrip()) > len(line) - len(line.lstrip())
-    return Say(_spoken(line.strip()), "strong" if deeper and after.strip() else "body")
+    return Say(in_words(line.strip()), "strong" if deeper and after.strip() else "body")
 
 
 def _table(rows: Sequence[Row]) -> Table:
     """Rows with the first as their head, where it names columns: no figure beyond its first cell, but in others."""
     most = max(len(row.cells) for row in rows)
-    cells = [(*map(_spoken, row.cells), *("",) * (most - len(row.cells))) for row in rows]
+    cells = [(*map(in_words, row.cells), *("",) * (most - len(row.cells))) for row in rows]
     right = tuple(sorted({at for row in rows for at in row.right}))
     bands = rows[0].begins and len(rows[0].cells) > 6 and rows[0].cells[0].endswith("[Hz]")
     heads = len(rows) > 1 and any(cells[0][1:]) and (bands or not any(map(_DIGIT.search, cells[0][1:])))
@@ -83,7 +83,7 @@ def _table(rows: Sequence[Row]) -> Table:
     return Table(names, tuple(cells[1:] if heads else cells), (0.0,) * most, right=right, small=True)
 
 
-def _spoken(text: str) -> str:
+def in_words(text: str) -> str:
     """Names of rooms, faces and states as a paper has them, without underscores, dots and marks of code."""
     faces = _FACE.sub(lambda found: found[0].replace(".", " "), without_code_marks(text))
     return _NAME.sub(lambda found: found[0].replace("_", " "), faces)

@@ -23,6 +23,7 @@ from hushwright.report.papers.hold_tables import creep_told, fuse_chart
 from hushwright.report.papers.promise import state_told
 from hushwright.report.units_out import shown
 
+_PLATED = ("road-mass", "front-axle", "rear-axle", "side-balance")
 _HARM = 0.005  # share of carbon dioxide, from which a card has to tell it: limit of working days
 _ON_THE_SPOT = (
     "Way in: height, width, slope and ground carry the van; a way out stays free.",
@@ -95,6 +96,7 @@ def _operating(case: Case, book: Handover) -> list[Block]:
         for state in case.evaluation.build.states
     )  # fmt: skip
     blocks.append(Table(("state", "doors and fans", "not aboard", "out"), rows, (1.2, 3, 1.3, 1.3)))
+    blocks += _on_the_road(case)
     told = []
     for air in case.evaluation.air.states:
         for room in air.rooms:
@@ -105,7 +107,16 @@ def _operating(case: Case, book: Handover) -> list[Block]:
                 after = shown(time, "time", case.system)
                 told.append(f"{spoken(air.state)}, {spoken(room.room)}: when the fans stop, {reach} carbon dioxide are"
                             f" reached after {after}.")  # fmt: skip
-    return blocks + [Say(text) for text in dict.fromkeys(told)]
+    if not told:
+        return blocks
+    lead = "So much is the limit for a working day; everybody is out before, alarm or not."
+    return [*blocks, Heading("When the fans stop", 2), *(Say(text) for text in dict.fromkeys(told)), Say(lead, "small")]
+
+
+def _on_the_road(case: Case) -> list[Block]:
+    """Masses on the road against the plate, to be filled in from the ticket of the finished van."""
+    ours = [one for one in case.verdicts if one.id.startswith(_PLATED) and one.value is not None]
+    return [Heading("On the road", 2), limits(case, ours)] if ours else []
 
 
 def _ways_out(case: Case) -> list[Block]:
