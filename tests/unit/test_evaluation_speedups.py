@@ -133,6 +133,7 @@ def test_an_input_that_can_move_neither_way_is_noted(monkeypatch: pytest.MonkeyP
         return resolve_moved(build, shifts)
 
     monkeypatch.setattr("hushwright.evaluation.sensitivity.moved", never)
+    monkeypatch.setattr("hushwright.evaluation.sensitivity._met", lambda origin: origin)  # nothing is remembered
     _, notes = with_contributions(build, couple(build))
     assert len(notes) == 1
     assert path in notes[0]
