@@ -18,7 +18,7 @@ from hushwright.report.quieten import price_text
 from hushwright.search.comparing import Comparison
 from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, needs_of
 from hushwright.search.quietening import LEAST_GAIN, Quietening
-from hushwright.search.reckoning import broken_by, price_between, score_of, touched_by
+from hushwright.search.reckoning import broken_by, price_between, score_of, to_recount, touched_by
 from hushwright.search.worse import why_no_better
 from hushwright.verdicts.verdict import Verdict
 
@@ -135,6 +135,17 @@ def test_a_thicker_board_costs_more_whatever_is_left_in_a_pack() -> None:
     assert float(rows["inner board 18 mm"] - rows["as it is"]) == pytest.approx(10.0 * area, abs=0.02)
     spent = price_between(build_of(text), build_of(thick)).money
     assert spent == pytest.approx(10.0 * area, abs=0.02)
+
+
+def test_a_typed_number_of_plates_is_told_once_a_step_takes_other_boards() -> None:
+    prices = ", ".join(
+        f"{{of: birch plywood, size: {size}, price: 20, per: m2, pack: 3, plates: 4}}" for size in (12, 18)
+    )
+    text = plain_build(
+        left="        - {sheet: birch plywood, thickness: 12}\n", rest=f"prices: {{currency: EUR, items: [{prices}]}}\n"
+    )
+    for thickness, told in ((12, ()), (18, ("birch plywood 12 mm", "birch plywood 18 mm"))):
+        assert to_recount(build_of(text), build_of(text.replace("thickness: 12", f"thickness: {thickness}"))) == told
 
 
 def test_a_comparison_says_where_one_price_stands_for_every_thickness() -> None:

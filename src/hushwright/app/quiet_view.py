@@ -18,6 +18,7 @@ from hushwright.report.quieten import (
     STEPS_HEAD,
     end_lines,
     left_text,
+    recount_text,
     refused_lines,
     step_cells,
 )
@@ -121,6 +122,8 @@ class QuietSteps:
         told += [("not taken", each) for each in refused_lines(found, system, by_name=False)]
         if any(each.where.startswith("run ") for each in found.steps):
             told.append(("caution", ON_AIR))
+        if found.recount:
+            told.append(("caution", restated(recount_text(found), system)))
         with self.rest:
             Table().show(head=["", ""], rows=[{"id": at, "cells": [word, text]} for at, (word, text) in enumerate(told)
                                               if text])  # fmt: skip

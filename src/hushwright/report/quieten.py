@@ -58,6 +58,8 @@ def quietened_text(found: Quietened, system: System) -> str:
         lines += labelled("not taken", refused)
     if any(each.where.startswith("run ") for each in found.steps):
         lines += labelled("caution", ON_AIR)
+    if found.recount:
+        lines += labelled("caution", restated(recount_text(found), system))
     return "\n".join(lines)
 
 
@@ -87,6 +89,12 @@ def end_lines(found: Quietened, system: System) -> list[str]:
     elif found.met_after is not None and 0 < found.met_after < number:
         lines.append(f"The number itself meets after step {found.met_after}; what follows makes it surer.")
     return lines
+
+
+def recount_text(found: Quietened) -> str:
+    """Which plates to count anew, as their number in the file is of the build before."""
+    names = ", ".join(found.recount)
+    return f"Numbers of plates in the prices are still those of before; lay out and count anew: {names}."
 
 
 def step_cells(step: QuietStep, kind: str, currency: str, system: System, *, by_name: bool = True) -> list[str]:
@@ -200,7 +208,7 @@ def quietened_nodes(found: Quietened, system: System) -> dict[str, Any]:
                        "breaks": [_touched_node(one) for one in each.breaks]} for each in found.refused],
         "left": [{"way": each.name, "share": each.share} for each in found.left], "band": found.band,
         "ways_out": [restated(each, system) for each in found.ways_out], "measure": restated(found.measure, system),
-        "tried": found.tried,
+        "tried": found.tried, "plates_to_count_anew": list(found.recount),
     }  # fmt: skip
 
 

@@ -16,7 +16,7 @@ from hushwright.search.changes import Change, Place, places_of
 from hushwright.search.chased import Chased, chased_as, open_verdict
 from hushwright.search.comparing import build_from
 from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, Refused
-from hushwright.search.reckoning import broken_by, price_between, score_of, told_edits, touched_by
+from hushwright.search.reckoning import broken_by, price_between, score_of, to_recount, told_edits, touched_by
 from hushwright.search.telling import quietened
 from hushwright.verdicts.judge import judge
 from hushwright.verdicts.verdict import Verdict
@@ -375,7 +375,8 @@ class Quietening:
             whole = completed(here.evaluation, changes_of(here.evaluation, here.core, here.build.inputs))
         return quietened(question, whole, judge(whole), tuple(self._steps), tuple(self._refused.values()),
                          here.text, self._tried,
-                         is_cut_short=not self._is_done and not self._is_enough(here))  # fmt: skip
+                         is_cut_short=not self._is_done and not self._is_enough(here),
+                         recount=to_recount(self.start.build, here.build))  # fmt: skip
 
 
 def _spread(places: Sequence[Place], most: int) -> tuple[Change, ...]:

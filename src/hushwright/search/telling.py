@@ -26,6 +26,7 @@ def quietened(
     tried: int,
     *,
     is_cut_short: bool,
+    recount: tuple[str, ...] = (),
 ) -> Quietened:
     """Answer of a search from where it began and the whole Evaluation of where it ended."""
     now = next(each for each in verdicts if each.id == first.id)
@@ -47,7 +48,7 @@ def quietened(
         whole.build.costs.currency, ranked, left[:_NAMED], chased.band,
         tuple(_ways_out(whole, verdicts, chased, now, quantity)),
         measured(quantity) if now.verdict != "meets" else "", tried, text, now,
-        is_cut_short,
+        is_cut_short, recount,
     )  # fmt: skip
 
 
