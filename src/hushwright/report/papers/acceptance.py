@@ -22,6 +22,7 @@ from hushwright.report.papers.blocks import (
 from hushwright.report.papers.common import Case
 from hushwright.report.round_distances import in_units
 
+BETWEEN: Final = "between rooms"
 METHOD: Final = (
     (
         "outside level",
@@ -33,7 +34,7 @@ METHOD: Final = (
         "face, whose reflection adds about 3 dB (ISO 1996-2).",
     ),
     (
-        "between rooms",
+        BETWEEN,
         "The loudspeaker in a corner of the quiet room, mean levels of both rooms, in the manner of ISO 16283-1.",
     ),
     (

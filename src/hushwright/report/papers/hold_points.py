@@ -151,7 +151,7 @@ def limits(case: Case, verdicts: list[Verdict]) -> Table:
         (case.told(one.question) + (f" ({spoken(one.state)})" if one.state else ""), *_expected(case, one), "")
         for one in verdicts
     )
-    return Table(("question", "expected (2u)", "limit", "measured"), rows, (3.9, 1.4, 1.2, 0.9), small=True)
+    return Table(("question", "expected (2u)", "limit", "measured"), rows, (3.5, 1.2, 1.9, 0.8), small=True)
 
 
 def _expected(case: Case, one: Verdict) -> tuple[str, str]:
@@ -161,4 +161,7 @@ def _expected(case: Case, one: Verdict) -> tuple[str, str]:
     like = largest_of(one)
     spread = f" {shown_spread(2.0 * one.uncertainty, one.kind, case.system, like=like)}" if one.uncertainty else ""
     value = shown(one.value or 0.0, one.kind, case.system, like=like)
-    return value + spread, f"{SENSES[one.sense]} {shown(one.limit or 0.0, one.kind, case.system, like=like)}"
+    limit = f"{SENSES[one.sense]} {shown(one.limit or 0.0, one.kind, case.system, like=like)}"
+    if one.kind == "margin":  # of a limit that has a number in every band
+        limit += " over what is allowed" if one.sense == "at_most" else " over what is needed"
+    return value + spread, limit

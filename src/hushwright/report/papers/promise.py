@@ -7,7 +7,7 @@ import math
 from hushwright.evaluation.results import Background, Bands, BetweenRooms
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.weighting import a_weighted_level
-from hushwright.report.papers.acceptance import METHOD, Measured, acceptance_sheets
+from hushwright.report.papers.acceptance import BETWEEN, METHOD, Measured, acceptance_sheets
 from hushwright.report.papers.blocks import Block, Caution, Heading, Paper, Printed, Say, Signatures, Table, Together
 from hushwright.report.papers.common import Case, spoken, title_of
 from hushwright.report.round_distances import in_units
@@ -55,7 +55,8 @@ def promise(case: Case) -> Paper:
 
 
 def _method(case: Case) -> Table:
-    rows = tuple((name, in_units(text, case.system)) for name, text in METHOD)
+    rows = tuple((name, in_units(text, case.system)) for name, text in METHOD
+                 if name != BETWEEN or case.evaluation.between_rooms)  # fmt: skip
     return Table(("", ""), rows, (0.16, 0.84), small=True)
 
 
