@@ -9,7 +9,6 @@ from hushwright.app.form import is_bare
 from hushwright.document.edits import written_length
 from hushwright.document.nodes import parse_path
 from hushwright.document.outline import Entry
-from hushwright.evaluation.deciding import share_told
 from hushwright.evaluation.needs import FaceNeed, Sound, names_with
 from hushwright.evaluation.pricing import names_meant
 from hushwright.evaluation.results import FacePrediction
@@ -146,9 +145,9 @@ def said_of_shares(sound: Sound | None) -> str:
     """Which sound the shares of a table are shares of."""
     if sound is None:
         return ""
-    counted = share_told("" if len(sound.allowance.limits) == 1 else "the band that decides")
+    counted = "A-weighted, all bands" if len(sound.allowance.limits) == 1 else "in the band that decides"
     state = sound.state.replace("_", " ")
-    return f"Of what gets in: {sound.name}, {state}; {counted}. What comes by ducts, pipes and mounts has no row here."
+    return f"Of what gets in: {sound.name}, {state}, {counted}. What comes by ducts, pipes and mounts has no row here."
 
 
 def face_row(
