@@ -34,7 +34,10 @@ def answered(**typed: str) -> Answers:
 
 @cache
 def usual_look() -> FirstLook:
-    return first_look(answered(weight="usual"), LIBRARY)
+    """Look at the usual weight alone; it is the one that the whole look takes, and is not computed again."""
+    look = whole_look()
+    assert look.chosen.weight == "usual"
+    return replace(look, answers=answered(weight="usual"), trials=(look.chosen,), no_quieter=())
 
 
 @cache
