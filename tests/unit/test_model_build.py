@@ -6,6 +6,7 @@ import pytest
 from tests.coupled import DEMO, build_of, edited, value_of
 from tests.plain_builds import plain_build, two_rooms
 
+from hushwright.model.battens import batten_mass
 from hushwright.model.build import Build, MassItem, Room, Surface
 
 
@@ -71,10 +72,16 @@ def test_a_damping_pad_weighs_by_its_coverage() -> None:
     assert pad.surface_density == pytest.approx(0.55 * full)
 
 
-def test_battens_weigh_by_their_section_over_their_spacing() -> None:
-    left = face(build_of(DEMO), "quiet_room.left")
+def test_battens_weigh_by_the_piece() -> None:
+    build = build_of(DEMO)
+    left = face(build, "quiet_room.left")
     frame = left.layers[2].cavity.frame
-    assert frame.surface_density == pytest.approx(frame.sheet.density.value * 0.028 * 0.045 / 0.600)
+    length = math.fsum(piece.length for piece in left.battens)
+    assert batten_mass(left, left.layers[2]) == pytest.approx(frame.sheet.density.value * 0.028 * 0.045 * length)
+    inner = item(build, "quiet_room left, inner leaf").mass
+    holes = sum(each.area for each in build.openings if (each.room, each.face) == ("quiet_room", "left"))
+    sheets = left.inner_surface_density * (left.area - holes)
+    assert inner - sheets == pytest.approx(batten_mass(left, left.layers[2]))
 
 
 def test_one_leaf_lies_where_its_face_lies() -> None:
@@ -98,8 +105,11 @@ def test_openings_are_cut_out_of_their_face() -> None:
         build_of(text)
         for text in (
             DEMO,
-            edited(DEMO, ("width: 740\n    height: 560", "width: 370\n    height: 560"),
-                   ("clear_width: 700", "clear_width: 350")),
+            edited(
+                DEMO,
+                ("width: 740\n    height: 560", "width: 370\n    height: 560"),
+                ("clear_width: 700", "clear_width: 350"),
+            ),
         )
     )
     name = "quiet_room front, inner leaf"

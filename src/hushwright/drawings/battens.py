@@ -16,6 +16,12 @@ from hushwright.model.battens import pieces_of
 from hushwright.model.build import Build, LayerInPlace
 from hushwright.units import System
 
+_WHERE = ("A bearer lies over each row of mounts, more between rows that are further apart than the bearers' spacing; "
+          "battens stand at both ends of their face and evenly between. None runs into a lined wheel box.")  # fmt: skip
+_WHOLE = (
+    "Battens are listed whole: what an opening cuts out of them frames it. Mass, bars and purchase count these pieces."
+)
+
 
 def batten_sheets(build: Build, system: System = "metric") -> tuple[Sheet, ...]:
     """Battens and bearers with the bars they are cut from.
@@ -38,11 +44,15 @@ def batten_sheets(build: Build, system: System = "metric") -> tuple[Sheet, ...]:
     pieces = Table("Battens and bearers", rows)
     bars = bar_list(build, system)
     if len(bars) == 1:
-        return (Sheet("battens", "Battens and bearers", tables=(pieces,)),)
+        return (Sheet("battens", "Battens and bearers", tables=(pieces,), remarks=(_WHERE, _WHOLE)),)
     cut = Table("Cut from bars", bars, (1.2, 0.6, 0.8, 2.4, 1.0))
     blade = length_text(SAW_CUT, system)
-    told = f"Cut from bars: the longest first, each from the first bar with room; the blade takes {blade}."
-    return (Sheet("battens", "Battens and bearers", tables=(pieces, cut), remarks=(told,)),)
+    told = (
+        _WHERE,
+        _WHOLE,
+        f"Cut from bars: the longest first, each from the first bar with room; a cut takes {blade}.",
+    )
+    return (Sheet("battens", "Battens and bearers", tables=(pieces, cut), remarks=told),)
 
 
 def batten_list(build: Build, system: System) -> tuple[tuple[str, ...], ...]:
@@ -51,19 +61,24 @@ def batten_list(build: Build, system: System) -> tuple[tuple[str, ...], ...]:
     for room in build.rooms:
         for surface in room.surfaces:
             where = f"{spoken(room.name)} {spoken(surface.face)}"
-            rows += [_row(where, layer, pieces_of(surface, layer), system) for layer in surface.layers]
+            rows += [row for layer in surface.layers for row in _rows(where, layer, pieces_of(surface, layer), system)]
     for opening in build.openings:
-        rows += [_row(spoken(opening.name), each, pieces_of(opening, each), system) for each in opening.layers]
-    return tuple(row for row in rows if row)
+        where = spoken(opening.name)
+        rows += [row for each in opening.layers for row in _rows(where, each, pieces_of(opening, each), system)]
+    return tuple(rows)
 
 
-def _row(where: str, layer: LayerInPlace, pieces: tuple[float, ...], system: System) -> tuple[str, ...]:
+def _rows(where: str, layer: LayerInPlace, pieces: tuple[float, ...], system: System) -> list[tuple[str, ...]]:
+    """Pieces of one length in a row, in the order in which they stand on their face."""
     frame = layer.cavity.frame if layer.cavity is not None else None
-    if frame is None or not pieces:
-        return ()
-    size = f"{length_text(frame.depth, system)} × {length_text(frame.width, system)}"
-    return (where, f"{size}, {sized_name(frame.sheet.name, system)}", str(len(pieces)),
-            length_text(pieces[0], system), length_text(math.fsum(pieces), system))  # fmt: skip
+    if frame is None:
+        return []
+    section = f"{length_text(frame.depth, system)} × {length_text(frame.width, system)}"
+    alike: dict[str, list[float]] = {}
+    for piece in pieces:
+        alike.setdefault(length_text(piece, system), []).append(piece)
+    return [(where, f"{section}, {sized_name(frame.sheet.name, system)}", str(len(each)), length,
+             length_text(math.fsum(each), system)) for length, each in alike.items()]  # fmt: skip
 
 
 def bar_list(build: Build, system: System) -> tuple[tuple[str, ...], ...]:
@@ -81,8 +96,13 @@ def _bars_of(line: PurchaseLine, system: System) -> list[tuple[str, ...]]:
     name = sized_name(line.name, system) + ("" if line.size is None else f", {length_text(line.size, system)} thick")
     alike = Counter(tuple(length_text(piece, system) for piece in bar) for bar in line.bars)
     left = {tuple(length_text(piece, system) for piece in bar): _left(bar, length) for bar in line.bars}
-    return [(name, str(number), length_text(length, system), " + ".join(pieces), length_text(left[pieces], system))
-            for pieces, number in alike.items()]  # fmt: skip
+    spare = line.packs - len(line.bars)
+    whole = length_text(length, system)
+    rows: list[tuple[str, ...]] = [
+        (name, str(number), whole, " + ".join(pieces), length_text(left[pieces], system))
+        for pieces, number in alike.items()
+    ]
+    return [*rows, (name, str(spare), whole, "none, bought as waste", whole)] if spare > 0 else rows
 
 
 def _left(bar: tuple[float, ...], length: float) -> float:

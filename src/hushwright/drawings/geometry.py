@@ -128,6 +128,15 @@ class Hole:
         )
 
 
+def battens_over(surface: Surface) -> Iterator[tuple[tuple[float, float], tuple[float, float]]]:
+    """Stations and offsets between which every batten of a ceiling, or bearer of a floor, lies [m]."""
+    front, right = surface.centre[0] - surface.width / 2.0, -surface.height / 2.0
+    for piece in surface.battens:
+        cavity = surface.layers[piece.layer].cavity
+        half = cavity.frame.width / 2.0 if cavity is not None and cavity.frame is not None else 0.0
+        yield (front + piece.along - half, front + piece.along + half), (right + piece.low, right + piece.high)
+
+
 def holes_of(build: Build, room: Room, face: str) -> tuple[Hole, ...]:
     """Holes of one face on its own plane, seen from inside the room.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from hushwright.drawings.elevations import cut_outline, cuts_of, members
-from hushwright.drawings.geometry import holes_of, labelled, leaf_thickness, spoken
+from hushwright.drawings.geometry import battens_over, holes_of, labelled, spoken
 from hushwright.drawings.in_plan import outline_in_plan
 from hushwright.drawings.primitives import (
     FIRST_ROW,
@@ -24,8 +24,8 @@ from hushwright.drawings.primitives import (
     distinct,
 )
 from hushwright.library.us_names import sized_name
-from hushwright.model.battens import batten_places
-from hushwright.model.build import Build, FrameInPlace, Room, Surface
+from hushwright.model.battens import pieces_of
+from hushwright.model.build import Build, Room, Surface
 from hushwright.units import System, format_quantity
 
 _MOUNT = 0.05  # m, size of the sign for a mount; the mount itself may be of another size
@@ -53,8 +53,8 @@ def floor(build: Build, system: System = "metric") -> Drawing:
         found += _room(room)
         surface = room.surface("floor")
         if surface is not None:
-            found += _bearers(room, surface)
-    key = []
+            found += _bearers(surface)
+    key = [("▭", words) for words in _bearers_in_words(build, system)]
     for group in build.mounts:
         for station, y in group.places:
             corners = box((station - _MOUNT / 2.0, -y - _MOUNT / 2.0), (station + _MOUNT / 2.0, -y + _MOUNT / 2.0))
@@ -104,21 +104,29 @@ def _room(room: Room) -> list[Element]:
             Text(place, labelled(room.name), part=room.name, size=NORMAL, bold=True, shift=(0.0, -0.005))]  # fmt: skip
 
 
-def _frame_of(surface: Surface) -> FrameInPlace | None:
-    return next((layer.cavity.frame for layer in surface.layers if layer.cavity and layer.cavity.frame), None)
+def _bearers_in_words(build: Build, system: System) -> list[str]:
+    """Section and number of the bearers under every floor."""
+    found = []
+    for room in build.rooms:
+        surface = room.surface("floor")
+        for layer in surface.layers if surface is not None else ():
+            if layer.kind != "floor_mounts" or surface is None or layer.cavity is None or layer.cavity.frame is None:
+                continue
+            pieces, frame = pieces_of(surface, layer), layer.cavity.frame
+            if pieces:
+                deep, wide = (format_quantity(each, "length", system) for each in (frame.depth, frame.width))
+                found.append(f"bearers of {spoken(room.name)}: {len(pieces)}, {deep} deep and {wide} wide, "
+                             "one over each row of mounts; lengths on the sheet of battens")  # fmt: skip
+    return found
 
 
-def _bearers(room: Room, surface: Surface) -> list[Element]:
-    """Bearers across the van, evenly over the length of the floor."""
-    frame = _frame_of(surface)
-    if frame is None:
-        return []
-    half = room.section.floor_width / 2.0
-    return [
-        Polyline(box((station - frame.width / 2.0, -half), (station + frame.width / 2.0, half)), "structure",
-                 surface.name, closed=True)
-        for station in batten_places(room.front, room.rear, frame)
-    ]  # fmt: skip
+def _bearers(surface: Surface) -> list[Element]:
+    """Bearers across the van, each as it is cut, with its middle line over the mounts."""
+    found: list[Element] = []
+    for (low, high), (right, left) in battens_over(surface):
+        found += [Hatch(box((low, -left), (high, -right)), "structure", surface.name, "sheet"),
+                  Polyline(box((low, -left), (high, -right)), "structure", surface.name, closed=True)]  # fmt: skip
+    return found
 
 
 def _anchors(build: Build) -> Iterator[list[Element]]:
@@ -193,13 +201,8 @@ def _ceiling_of(build: Build, room: Room) -> list[Element]:
         Text(((room.front + room.rear) / 2.0, wide), labelled(room.name), part=room.name, size=NORMAL, bold=True,
              shift=(0.0, -0.005)),
     ]  # fmt: skip
-    frame = _frame_of(surface)
-    if frame is not None:
-        ends = room.front - leaf_thickness(room.surface("front")), room.rear + leaf_thickness(room.surface("rear"))
-        for station in batten_places(*ends, frame):
-            for edge in (-0.5, 0.5):
-                x = station + edge * frame.width
-                found.append(Line((x, -wide), (x, wide), "structure", surface.name, dashed=True))
+    for (low, high), _ in battens_over(surface):
+        found += [Line((x, -wide), (x, wide), "structure", surface.name, dashed=True) for x in (low, high)]
     for treatment in room.treatments:
         if treatment.face == "ceiling":
             share = treatment.coverage**0.5

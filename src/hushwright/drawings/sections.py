@@ -5,6 +5,7 @@ from __future__ import annotations
 from hushwright.drawings.geometry import (
     Band,
     bands,
+    battens_over,
     centres,
     half_width,
     labelled,
@@ -141,7 +142,7 @@ def _lining(build: Build, room: Room, station: float) -> list[Element]:
             found += filled((-widths[0], zs[0]), (widths[1], zs[1]), band, surface.name,
                             "floor" if face == "floor" else "linings", outer)  # fmt: skip
             if band.layer.kind == "floor_mounts":
-                found += _mounts(build, band, room, station)
+                found += _mounts(build, band, surface, room, station)
     return found
 
 
@@ -172,8 +173,8 @@ def _side(build: Build, room: Room, surface: Surface | None, band: Band, sign: f
     return [Hatch(shape, "linings", surface.name, "room"), Hatch(wool, "linings", surface.name, "wool", lines=True)]
 
 
-def _mounts(build: Build, band: Band, room: Room, station: float) -> list[Element]:
-    """Mounts of the row next to the cut, seen in their free height, bearers over them."""
+def _mounts(build: Build, band: Band, surface: Surface, room: Room, station: float) -> list[Element]:
+    """Mounts of the row next to the cut, seen in their free height, and along them the bearer that lies over them."""
     space = band.layer.cavity
     group = next((each for each in build.mounts if space is not None and each.name == space.mount_group), None)
     if group is None or not group.places:
@@ -185,10 +186,11 @@ def _mounts(build: Build, band: Band, room: Room, station: float) -> list[Elemen
             continue
         corners = box((-place[1] - 0.025, band.outer), (-place[1] + 0.025, band.outer + group.free_height))
         found += [Hatch(corners, "mounts", group.name, "limp"), Polyline(corners, "mounts", group.name, closed=True)]
-        if space is not None and space.frame is not None:
-            half = space.frame.width / 2.0
-            over = box((-place[1] - half, band.inner - space.frame.depth), (-place[1] + half, band.inner))
-            found += [Hatch(over, "floor", room.name, "sheet"), Polyline(over, "floor", room.name, closed=True)]
+    over = min(battens_over(surface), key=lambda each: abs(sum(each[0]) / 2.0 - nearest), default=None)
+    if over is not None and space is not None and space.frame is not None:
+        right, left = over[1]
+        bearer = box((-left, band.inner - space.frame.depth), (-right, band.inner))
+        found += [Hatch(bearer, "floor", room.name, "sheet"), Polyline(bearer, "floor", room.name, closed=True)]
     return found
 
 

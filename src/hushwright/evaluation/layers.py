@@ -246,4 +246,4 @@ def _bay_spacing(space: CavityInPlace) -> float | None:
     """Width of a bay: ribs if they stand in the space, else battens, else the whole face."""
     if space.ribs is not None and space.ribs.depth > 0.0:
         return space.ribs.spacing
-    return space.frame.spacing if space.frame is not None else None
+    return space.frame.spacing if space.frame is not None and space.frame.depth > 0.0 else None

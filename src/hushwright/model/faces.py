@@ -34,17 +34,32 @@ def _compared(kind: Any) -> Callable[[Any], Any]:
 
 @dataclass(frozen=True, slots=True)
 class FrameInPlace:
-    """Battens of the inner leaf standing into a cavity."""
+    """Battens of the inner leaf standing into a cavity, or bearers under a floor."""
 
     depth: float
     width: float
-    spacing: float
+    spacing: float  # as they stand on their face, from middle to middle; what the file asks for is rounded to it
     sheet: Sheet
 
     @property
-    def surface_density(self) -> float:
-        """Mass per area of the face [kg/m²]."""
-        return self.sheet.density.value * self.depth * self.width / self.spacing
+    def mass_per_length(self) -> float:
+        """Mass of a metre [kg/m]."""
+        return self.sheet.density.value * self.depth * self.width
+
+
+@dataclass(frozen=True, slots=True)
+class BattenInPlace:
+    """One batten or bearer on the developed face [m]: its middle along the width, its ends over the height."""
+
+    layer: int  # index of the layer it stands in
+    along: float
+    low: float
+    high: float
+
+    @property
+    def length(self) -> float:
+        """Length of the piece [m]."""
+        return self.high - self.low
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,6 +133,7 @@ class Surface:
     centre: tuple[float, float, float]
     edge_gap: float
     place: str
+    battens: tuple[BattenInPlace, ...] = ()
     kept_hash: int = field(default=0, init=False, repr=False, compare=False)
 
     def __hash__(self) -> int:
@@ -135,12 +151,12 @@ class Surface:
 
     @property
     def surface_density(self) -> float:
-        """Mass per area [kg/m²], the vehicle's own skin included."""
+        """Mass per area [kg/m²] without battens, the vehicle's own skin included."""
         return sum(layer.surface_density for layer in self.layers)
 
     @property
     def added_surface_density(self) -> float:
-        """Mass per area without the vehicle's own skin [kg/m²]."""
+        """Mass per area without battens and the vehicle's own skin [kg/m²]."""
         return sum(layer.surface_density for layer in self.layers if layer.kind != "skin")
 
     @property
@@ -165,13 +181,8 @@ class Surface:
 
     @property
     def inner_surface_density(self) -> float:
-        """Mass per area of the inner leaf with the battens it carries [kg/m²]."""
-        cut = self.last_cavity
-        if cut is None:
-            return 0.0
-        cavity = self.layers[cut].cavity
-        frame = cavity.frame.surface_density if cavity is not None and cavity.frame is not None else 0.0
-        return frame + sum(layer.surface_density for layer in self.inner_leaf)
+        """Mass per area of the inner leaf without the battens it carries [kg/m²]; nothing for a single leaf."""
+        return 0.0 if self.last_cavity is None else sum(layer.surface_density for layer in self.inner_leaf)
 
 
 @dataclass(frozen=True, slots=True)

@@ -151,9 +151,7 @@ def _cavity(taker: Taker, layer: typed.CavityLayer, at: Path, ribs: Ribs | None,
                       mends=(Mend("deepen the space to", (*at, "cavity"), up(ribs.depth)),))  # fmt: skip
     blanket, thickness = _fill(taker, layer, at, depth + extra)
     frame = _frame(taker, layer.frame, (*at, "frame"), depth)
-    density = (blanket.density.value * thickness if blanket is not None else 0.0) + (
-        frame.surface_density if frame is not None else 0.0
-    )
+    density = blanket.density.value * thickness if blanket is not None else 0.0  # battens are weighed by the piece
     space = CavityInPlace(blanket, thickness, frame, ribs, extra_depth=extra)
     name = f"space {1000 * depth:.0f} mm" + (f" with {blanket.name}" if blanket is not None else ", empty")
     return LayerInPlace("cavity", name, depth, density, None, dotted(at), cavity=space)
@@ -203,7 +201,7 @@ def _floor_mounts(
                       f"the bearers are {1000 * bearers.width:.0f} mm wide", "space them further apart")  # fmt: skip
     depth = group.free_height + bearers.depth
     blanket, thickness = _fill(taker, layer, at, depth)
-    density = (blanket.density.value * thickness if blanket is not None else 0.0) + bearers.surface_density
+    density = blanket.density.value * thickness if blanket is not None else 0.0  # bearers are weighed by the piece
     space = CavityInPlace(blanket, thickness, bearers, mount_group=group.name)
     return [LayerInPlace("floor_mounts", f"mounts {group.name} and bearers", depth, density, None, dotted(at),
                          cavity=space)]  # fmt: skip

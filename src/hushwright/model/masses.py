@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.rooms import Fitting
-from hushwright.model.build import MassItem, OpeningInPlace, Room, Surface, TreatmentInPlace
+from hushwright.model.battens import batten_mass
+from hushwright.model.build import LayerInPlace, MassItem, OpeningInPlace, Room, Surface, TreatmentInPlace
 from hushwright.model.taking import Path, Taker, dotted
 
 
@@ -33,18 +35,27 @@ def _surface(room: Room, surface: Surface, openings: tuple[OpeningInPlace, ...])
         if not each.in_vehicle and (each.room, each.face) == (room.name, surface.face)
     )
     area = max(surface.area - holes, 0.0)
-    inner = surface.inner_surface_density if room.purpose == "quiet" else 0.0
-    outer = surface.added_surface_density - inner
+    inner, outer = _leaves(surface, area, floats=room.purpose == "quiet")
     between = surface.face in ("front", "rear") and surface.beyond not in ("outdoors", "cab")
     carried_by = "control" if between else "body"
     station, y, z = surface.centre
     items = []
-    for density, body, part in ((inner, "quiet", "inner leaf"), (outer, carried_by, "outer layers")):
-        if density > 0.0:
+    for mass, body, part in ((inner, "quiet", "inner leaf"), (outer, carried_by, "outer layers")):
+        if mass > 0.0:
             name = f"{room.name} {surface.face.replace('_', ' ')}, {part}"
-            items.append(MassItem(name, "build-ups", density * area, station, y, z, (body,), surface.place,
+            items.append(MassItem(name, "build-ups", mass, station, y, z, (body,), surface.place,
                                   _size(surface)))  # fmt: skip
     return items
+
+
+def _leaves(surface: Surface, area: float, *, floats: bool) -> tuple[float, float]:
+    """Mass of the inner leaf with the battens it carries, and of all outside of it [kg]; a fixed room is one body."""
+    battens = [batten_mass(surface, layer) for layer in surface.layers]
+    whole = surface.added_surface_density * area + math.fsum(battens)
+    if not floats or surface.last_cavity is None:
+        return 0.0, whole
+    inner = surface.inner_surface_density * area + battens[surface.last_cavity]
+    return inner, max(whole - inner, 0.0)
 
 
 def _size(surface: Surface) -> tuple[float, float, float]:
@@ -74,14 +85,20 @@ def _opening(opening: OpeningInPlace, purposes: dict[str, str]) -> list[MassItem
     if cut is not None and opening.frames == "separate":
         parts = [(opening.layers[:cut], outer), (opening.layers[cut:], inner)]
     station, y, z = opening.centre
-    area = opening.area * opening.number
     found = []
     for part, body in parts:
-        mass = area * sum(layer.surface_density for layer in part if layer.kind != "skin")
+        mass = mass_of_leaf(opening, part)
         if mass > 0.0:
             found.append(MassItem(opening.name.replace("_", " "), "openings", mass, station, y, z, (body,),
                                   opening.place))  # fmt: skip
     return found
+
+
+def mass_of_leaf(opening: OpeningInPlace, layers: tuple[LayerInPlace, ...]) -> float:
+    """Mass of some layers of all leaves of an opening, with their battens [kg]; the van's own skin is there already."""
+    area = opening.area * opening.number
+    return math.fsum(area * layer.surface_density + batten_mass(opening, layer)
+                     for layer in layers if layer.kind != "skin")  # fmt: skip
 
 
 def _carried(opening: OpeningInPlace, purposes: dict[str, str]) -> tuple[str, str]:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.openings import Opening, SealLine
 from hushwright.library.records import Seal
+from hushwright.model.battens import placed_battens
 from hushwright.model.build import LayerInPlace, OpeningInPlace, Room, SealInPlace, VehicleInPlace
 from hushwright.model.layers import resolve_layers
+from hushwright.model.masses import mass_of_leaf
 from hushwright.model.octaves import octave_values
 from hushwright.model.opening_checks import LEAVES, check_areas, check_behind, check_keys, check_overlaps, check_place
 from hushwright.model.rooms import perimeter
 from hushwright.model.taking import Path, Taker, dotted
+from hushwright.model.wheel_boxes import WheelBoxes
 
 VEHICLE_FACES = ("left", "right", "front", "rear", "ceiling", "floor")
 ROOM_FACES = VEHICLE_FACES
@@ -69,13 +73,13 @@ def _opening(
         return None
     width, height, round_ = size
     area = math.pi / 4.0 * width**2 if round_ else width * height
-    layers = _layers(taker, typed, vehicle, at)
+    layers, _ = placed_battens(face, 0.0, (width, height), _layers(taker, typed, vehicle, at), (), WheelBoxes())
     in_vehicle = owner == "vehicle"
     sill = taker.quantity((*at, "sill"), typed.sill, "length")
     offset = taker.quantity((*at, "offset"), typed.offset, "length")
     room = _room_behind(face, offset, rooms) if in_vehicle else owner
     length = perimeter(width, height, round_=round_)
-    return OpeningInPlace(
+    found = OpeningInPlace(
         name=name, kind=typed.kind, room=room, face=face, in_vehicle=in_vehicle, width=width, height=height, area=area,
         number=typed.number, round=round_, layers=layers, frames=typed.frames,
         reveal=taker.quantity((*at, "reveal"), typed.reveal, "length"),
@@ -85,9 +89,9 @@ def _opening(
         insertion_loss=_insertion_loss(taker, typed, at),
         run=_run_of(taker, typed, root, owner, at),
         centre=_centre(face, owner, sill + height / 2.0, offset, rooms, vehicle),
-        mass=sum(layer.surface_density for layer in layers if layer.kind != "skin") * area * typed.number,
-        place=dotted(at),
+        mass=0.0, place=dotted(at),
     )  # fmt: skip
+    return replace(found, mass=mass_of_leaf(found, layers))
 
 
 def _depth(

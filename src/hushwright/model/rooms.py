@@ -9,6 +9,7 @@ from hushwright.document.schema import BuildFile
 from hushwright.document.schema.surfaces import Faces, SurfaceBuildUp
 from hushwright.errors import InvalidInput, Mend
 from hushwright.library.records import Blanket, Limit
+from hushwright.model.battens import placed_battens
 from hushwright.model.bridges import resolve_bridges
 from hushwright.model.build import LayerInPlace, MountSet, Ribs, Room, Surface, TreatmentInPlace, VehicleInPlace
 from hushwright.model.ends import check_ends_built
@@ -77,9 +78,10 @@ def _room(
                 continue
             bridges = resolve_bridges(taker, root, extent.purpose, name, layers, typed.bridged, typed.bridges_path,
                                       area)  # fmt: skip
+            built, battens = placed_battens(name, extent.front, (width, height), layers, mounts, boxes)
             surfaces.append(
-                Surface(extent.name, name, _beyond(name, extent), layers, bridges, area, width, height, centre,
-                        _edge_gap(taker, typed), dotted(typed.path))
+                Surface(extent.name, name, _beyond(name, extent), built, bridges, area, width, height, centre,
+                        _edge_gap(taker, typed), dotted(typed.path), battens)
             )  # fmt: skip
     treatments = _treatments(taker, root, extent)
     return Room(extent.name, extent.purpose, extent.front, extent.rear, section, tuple(surfaces), treatments,

@@ -78,6 +78,15 @@ class WheelBoxes:
         """Part of the floor that they cover, both together [m²]."""
         return 2.0 * self.intrusion * self.length
 
+    def clear_of(self, face: str, reach: tuple[float, float], height: float) -> tuple[float, float]:
+        """Ends of what they leave of a strip over the developed face that reaches from one station to another [m]."""
+        low, high = self.middle - self.length / 2.0, self.middle + self.length / 2.0
+        if self.length <= 0.0 or reach[1] <= low or reach[0] >= high:
+            return 0.0, height
+        if face in ("left", "right"):
+            return min(self.rise, height), height
+        return (self.intrusion, height - self.intrusion) if face == "floor" else (0.0, height)
+
     def shapes(self) -> tuple[Shape, ...]:
         """Both wheel boxes as faces: top and side developed, with the ends that stand in the room."""
         area = (self.intrusion + self.rise) * self.length + self.ends * self.intrusion * self.rise

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable
 
@@ -15,6 +16,7 @@ from hushwright.evaluation.results import (
     FacePrediction,
     PathLevel,
 )
+from hushwright.model.battens import batten_mass, pieces_of
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.spread import INTERVAL
 from hushwright.report import heat, sections, structure, wiring
@@ -171,6 +173,11 @@ def _face(face: FacePrediction, evaluation: Evaluation, system: System) -> list[
                            shown(layer.surface_density, "surface_density", system))  # fmt: skip
         text = f"{restated(layer.name, system)}, {thickness}, {mass}"
         lines += wrapped(f"{text} [{record_source}]" if record_source else text, indent=4, hanging=8)
+        if surface is not None and (pieces := pieces_of(surface, layer)):
+            kind = "bearers" if layer.kind == "floor_mounts" else "battens"
+            weigh = shown(batten_mass(surface, layer), "mass", system)
+            long = shown(math.fsum(pieces), "length", system)
+            lines += wrapped(f"in it {len(pieces)} {kind}, {long} together, {weigh}", indent=8, hanging=8)
     half = INTERVAL * face.uncertainty[_MIDDLE]
     lines += labelled(label("method"), f"nine of ten octaves of measured walls and windows of this class lay within "
                       f"±{half:.0f} dB, 100 Hz to 2 kHz (docs/accuracy.md)", indent=4, column=14)  # fmt: skip

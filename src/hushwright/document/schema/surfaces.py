@@ -65,7 +65,7 @@ class Frame(Section):
 
     depth: Quantity = quantity("length", "Depth of the battens.", low=0.005, high=0.15)
     width: Quantity = quantity("length", "Width of a batten.", low=0.01, high=0.15)
-    spacing: Quantity = quantity("length", "Between battens.", low=0.1, high=2.0)
+    spacing: Quantity = quantity("length", "About between battens.", low=0.1, high=2.0)
     sheet: str = words("Material, a sheet of the library.", default="spruce")
 
 
@@ -90,7 +90,9 @@ class FloorMountsLayer(Section):
     floor_mounts: str = words("Name of the group in `mounts`.")
     bearer_depth: Quantity = quantity("length", "Depth of the bearers on the mounts.", low=0, high=0.2, default="0 mm")
     bearer_width: Quantity = quantity("length", "Width of a bearer.", low=0.01, high=0.2, default="45 mm")
-    bearer_spacing: Quantity = quantity("length", "Between bearers.", low=0.1, high=2, default="500 mm")
+    bearer_spacing: Quantity = quantity(
+        "length", "About between bearers; each row has one.", low=0.1, high=2, default="500 mm"
+    )
     bearer_sheet: str = words("Material of the bearers, a sheet of the library.", default="spruce")
     fill: str = words("Blanket between the bearers; left out, empty.", default="")
     fill_thickness: Quantity | None = quantity(
