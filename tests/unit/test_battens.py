@@ -15,6 +15,7 @@ from hushwright.drawings.sections import section
 from hushwright.evaluation.cost import cost_of
 from hushwright.evaluation.take_off import things_of
 from hushwright.model.build import Build
+from hushwright.model.strips import bays_of
 
 
 @pytest.fixture(scope="module")
@@ -39,6 +40,16 @@ def test_a_bearer_lies_over_every_row_of_mounts_and_is_as_long_as_the_way_betwee
     # 1350 between the boxes, each lined with 60 of wool and boards of 9 + 1 + 6.
     assert [piece.length for piece in boxed] == pytest.approx([1.350 - 2 * 0.076] * 2)
     assert [piece.length for piece in floor.battens if piece not in boxed] == pytest.approx([floor.height] * 2)
+
+
+def test_wool_between_bearers_is_cut_to_the_bays_that_they_leave() -> None:
+    full = build_of(edited(DEMO, ("fill: rock wool 40 kg/m3, fill_thickness: 25}\n        - {sheet: birch plywood, "
+                                  "thickness: 12}", "fill: rock wool 40 kg/m3}\n        - {sheet: birch plywood, "
+                                  "thickness: 12}")))  # fmt: skip
+    floor = full.room_for("quiet").surface("floor")
+    layer = next(layer for layer in floor.layers if layer.kind == "floor_mounts")
+    clear = [width for width, _ in bays_of(floor, layer)]
+    assert clear == pytest.approx([0.0575, *[0.6967 - 0.045] * 3, 0.0575], abs=0.001)  # 80 from each edge to a row
 
 
 def test_rows_further_apart_than_the_spacing_have_bearers_between_them() -> None:

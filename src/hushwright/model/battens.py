@@ -140,6 +140,17 @@ def batten_places(low: float, high: float, frame: FrameInPlace) -> tuple[float, 
     return tuple(first + (last - first) * index / count for index in range(count + 1))
 
 
+def places_of(face: Surface | OpeningInPlace, layer: LayerInPlace) -> tuple[float, ...]:
+    """Middle of every batten or bearer in a layer, over the width of a face or of one leaf [m]."""
+    frame = layer.cavity.frame if layer.cavity is not None else None
+    if frame is None or frame.depth <= 0.0:
+        return ()
+    if isinstance(face, Surface):
+        index = face.layers.index(layer)
+        return tuple(each.along for each in face.battens if each.layer == index)
+    return batten_places(0.0, face.width, frame)
+
+
 def pieces_of(face: Surface | OpeningInPlace, layer: LayerInPlace) -> tuple[float, ...]:
     """Length of every batten or bearer in a layer of a face or of a leaf [m]; nothing where it has none.
 
@@ -148,10 +159,7 @@ def pieces_of(face: Surface | OpeningInPlace, layer: LayerInPlace) -> tuple[floa
     if isinstance(face, Surface):
         index = face.layers.index(layer)
         return tuple(each.length for each in face.battens if each.layer == index)
-    frame = layer.cavity.frame if layer.cavity is not None else None
-    if frame is None or frame.depth <= 0.0:
-        return ()
-    return (face.height,) * (face.number * len(batten_places(0.0, face.width, frame)))
+    return (face.height,) * (face.number * len(places_of(face, layer)))
 
 
 def batten_mass(face: Surface | OpeningInPlace, layer: LayerInPlace) -> float:

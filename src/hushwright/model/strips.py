@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hushwright.model.battens import batten_places
+from hushwright.model.battens import places_of
 from hushwright.model.faces import LayerInPlace, Surface
 from hushwright.model.parts import OpeningInPlace
 
@@ -28,6 +28,7 @@ def bays_of(face: Surface | OpeningInPlace, layer: LayerInPlace) -> tuple[tuple[
     frame = space.frame
     if frame is None or space.fill_thickness + frame.depth <= layer.thickness + space.extra_depth + _SLACK:
         return ((face.width, long),) * number
-    middles = batten_places(0.0, face.width, frame)
-    clear = [b - a - frame.width for a, b in zip(middles, middles[1:], strict=False)]
+    half = frame.width / 2.0
+    edges = (-half, *places_of(face, layer), face.width + half)  # bearers leave a bay at either end of their floor
+    clear = [b - a - frame.width for a, b in zip(edges, edges[1:], strict=False)]
     return tuple((bay, long) for bay in clear if bay > _SLACK) * number
