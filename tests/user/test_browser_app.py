@@ -306,11 +306,13 @@ def test_a_page_fits_a_telephone_and_is_readable(browser: Any, address: str, fol
     page.goto(f"{address}/build/small.yaml")
     page.wait_for_selector(".hw-narrow select")
     page.wait_for_selector('[data-group="Quiet"]')
-    for view in ("Plan", "Left side", "Section", "Walls", "Verdicts", "Papers", "Problems", "Text"):
+    for view in ("Plan", "Left side", "Section", "3-D", "Walls", "Verdicts", "Papers", "Problems", "Text"):
         page.get_by_role("tab", name=view).click()
         page.wait_for_selector(f'[role="tab"][aria-selected="true"]:has-text("{view}")')
         page.wait_for_timeout(250)
         assert page.evaluate("document.documentElement.scrollWidth") <= 390, view
+        if view == "3-D":
+            page.wait_for_function(FITS)
         assert page.evaluate(CONTRAST) == [], view
     context.close()
 
@@ -330,6 +332,8 @@ def test_the_plan_on_a_telephone_is_panned_and_its_list_stands_below(browser: An
     context.close()
 
 
+FITS = """() => { const scene = document.querySelector('.hw-scene'), canvas = scene && scene.querySelector('canvas');
+  return canvas && canvas.clientHeight <= scene.clientHeight && canvas.clientHeight > 0.9 * scene.clientHeight; }"""
 CONTRAST = """() => {
   const light = (text) => { const [r, g, b] = text.match(/[\\d.]+/g).map(Number).slice(0, 3)
     .map((one) => { const v = one / 255; return v <= 0.03928 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4; });
