@@ -8,6 +8,7 @@ from tests.plain_builds import plain_build, two_rooms
 from tests.unit.wiring_cases import BY_NEC, GLAND, POWER, ROUTES, WIRED
 
 from hushwright.document.read import read_document_text
+from hushwright.drawings.electrical import circuit_schedule
 from hushwright.errors import Diagnostic, InvalidInput
 from hushwright.model.resolve import resolve
 from hushwright.physics.electrical.conductors import ampacity, conductor_of_area, conductor_of_gauge, conductors
@@ -273,3 +274,21 @@ def test_an_unknown_voltage_is_told_and_nothing_divides_by_it() -> None:
     build, problems = resolve(document, library())
     assert build is None
     assert any(each.place.path == ("power", "wiring", "mains") for each in problems)
+
+
+def test_list_sheet_and_spreadsheet_tell_the_own_drop_and_that_from_the_source_alike() -> None:
+    found = evaluation_of(WIRED)
+    circuits = [each for each in found.wiring.circuits if each.drop_from_source > each.drop]
+    assert circuits
+    sheet = circuit_schedule(found.wiring, "metric").rows
+    rows = [line.split(",") for line in circuit_csv(found, "metric").splitlines()]
+    own, whole = (rows[0].index(each) for each in ("own drop [%]", "in all [%]"))
+    for each in circuits:
+        told = f"{100 * each.drop:.1f} %", f"{100 * each.drop_from_source:.1f} %"
+        drawn = next(row for row in sheet if row[0] == each.name.replace("_", " "))
+        assert (drawn[7], drawn[8]) == told
+        assert all(one in schedule(found, "metric") for one in told)
+        row = next(row for row in rows if row[0] == each.name)
+        assert (float(row[own]), float(row[whole])) == pytest.approx(
+            (100 * each.drop, 100 * each.drop_from_source), abs=0.006
+        )

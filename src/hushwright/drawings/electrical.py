@@ -35,7 +35,8 @@ def length_with_unit(length: float, system: System) -> str:
 
 def circuit_schedule(results: WiringResults, system: System) -> Table:
     """Schedule of circuits: what each feeds, over what, behind what."""
-    rows = [("circuit", "from", "to", "V", "A", "conductor", "length", "drop", "fuse", "residual device", "isolator",
+    rows = [("circuit", "from", "to", "V", "A", "conductor", "length", "own drop", "in all", "fuse",
+             "residual device", "isolator",
              "route")]  # fmt: skip
     for circuit in results.circuits:
         fuse = f"{circuit.fuse:g} A {circuit.fuse_type}" if circuit.fuse is not None else (
@@ -45,11 +46,11 @@ def circuit_schedule(results: WiringResults, system: System) -> Table:
             spoken(circuit.name), spoken(circuit.takes_from), ", ".join(spoken(each) for each in circuit.gives_to),
             f"{circuit.voltage:.3g}" + (" ~" if circuit.alternating else ""), f"{circuit.current:.3g}",
             _conductor(circuit, system), length_with_unit(circuit.length, system),
-            f"{100 * circuit.drop:.1f} %", fuse, residual, circuit.isolator or "none",
-            spoken(circuit.route) or "none",
+            f"{100 * circuit.drop:.1f} %", f"{100 * circuit.drop_from_source:.1f} %", fuse, residual,
+            circuit.isolator or "none", spoken(circuit.route) or "none",
         ))  # fmt: skip
     title = f"Circuits, after {results.rules}" if results.rules else "Circuits"
-    return Table(title, tuple(rows), (1.5, 1.2, 1.7, 0.6, 0.6, 1.3, 0.9, 0.7, 1.5, 1.1, 0.9, 1.1))
+    return Table(title, tuple(rows), (1.5, 1.2, 1.7, 0.6, 0.6, 1.3, 0.9, 0.7, 0.7, 1.4, 1.1, 0.9, 1.0))
 
 
 def _conductor(circuit: CircuitResult, system: System) -> str:

@@ -11,7 +11,6 @@ from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, shortened, table, wrapped
 from hushwright.report.units_out import bare_number, restated, shown, unit_of
-from hushwright.report.verdict_text import percent
 from hushwright.units import System
 
 _NAME_WIDTH = 20
@@ -41,14 +40,29 @@ def schedule(evaluation: Evaluation, system: System) -> str:
     if not found.circuits:
         return "The file names no circuits in `power`."
     lines = [*wrapped(f"{label('rules')} {found.rules}", indent=2), "", *_circuits(found, system)]
+    lines += ["", *wrapped(_DROPS, indent=2)]
     lines += ["", *_fuses(found, system), ""]
     for each in found.circuits:
-        lines += wrapped(f"{_spoken(each.name)}: {restated(_told(each), system)}{_in_gauges(each, system)}", indent=2,
-                         hanging=4)  # fmt: skip
+        text = f"{_spoken(each.name)}: {restated(_told(each), system)}{_in_gauges(each, system)}"
+        lines += wrapped(f"{text}{_isolator(each, system)}", indent=2, hanging=4)
     return "\n".join([*lines, "", *wrapped(_CAUTION, indent=2)])
 
 
+_DROPS = ("Own drop: of the voltage, what a circuit loses from its own beginning to its end. In all: with the circuits "
+          "before it, from bank or shore on, which the verdict holds against what is allowed.")  # fmt: skip
 _CAUTION = "A licensed electrician decides after the rules of the place; this list adds up what the file says."
+
+
+def _isolator(one: CircuitResult, system: System) -> str:
+    """How far the isolator is from where it is worked."""
+    if one.isolator_distance is None:
+        return ""
+    return f"; {label('isolator')} {shown(one.isolator_distance, 'length', system)} from {one.isolator}"
+
+
+def _lost(drop: float) -> str:
+    """Share of the voltage to a tenth of a percent, as on the sheet of circuits."""
+    return f"{100.0 * drop:.1f} %"
 
 
 def _in_gauges(one: CircuitResult, system: System) -> str:
@@ -70,16 +84,16 @@ def _told(one: CircuitResult) -> str:
 def _circuits(found: WiringResults, system: System) -> list[str]:
     if not found.circuits:
         return []
-    keys = ("circuit", "from", "way", "voltage", "current", "conductor", "carries", "drop", "fuse")
+    keys = ("circuit", "from", "way", "voltage", "current", "conductor", "carries", "drop", "drop_in_all", "fuse")
     rows = [tuple(label(key) for key in keys)]
     rows += [
         (shortened(_spoken(each.name), _NAME_WIDTH), shortened(_spoken(each.takes_from), _NAME_WIDTH),
          _way(each.length, system), f"{each.voltage:g} V", _amperes(each.current), _conductor(each, system),
-         _NOTHING if each.ampacity is None else _amperes(each.ampacity), percent(each.drop_from_source),
+         _NOTHING if each.ampacity is None else _amperes(each.ampacity), _lost(each.drop), _lost(each.drop_from_source),
          _NOTHING if each.fuse is None else _amperes(each.fuse))
         for each in found.circuits
     ]  # fmt: skip
-    return table(rows, right=(2, 3, 4, 6, 7, 8))
+    return table(rows, right=(2, 3, 4, 6, 7, 8, 9))
 
 
 def _fuses(found: WiringResults, system: System) -> list[str]:
@@ -91,7 +105,7 @@ def _fuses(found: WiringResults, system: System) -> list[str]:
          each.fuse_type or _NOTHING, _NOTHING if each.fault is None else f"{each.fault:.0f} A",
          _NOTHING if each.interrupt is None else f"{each.interrupt:.0f} A",
          _NOTHING if each.residual is None else f"{1000.0 * each.residual[0]:g} mA, {each.residual[1]}",
-         _NOTHING if each.isolator_distance is None else shown(each.isolator_distance, "length", system))
+         each.isolator or _NOTHING)
         for each in found.circuits
     ]  # fmt: skip
     return table(rows, right=(1, 3, 4))
@@ -119,9 +133,9 @@ def circuit_csv(evaluation: Evaluation, system: System) -> str:
         label("circuit"), label("from"), label("to"), label("route"), f"{label('way')} [{way}]",
         f"{label('voltage')} [V]", f"{label('current')} [A]", label("cores"), label("conductor"),
         f"{label('conductor')} [{unit_of('cross_section', system)}]", label("in_gauges"), f"{label('carries')} [A]",
-        f"{label('drop')} [%]", f"{label('fuse')} [A]", label("type"), f"{label('short')} [A]",
-        f"{label('interrupts')} [A]", f"{label('residual')} [mA]", f"{label('mass')} [{unit_of('mass', system)}]",
-        label("rules"),
+        f"{label('drop')} [%]", f"{label('drop_in_all')} [%]", f"{label('fuse')} [A]", label("type"),
+        f"{label('short')} [A]", f"{label('interrupts')} [A]", f"{label('residual')} [mA]",
+        f"{label('mass')} [{unit_of('mass', system)}]", label("rules"),
     )  # fmt: skip
     rows: list[tuple[Cell, ...]] = [head]
     for each in evaluation.wiring.circuits:
@@ -129,8 +143,8 @@ def circuit_csv(evaluation: Evaluation, system: System) -> str:
             each.name, each.takes_from, "; ".join(each.gives_to), each.route,
             round(each.length / _FOOT if system == "us" else each.length, 3), each.voltage, round(each.current, 2),
             each.cores, restated(each.conductor, system), bare_number(each.area, "cross_section", system), each.gauge,
-            each.ampacity, round(100.0 * each.drop_from_source, 2), each.fuse, each.fuse_type,
-            None if each.fault is None else round(each.fault), each.interrupt,
+            each.ampacity, round(100.0 * each.drop, 2), round(100.0 * each.drop_from_source, 2), each.fuse,
+            each.fuse_type, None if each.fault is None else round(each.fault), each.interrupt,
             None if each.residual is None else 1000.0 * each.residual[0], bare_number(each.mass, "mass", system),
             restated(each.ampacity_basis, system),
         ))  # fmt: skip
