@@ -10,8 +10,10 @@ from tests.coupled import DEMO, build_of, edited
 
 from hushwright.drawings.battens import bar_list, batten_list, batten_sheets
 from hushwright.drawings.levels import floor
+from hushwright.drawings.paper import PAPERS
 from hushwright.drawings.primitives import Polyline
 from hushwright.drawings.sections import section
+from hushwright.drawings.sheets import sheet_source
 from hushwright.evaluation.cost import cost_of
 from hushwright.evaluation.take_off import things_of
 from hushwright.model.build import Build
@@ -117,3 +119,10 @@ def test_battens_longer_than_a_bar_are_joined_from_several() -> None:
     line = next(line for line in cost_of(short).purchase if (line.name, line.size) == ("spruce", 0.028))
     assert all(0.0 < math.fsum(bar) <= 1.2 + 1e-6 for bar in line.bars)
     assert math.fsum(piece for bar in line.bars for piece in bar) == pytest.approx(float(line.need))
+
+
+def test_the_sheet_of_battens_prints_where_they_lie(demo: Build) -> None:
+    sheet = batten_sheets(demo)[0]
+    source = sheet_source(sheet, demo, PAPERS["A3"], "metric")
+    assert len(sheet.remarks) == 3
+    assert "each row of mounts" in source

@@ -109,6 +109,8 @@ def sheet_source(
         body += drawing_source(shown, *_centred(shown, paper, bool(drawing.key or remarks)))
         body += _key(drawing, remarks, paper)
     body += "".join(table_source(table, paper.width - 2.0 * (MARGIN + GAP)) for table in sheet.tables)
+    if drawing is None:  # beside a drawing they stand in its key
+        body += "".join(f"#par[#{literal(remark, breakable=True)}]\n" for remark in remarks)
     return page + body + "\n"
 
 
