@@ -79,6 +79,11 @@ def but(*changes: Pair) -> str:
     return edited(SAFE, *changes)
 
 
+ASKED = ("  exposures:\n    singer", "  equipment_asked: [fire extinguisher]\n  exposures:\n    singer")
+EXTINGUISHER = (
+    ("  exhausts: {", "  equipment: [{kind: fire extinguisher, fitting: red bottle, size: 2 kg}]\n  exhausts: {"),
+    ("fittings:\n", "fittings:\n  - {name: red bottle, mass: 4 kg, station: 2000, offset: 400, height: 500}\n"),
+)
 SAID_NOTHING = edited(plain_build(), ONE_INSIDE)
 
 NO_WAY = but(("    - {room: quiet_room, through: [room_door]}\n", ""),
@@ -98,6 +103,7 @@ CASES: dict[str, Pair] = {
                              ("found_within: 30 min", "found_within: 7 h")), SAFE),
     "detectors": (but(("    - {kind: smoke, room: quiet_room, fixed_on: ceiling, from_edge: 400}\n", "")), SAFE),
     "detector-place": (but(("fixed_on: ceiling, from_edge: 400", "fixed_on: ceiling, from_edge: 100")), SAFE),
+    "equipment": (but(ASKED), but(ASKED, *EXTINGUISHER)),
     "alarm-heard": (but(("level: 90 dB(A), distance: 1 m", "level: 41 dB(A), distance: 1 m")), SAFE),
     "alarm-noticed": (PLAYED, SEEN),
     "alarm-wakes": (but(RESTING, ("level: 90 dB(A), distance: 1 m", "level: 41 dB(A), distance: 1 m")), but(RESTING)),

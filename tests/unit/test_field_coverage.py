@@ -18,6 +18,7 @@ from hushwright.document.schema import BuildFile
 from hushwright.document.shapes import fields_of, sections_in
 from hushwright.document.values import Value
 from hushwright.drawings.ducts import stretches
+from hushwright.drawings.ways_out import safety as alarms_drawn
 from hushwright.evaluation.air import air_states
 from hushwright.evaluation.cables import with_cables
 from hushwright.evaluation.cost import cost_of, cost_quantities
@@ -252,7 +253,8 @@ def structure_outputs(build: Build) -> object:
     mass_quantities(build, masses, quantities)
     structure = structure_of(build, floats, masses, quantities)
     quiet = Sounding(signals_of(build, quantities), (), ())
-    return structure, safety_of_build(build, structure.doors, air_states(build, {}), (), quiet, quantities), quantities
+    safe = safety_of_build(build, structure.doors, air_states(build, {}), (), quiet, quantities)
+    return structure, safe, alarms_drawn(build), quantities
 
 
 def notes_of_faces(build: Build) -> object:

@@ -58,7 +58,7 @@ def test_everything_that_warns_has_a_number_in_the_picture_of_safety() -> None:
     assert said is not None
     numbers = [each.text for each in drawn.elements if isinstance(each, Balloon)]
     assert numbers == [mark for mark, _text in drawn.key]
-    warning = len(said.detectors) + len(said.sounders) + len(said.visual_signals)
+    warning = len(said.detectors) + len(said.equipment) + len(said.sounders) + len(said.visual_signals)
     assert len(numbers) == warning + len(said.exhausts) + len(said.intakes) + 1  # the bank
 
 

@@ -72,7 +72,7 @@ def safety(build: Build, system: System = "metric") -> Drawing | None:
         elsewhere along it nobody says where.
     """
     said = build.safety
-    if said is None or not (said.ways_out or said.detectors or said.sounders or said.exhausts):
+    if said is None or not (said.ways_out or said.detectors or said.sounders or said.exhausts or said.equipment):
         return None
     found = [*_ground(build), *_ways(build, said)]
     key = []
@@ -96,7 +96,11 @@ def _things(build: Build, said: SafetyInPlace, system: System) -> list[tuple[Poi
             if one.room == room.name:
                 edge = format_quantity(one.from_edge, "length", system)
                 where = f"on the {'ceiling' if one.on_ceiling else 'wall'}, {edge} from its edge"
-                inside.append((one.from_edge, f"{_KINDS.get(one.kind, one.kind)} {where}"))
+                told = f"{_KINDS.get(one.kind, one.kind)} {where}"
+                if one.at is not None:
+                    found.append(((one.at[0], -one.at[1]), room.name, told))
+                else:
+                    inside.append((one.from_edge, told))
         inside += [(None, f"sounder, {each.level:.0f} dB(A) at {format_quantity(each.distance, 'length', system)}")
                    for each in said.sounders if each.room == room.name]  # fmt: skip
         inside += [(None, f"flashing light, {each.intensity:g} cd")
@@ -113,6 +117,8 @@ def _things(build: Build, said: SafetyInPlace, system: System) -> list[tuple[Poi
     bank = next((each for each in build.masses if said.bank is not None and each.fitting == said.bank.name), None)
     if bank is not None:
         found.append(((bank.station, -bank.y), bank.fitting, "bank"))
+    found += [((each.at[0], -each.at[1]), each.fitting, f"{each.kind}{f', {each.size}' if each.size else ''}")
+              for each in said.equipment]  # fmt: skip
     return found
 
 

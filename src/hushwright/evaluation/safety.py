@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable
 
 from hushwright.evaluation.alarms import takes_in
@@ -184,10 +185,22 @@ def missing_in(build: Build, safety: SafetyInPlace, room: str) -> tuple[str, ...
     return tuple(kind for kind in wanted_in(build, room) if kind not in there)
 
 
+ASKED_UNTOLD = "nobody says what client, venue and local rules ask for: `safety.equipment_asked`"
+
+
+def equipment_missing(safety: SafetyInPlace) -> tuple[str, ...]:
+    """Equipment that is asked for and not aboard, once for each piece."""
+    there = Counter(each.kind for each in safety.equipment)
+    return tuple((Counter(safety.asked) - there).elements())
+
+
 def _detector_quantities(build: Build, safety: SafetyInPlace, quantities: dict[str, Quantity]) -> None:
     for room in people_are_in(build):
         missing = missing_in(build, safety, room)
         quantities[f"detectors/{room}"] = Quantity(float(len(missing)), "count")
+    if safety.equipment or safety.asked_said:
+        untold = () if safety.asked_said else (ASKED_UNTOLD,)
+        quantities["equipment"] = Quantity(float(len(equipment_missing(safety))), "count", validity=untold)
     for each in safety.detectors:
         quantities[f"detector/{each.place}"] = Quantity(each.from_edge, "length", _PLACED)
         if each.kind == "carbon monoxide" and each.from_appliance is not None:

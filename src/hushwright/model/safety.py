@@ -17,7 +17,6 @@ from hushwright.model.safety_doors import resolve_ways
 from hushwright.model.safety_exposures import resolve_exposures
 from hushwright.model.safety_in_place import (
     BankInPlace,
-    DetectorInPlace,
     ExhaustInPlace,
     LiningInPlace,
     Point,
@@ -26,6 +25,7 @@ from hushwright.model.safety_in_place import (
     VisualSignalInPlace,
 )
 from hushwright.model.safety_limits import limit_of
+from hushwright.model.safety_things import USUAL, detectors, equipment
 from hushwright.model.taking import Path, Taker, dotted
 from hushwright.units import Kind
 
@@ -69,7 +69,10 @@ def resolve_safety(
     return SafetyInPlace(
         doors=doors,
         ways_out=ways,
-        detectors=tuple(_detectors(taker, root, typed)),
+        detectors=tuple(detectors(taker, typed, {room.name: room for room in rooms}, tuple(root.rooms))),
+        equipment=tuple(equipment(taker, root, typed, masses)),
+        asked=typed.equipment_asked or USUAL,
+        asked_said=bool(typed.equipment_asked),
         sounders=tuple(_sounders(taker, root, typed)),
         visual_signals=tuple(_visual_signals(taker, root, typed)),
         noise_rule=typed.noise_rule,
@@ -84,15 +87,6 @@ def resolve_safety(
         push=limit_of(taker, (*_AT, "push"), typed.push, "force", "push on a door"),
         bank_to_skin=limit_of(taker, (*_AT, "bank_to_skin"), typed.bank_to_skin, "length", "bank to the outer skin"),
     )
-
-
-def _detectors(taker: Taker, root: BuildFile, typed: Safety) -> Iterator[DetectorInPlace]:
-    for index, each in enumerate(typed.detectors):
-        at: Path = (*_AT, "detectors", index)
-        if taker.name_of(each.room, tuple(root.rooms), (*at, "room"), "room"):
-            edge = taker.quantity((*at, "from_edge"), each.from_edge, "length", label=f"{each.kind} detector from edge")
-            away = _optional(taker, (*at, "from_appliance"), each.from_appliance, "length")
-            yield DetectorInPlace(each.kind, each.room, each.fixed_on == "ceiling", edge, away, dotted(at))
 
 
 def _sounders(taker: Taker, root: BuildFile, typed: Safety) -> Iterator[SounderInPlace]:

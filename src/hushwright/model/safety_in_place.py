@@ -60,6 +60,18 @@ class DetectorInPlace:
     from_edge: float
     from_appliance: float | None
     place: str
+    at: tuple[float, float] | None = None  # station, left of the centre line
+
+
+@dataclass(frozen=True, slots=True)
+class EquipmentInPlace:
+    """Something to fight a fire, get out or give first aid with, and where its fitting is."""
+
+    kind: str
+    fitting: str
+    size: str
+    at: Point
+    place: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +173,9 @@ class SafetyInPlace:
     found_within: LimitInPlace
     push: LimitInPlace
     bank_to_skin: LimitInPlace
+    equipment: tuple[EquipmentInPlace, ...] = ()
+    asked: tuple[str, ...] = ()  # equipment that somebody asks for
+    asked_said: bool = False  # whether the file tells it
 
     def door(self, name: str) -> WayDoorInPlace | None:
         """An opening on a way out by its name."""

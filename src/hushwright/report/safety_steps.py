@@ -22,6 +22,7 @@ SAFETY_STEPS: Final[dict[str, tuple[tuple[str, str], ...]]] = {
     "time-until-found": (("time with stopped fans from the air domain", "docs/methods/air.md"),),
     "detector-place": (("distance from wall, ceiling or appliance, as the file says", "EN 50292"),),
     "detectors": (("kinds of detectors each room lacks", _METHOD),),
+    "equipment": (("pieces asked for that are not aboard", "the build file"),),
     "alarm-heard": (("sounder's power, field of the room, ways between rooms", "docs/methods/paths.md"),
                     ("over noise from outside and fans, with upward masking", "ISO 7731")),
     "alarm-noticed": (("over what is played as well; else lights that are bright and slow enough",

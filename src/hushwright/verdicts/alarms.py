@@ -7,11 +7,11 @@ import math
 from hushwright.evaluation.doses import what_would_do
 from hushwright.evaluation.results import SILENCE, Evaluation, Quantity
 from hushwright.evaluation.results_safety import AlarmInRoom, Dose, DosePart
-from hushwright.evaluation.safety import missing_in, people_are_in
+from hushwright.evaluation.safety import equipment_missing, missing_in, people_are_in
 from hushwright.model.safety_in_place import SafetyInPlace
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.hints import SHORT
-from hushwright.verdicts.safety_cases import ALARM, NOISE, library_case, limit_of, spoken, state_with
+from hushwright.verdicts.safety_cases import ALARM, EQUIPMENT, NOISE, library_case, limit_of, spoken, state_with
 
 
 def _detectors(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -31,6 +31,19 @@ def _detectors(evaluation: Evaluation) -> tuple[Case, ...]:
 def _missing(evaluation: Evaluation, safety: SafetyInPlace, room: str) -> str:
     missing = missing_in(evaluation.build, safety, room)
     return f"add detectors: {', '.join(missing)}" if missing else ""
+
+
+def _equipment(evaluation: Evaluation) -> tuple[Case, ...]:
+    safety, counted = evaluation.build.safety, evaluation.quantities.get("equipment")
+    if safety is None or counted is None:
+        return ()
+    wanted = ", ".join(dict.fromkeys(safety.asked))
+    basis = f"asked for: {wanted}; the file" if safety.asked_said else f"{wanted}; common practice, no source"
+    missing = ", ".join(equipment_missing(safety))
+    hint = f"take along: {missing}, each as a fitting and under `safety.equipment`" if missing else ""
+    if not hint and not safety.asked_said:
+        hint = "ask what client, venue and local rules want, and list it under `safety.equipment_asked`"
+    return (Case("aboard", "", counted, 0.0, basis, "safety.equipment", hint=hint, caution=EQUIPMENT),)
 
 
 def _places(evaluation: Evaluation) -> tuple[Case, ...]:
@@ -234,6 +247,8 @@ _NO = "the file has no `safety`"
 CHECKS = (
     Check("detectors", "Safety", "Have the rooms the detectors they need?", "at_most", _detectors, _NO,
           counts="detectors that are missing"),
+    Check("equipment", "Safety", "Is the equipment for fire, way out and first aid aboard?", "at_most", _equipment,
+          "the file names no equipment under `safety`", counts="pieces of equipment that are missing"),
     Check("detector-place", "Safety", "Do the detectors get moving air?", "at_least", _places, "no detector is named"),
     Check("alarm-heard", "Safety", "Is the alarm heard while nobody plays?", "at_least", _heard,
           "no sounder is named, or no takes are recorded"),

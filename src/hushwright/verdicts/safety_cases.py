@@ -17,6 +17,10 @@ ALARM = (
     "Alarms warn only where somebody can act on them: test them in place with the doors shut and the sound on; local "
     "codes and licensed practice decide."
 )
+EQUIPMENT = (
+    "Kind, size, number and place of extinguishers and the like are for local codes and licensed practice; look after "
+    "them by the dates on their labels."
+)
 NOISE = "Sustained loud sound harms hearing for good; local rules on noise at work decide."
 FIRE = (
     "Small burning tests say little about a fire in a sealed room; choose linings that pass a test of the finished "

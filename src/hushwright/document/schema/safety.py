@@ -8,6 +8,8 @@ LOCKS = ("none", "mechanical", "fail-safe", "fail-secure")
 INSIDE = ("lever", "push bar", "pull handle", "key", "tool", "none")
 KEEPS = ("none", "opens from inside", "opens from outside only")
 DETECTORS = ("smoke", "carbon monoxide", "carbon dioxide")
+EQUIPMENT = ("fire extinguisher", "fire blanket", "first aid kit", "emergency light", "emergency hammer",
+             "warning triangle", "warning vest")  # fmt: skip
 HEARD = ("typed", "headphones", "headphones turned up", "monitors", "players")
 NOISE_RULES = ("EU", "NIOSH", "OSHA", "Canada")
 BURNING_RULES = ("FMVSS 302", "UN R118")
@@ -55,11 +57,23 @@ class Detector(Section):
     kind: str = choice("What it finds.", DETECTORS)
     room: str = words("Room it is in.")
     fixed_on: str = choice("Where it is fixed.", ("ceiling", "wall"))
-    from_edge: Quantity = quantity(
-        "length", "On a ceiling: from the nearest wall; on a wall: below the ceiling.", low=0, high=3
-    )
+    from_edge: Quantity | None = quantity(
+        "length", "On a ceiling: from the nearest wall; on a wall: below the ceiling.", low=0, high=3, default=None,
+        fallback="on a ceiling: its station and offset",
+    )  # fmt: skip
+    station: Quantity | None = quantity("length", "Station of it, where it is drawn.", low=-3, high=12, default=None)
+    offset: Quantity | None = quantity("length", "Left of the centre line, where it is drawn.", low=-2, high=2,
+                                       default=None)  # fmt: skip
     from_appliance: Quantity | None = quantity("length", "From the nearest appliance that burns, level.", low=0,
                                                high=10, default=None)  # fmt: skip
+
+
+class Equipment(Section):
+    """Something to fight a fire, get out or give first aid with; place, mass and price are those of its fitting."""
+
+    kind: str = choice("What it is.", EQUIPMENT)
+    fitting: str = words("Name of the fitting that it is.")
+    size: str = words("Size or class as on its label.", default="", descriptive="printed beside it")
 
 
 class Sounder(Section):
@@ -157,6 +171,11 @@ class Safety(Section):
     doors: dict[str, WayDoor] = section("Doors, windows and hatches on ways out, by the opening's name.", default={})
     ways_out: tuple[WayOut, ...] = section("Ways out.", default=())
     detectors: tuple[Detector, ...] = section("Detectors.", default=())
+    equipment: tuple[Equipment, ...] = section("Equipment for fire, way out and first aid.", default=())
+    equipment_asked: tuple[str, ...] = choice(
+        "Equipment that the client, a venue or local rules ask for, once for each piece; left out, one fire "
+        "extinguisher and one first aid kit.", EQUIPMENT, default=(),
+    )  # fmt: skip
     sounders: tuple[Sounder, ...] = section("Alarms that are heard.", default=())
     visual_signals: tuple[VisualSignal, ...] = section("Alarms that are seen.", default=())
     noise_rule: str = choice("Rule that noise at work is held against.", NOISE_RULES, default="EU")
