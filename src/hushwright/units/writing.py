@@ -32,7 +32,7 @@ _SHOWN: dict[System, dict[str, tuple[tuple[float, str, int], ...]]] = {
         "apparent_power": ((1000.0, "kVA", 2), (0.0, "VA", 1)),
         "angle": ((0.0, "°", 2),),
         "share": ((0.0, "%", 1),),
-        "frequency": ((0.0, "Hz", 1),),
+        "frequency": ((10_000.0, "kHz", 2), (0.0, "Hz", 1)),
         "stiffness": ((0.0, "N/mm", 2),),
         "force": ((10_000.0, "kN", 2), (0.0, "N", 1)),
         "force_per_length": ((0.0, "N/m", 1),),
