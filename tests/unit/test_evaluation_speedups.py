@@ -10,6 +10,7 @@ import pytest
 from tests.coupled import DEMO, STILL, build_of, edited
 
 from hushwright.errors import InvalidInput
+from hushwright.evaluation import sensitivity
 from hushwright.evaluation.core import couple, couple_sound
 from hushwright.evaluation.couple import evaluate
 from hushwright.evaluation.guard import CannotEvaluate
@@ -112,6 +113,7 @@ def test_an_input_that_cannot_move_up_moves_down_and_turns_its_sign(monkeypatch:
             raise InvalidInput("too stiff")
         return resolve_moved(build, shifts)
 
+    sensitivity._met.cache_clear()
     monkeypatch.setattr("hushwright.evaluation.sensitivity.moved", only_down)
     assert np.sign(contribution(build, core, each.path)) == np.sign(plain)
 
@@ -132,6 +134,7 @@ def test_an_input_that_can_move_neither_way_is_noted(monkeypatch: pytest.MonkeyP
             raise InvalidInput("no")
         return resolve_moved(build, shifts)
 
+    sensitivity._met.cache_clear()
     monkeypatch.setattr("hushwright.evaluation.sensitivity.moved", never)
     monkeypatch.setattr("hushwright.evaluation.sensitivity._met", lambda origin: origin)  # nothing is remembered
     _, notes = with_contributions(build, couple(build))

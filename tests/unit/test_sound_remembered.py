@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 from tests.coupled import build_of, edited
 
-from hushwright.evaluation import core
-from hushwright.evaluation.core import HEARD_OF_BRIEF, HEARD_OF_BUILD, couple
+from hushwright.evaluation import heard
+from hushwright.evaluation.core import couple
+from hushwright.evaluation.heard import HEARD_OF_BRIEF, HEARD_OF_BUILD
 from hushwright.model.build import Build
 from hushwright.model.wishes import BriefInPlace
 
@@ -50,7 +51,7 @@ def test_sound_reads_nothing_of_a_build_that_its_memory_does_not_compare(
 ) -> None:
     build = build_of(TEXTS[example])
     read: set[str] = set()
-    plain = core._sounds_of
+    plain = heard._sounds_of
 
     def watched(*given, **named):  # type: ignore[no-untyped-def]
         with monkeypatch.context() as patched:
@@ -58,7 +59,7 @@ def test_sound_reads_nothing_of_a_build_that_its_memory_does_not_compare(
                 patched.setattr(kind, each.name, Watched(each.name, kind.__dict__[each.name], read))
             return plain(*given, **named)
 
-    monkeypatch.setattr(core, "_sounds_of", watched)
+    monkeypatch.setattr(heard, "_sounds_of", watched)
     forget()
     couple(build)
     assert read

@@ -7,10 +7,11 @@ import pytest
 from tests.coupled import DEMO, build_of, core_of
 from tests.plain_builds import plain_build
 
-from hushwright.evaluation.core import first_take, setting_of
 from hushwright.evaluation.floor import floating_room
+from hushwright.evaluation.heard import setting_of
 from hushwright.evaluation.outside import outside_of
 from hushwright.evaluation.sound import Network, Standing, network_of, outside_levels, standing_in
+from hushwright.evaluation.space import first_take
 from hushwright.evaluation.ways import sum_levels
 from hushwright.model.build import Build, Room
 from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from tests.coupled import DEMO, build_of, core_of, edited, paths_between, paths_to_quiet, value_of
 
-from hushwright.evaluation import core, sound
+from hushwright.evaluation import heard, sound
 from hushwright.evaluation.couple import Core, couple
 from hushwright.evaluation.results import PathLevel
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
@@ -71,9 +71,9 @@ def nothing_remembered() -> Iterator[None]:
     """Sound computed anew, and nothing of it left for other tests: what is replaced here is no input of a build."""
     core_of(DEMO)
     core_of(BOOTH)
-    core._heard.cache_clear()
+    heard._heard.cache_clear()
     yield
-    core._heard.cache_clear()
+    heard._heard.cache_clear()
 
 
 @pytest.mark.usefixtures("nothing_remembered")

@@ -9,8 +9,8 @@ import numpy as np
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.air_flow import flows_in
 from hushwright.evaluation.air_sound import end_sound
-from hushwright.evaluation.core import setting_of
 from hushwright.evaluation.floor import floating_room
+from hushwright.evaluation.heard import setting_of
 from hushwright.evaluation.layers import porous_of
 from hushwright.evaluation.results import SILENCE
 from hushwright.evaluation.sound import standing_in

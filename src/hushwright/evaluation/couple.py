@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import cast
 
 from hushwright.evaluation.absorption import room_field, room_sound
 from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.core import Core, couple, setting_of
+from hushwright.evaluation.core import Core, couple, with_sound
 from hushwright.evaluation.cost import cost_of, cost_quantities
-from hushwright.evaluation.floor import floating_room, settled
+from hushwright.evaluation.floor import settled
 from hushwright.evaluation.guard import at, located
+from hushwright.evaluation.heard import Heard, Sounds, heard_of, is_remembered, setting_of
+from hushwright.evaluation.parts import Parts, floats_of, parts_of
 from hushwright.evaluation.predictions import face_predictions
-from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.results import Evaluation, FacePrediction, Quantity, Resonance, RoomSound
+from hushwright.evaluation.results_cost import CostResult
 from hushwright.evaluation.sensitivity import InputChanges, changes_by, joined
 from hushwright.evaluation.space import first_take
 from hushwright.model.build import Build, Input
@@ -71,37 +74,127 @@ def evaluate_nominal(build: Build) -> tuple[Evaluation, Core]:
     CannotEvaluate
         If a part lies outside what its law takes; says which, with file and line.
     """
+    return joined_nominal(build, silent_parts(build), sound_alone(build))
+
+
+@dataclass(frozen=True, slots=True)
+class SoundAlone:
+    """All of a nominal Evaluation that is about sound, so that one process can send it to another."""
+
+    sounds: Sounds
+    quantities: dict[str, Quantity]
+    faces: tuple[FacePrediction, ...]
+    resonances: tuple[Resonance, ...]
+    rooms: tuple[RoomSound, ...]
+    heard: Heard | None = None  # with the build; stays at home
+
+    def light(self) -> SoundAlone:
+        """The same without the build: to be sent, and joined in another process."""
+        return replace(self, heard=None)
+
+
+def silent_parts(build: Build) -> Parts:
+    """Everything of a nominal Evaluation that needs no sound, its cost included.
+
+    Raises
+    ------
+    CannotEvaluate
+        If a part lies outside what its law takes; says which, with file and line.
+    """
     with located(build.document):
         build = with_cables(build)
-        core = couple(build)
-        air = Air(build.brief.air_temperature)
-        setting = setting_of(build, air)
-        state = first_take(build)
-        loaded = settled(build, floating_room(build, state, air))
-        faces, resonances = face_predictions(loaded, setting)
+        parts = parts_of(build, build, floats_of(build))
+        parts.add("cost", lambda found: _cost(build, found))
+    return parts
+
+
+def sound_alone(build: Build) -> SoundAlone:
+    """All of a nominal Evaluation that is about sound.
+
+    Raises
+    ------
+    CannotEvaluate
+        If a part lies outside what its law takes; says which, with file and line.
+    """
+    with located(build.document):
+        build = with_cables(build)
+        air, floats, state = Air(build.brief.air_temperature), floats_of(build), first_take(build)
+        heard, setting = heard_of(build, air, floats), setting_of(build, air)
+        faces, resonances = face_predictions(settled(build, floats[state.name]), setting)
         rooms = []
         for room in build.rooms:
             with at(room.place):
                 rooms.append(room_sound(room, room_field(room, state.people_in(room.name), setting)))
-    quantities = dict(core.quantities)
-    cost = cost_of(build)
-    cost_quantities(build, cost, quantities)
+    return SoundAlone(heard.sounds, heard.quantities, faces, resonances, tuple(rooms), heard)
+
+
+def sounds_as_before(build: Build) -> bool:
+    """Whether the sound of a build was worked out in this process not long ago."""
+    with located(build.document):
+        build = with_cables(build)
+        return is_remembered(build, floats_of(build))
+
+
+def joined_nominal(build: Build, parts: Parts, sound: SoundAlone) -> tuple[Evaluation, Core]:
+    """Join what needs no sound with the sound, whoever worked them out.
+
+    Parameters
+    ----------
+    build : Build
+        What is there.
+    parts : Parts
+        As `silent_parts` gives them.
+    sound : SoundAlone
+        As `sound_alone` gives it.
+
+    Returns
+    -------
+    tuple of Evaluation and Core
+        As `evaluate_nominal` gives them.
+
+    Raises
+    ------
+    CannotEvaluate
+        If a part lies outside what its law takes; says which, with file and line.
+    """
+    with located(build.document):
+        build = with_cables(build)
+        core = replace(with_sound(build, parts, sound.sounds, sound.quantities), heard=sound.heard)
+    cost = parts.found["cost"]
     nominal = Evaluation(
-        build, quantities, core.backgrounds, core.between_rooms, core.neighbours, faces, resonances, tuple(rooms),
-        core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat,
-        cost=cost, signals=core.signals, safety=core.safety, wiring=core.wiring, power=core.power,
+        build, core.quantities | cost.quantities, core.backgrounds, core.between_rooms, core.neighbours, sound.faces,
+        sound.resonances, sound.rooms, core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat,
+        cost=cost.result, signals=core.signals, safety=core.safety, wiring=core.wiring, power=core.power,
         use=core.use, complete=False,
     )  # fmt: skip
     return nominal, core
 
 
-def changes_of(nominal: Evaluation, core: Core, inputs: Sequence[Input]) -> tuple[InputChanges, ...]:
+def core_alone(build: Build) -> tuple[Build, Core]:
+    """What the inputs are moved from, where nobody asks for the nominal Evaluation; the build with its cables.
+
+    Raises
+    ------
+    CannotEvaluate
+        If a part lies outside what its law takes; says which, with file and line.
+    """
+    with located(build.document):
+        return with_cables(build), couple(build)
+
+
+def _cost(build: Build, quantities: dict[str, Quantity]) -> CostResult:
+    cost = cost_of(build)
+    cost_quantities(build, cost, quantities)
+    return cost
+
+
+def changes_of(nominal: Evaluation | Build, core: Core, inputs: Sequence[Input]) -> tuple[InputChanges, ...]:
     """Work out what some of the inputs change, as one of several processes may do.
 
     Parameters
     ----------
-    nominal : Evaluation
-        As `evaluate_nominal` gives it.
+    nominal : Evaluation or Build
+        As `evaluate_nominal` gives it, or its build alone.
     core : Core
         As `evaluate_nominal` gives it.
     inputs : sequence of Input
@@ -117,8 +210,9 @@ def changes_of(nominal: Evaluation, core: Core, inputs: Sequence[Input]) -> tupl
     CannotEvaluate
         If the build itself lies outside what a law takes.
     """
-    with located(nominal.build.document):
-        return changes_by(nominal.build, core, inputs)
+    build = nominal if isinstance(nominal, Build) else nominal.build
+    with located(build.document):
+        return changes_by(build, core, inputs)
 
 
 def completed(nominal: Evaluation, parts: Iterable[InputChanges]) -> Evaluation:

@@ -11,10 +11,11 @@ from hushwright.document.edits import Edit, edited
 from hushwright.document.read import read_document_text
 from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.core import Core, couple, couple_sound, setting_of
+from hushwright.evaluation.core import Core, couple, couple_sound
 from hushwright.evaluation.faces import Setting, opening_partition, surface_partition
 from hushwright.evaluation.floor import floating_room, settled
 from hushwright.evaluation.guard import CannotEvaluate
+from hushwright.evaluation.heard import setting_of
 from hushwright.evaluation.mass import masses_in
 from hushwright.evaluation.predictions import face_prediction
 from hushwright.evaluation.pricing import naming_of, priced
