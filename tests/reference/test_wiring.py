@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from tests.coupled import core_of
+from tests.coupled import DEMO, build_of, core_of
 from tests.unit.wiring_cases import WIRED
 
+from hushwright.evaluation.drops import drop_legs
 from hushwright.physics.electrical.conductors import (
     CIRCULAR_MIL,
     ampacity,
@@ -224,3 +225,27 @@ def test_the_wiring_of_two_rooms_by_hand() -> None:
     assert lamps.ampacity == 25.0  # 1.5 mm² as 16 AWG at 105 °C
     total = lamps.drop + main.drop
     assert lamps.drop_from_source == pytest.approx(total)
+
+
+def test_the_drop_to_the_lamps_of_the_demo_leg_by_leg_by_hand() -> None:
+    """01_iec60228_max_resistance, class 5, taken to 40 °C by 0.00393 per kelvin (IEC 60028, memory)."""
+    wiring = build_of(DEMO).wiring
+    assert wiring is not None
+    printed = {row["mm2"]: float(row["class5_6_plain"]) for row in rows("01_iec60228_max_resistance.csv")}
+    lead, feed = drop_legs(wiring, "quiet_feed")
+    # Up behind the driver and back to the board; up the side, across, along to the lamps: 10 % slack.
+    first = 1.1 * (math.hypot(0.5, 0.1, 0.35) + math.hypot(0.5, 0.2))
+    second = 1.1 * (math.hypot(0.55, 0.915) + math.hypot(0.8, 0.2) + 2.2)
+    warm = 1.0 + 0.00393 * 20.0
+    # Lamps 30 W, headphones 30 W, lock and detectors 12 W at 25.6 V; of the bank those, the converter's 2 kVA at 88 %
+    # and 21 V, the other lamps' 25 W, and what the fans draw.
+    fans = next(each.current for each in wiring.circuits if each.name == "fan_feed")
+    current = 72.0 / 25.6
+    bank = current + 2000.0 / 0.88 / 21.0 + 25.0 / 25.6 + fans
+    by_hand = [(first, printed["70"] * warm, bank), (second, printed["2.5"] * warm, current)]
+    for leg, (length, ohms, amperes) in zip((lead, feed), by_hand, strict=True):
+        assert leg.length == pytest.approx(length)
+        assert (1000.0 * leg.resistance, leg.temperature) == pytest.approx((ohms, 40.0))
+        assert leg.current == pytest.approx(amperes)
+        assert leg.lost == pytest.approx(2.0 * length * ohms / 1000.0 * amperes)
+        assert leg.share == pytest.approx(leg.lost / 25.6)

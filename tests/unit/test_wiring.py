@@ -10,12 +10,14 @@ from tests.unit.wiring_cases import BY_NEC, GLAND, POWER, ROUTES, WIRED
 from hushwright.document.read import read_document_text
 from hushwright.drawings.electrical import circuit_schedule
 from hushwright.errors import Diagnostic, InvalidInput
+from hushwright.evaluation.drops import drop_legs
 from hushwright.model.resolve import resolve
 from hushwright.physics.electrical.conductors import ampacity, conductor_of_area, conductor_of_gauge, conductors
 from hushwright.physics.electrical.fault import short_circuit_current
 from hushwright.physics.electrical.fuses import interrupt_rating
 from hushwright.physics.electrical.voltage_drop import loop_resistance, thinnest_for_drop
 from hushwright.report.as_json import check_json
+from hushwright.report.explain import explanation
 from hushwright.report.wiring import circuit_csv, schedule, wiring
 
 
@@ -292,3 +294,26 @@ def test_list_sheet_and_spreadsheet_tell_the_own_drop_and_that_from_the_source_a
         assert (float(row[own]), float(row[whole])) == pytest.approx(
             (100 * each.drop, 100 * each.drop_from_source), abs=0.006
         )
+
+
+@pytest.mark.parametrize("rules", ["ABYC E-11", "ISO 13297", "NEC 551"])
+def test_an_explained_drop_is_told_leg_by_leg_and_adds_up_to_that_of_the_list(rules: str) -> None:
+    text = edited(WIRED, ("rules: ABYC E-11", f"rules: {rules}"), ("area: 35 mm2", "awg: 2"))
+    found = evaluation_of(text)
+    verdict = next(each for each in verdicts_of(text).values() if each.id.startswith("voltage-drop-"))
+    circuit = next(each for each in found.wiring.circuits if each.name.replace("_", "-") in verdict.id)
+    wiring = build_of(text).wiring
+    assert wiring is not None
+    legs = drop_legs(wiring, circuit.name)
+    assert sum(each.share for each in legs) == pytest.approx(circuit.drop_from_source)
+    told = explanation(verdict, found, "metric").splitlines()
+    at = next(number for number, line in enumerate(told) if line.endswith("own drop"))
+    for leg, line in zip(legs, told[at + 1 :], strict=False):
+        assert f"{leg.length:.2f} m" in line
+        assert f"{leg.temperature:g} °C" in line
+        assert f"{1000.0 * leg.resistance:.3f} Ω/km" in line
+        assert line.endswith(f"{leg.lost:.3f} V  {100.0 * leg.share:>6.1f} %")
+    assert told[at + 1 + len(legs)].split()[:2] == ["in", "all"]
+    assert told[at + 1 + len(legs)].endswith(f"{100.0 * circuit.drop_from_source:.1f} %")
+    assert f"own drop {100.0 * circuit.drop:.1f} %" in verdict.hint
+    assert f"in all {100.0 * circuit.drop_from_source:.1f} %" in verdict.hint

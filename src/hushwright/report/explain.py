@@ -22,6 +22,7 @@ from hushwright.physics.acoustics.spread import INTERVAL
 from hushwright.report import heat, sections, structure, wiring
 from hushwright.report.air_steps import balance
 from hushwright.report.bands import strip_scale
+from hushwright.report.drop_steps import drop_leg_by_leg
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import counted, heading, labelled, shortened, table, wrapped
@@ -54,6 +55,7 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
         lines += [*heading(words("weakest_paths")), *octaves, *rows, f"  {strip_scale()}"]
         lines += _path_notes(paths, evaluation, system) + need_rows(verdict, evaluation)
         lines += _faces(paths, evaluation, system)
+    lines += drop_leg_by_leg(verdict, evaluation, system)
     lines += _tables(verdict, evaluation, system)
     lines += balance(verdict, evaluation, system)
     return "\n".join(lines + _sources(verdict, paths, evaluation, system))

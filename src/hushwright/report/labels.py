@@ -236,6 +236,7 @@ LABELS: Final = {
     "voltage": "voltage",
     "current": "current",
     "conductor": "conductor",
+    "copper_at": "copper at",
     "carries": "carries",
     "drop": "own drop",
     "drop_in_all": "in all",

@@ -19,7 +19,8 @@ _FOOT = 0.3048
 _GAUGE = " AWG"
 
 
-def _spoken(name: str) -> str:
+def spoken(name: str) -> str:
+    """Name of the file as words."""
     return name.replace("_", " ")
 
 
@@ -30,7 +31,7 @@ def wiring(evaluation: Evaluation, system: System) -> list[str]:
     if found.bank_fault is not None:
         lines += wrapped(f"{label('bank_short')} {shown(round(found.bank_fault), 'current', system)}", indent=2)
     for tie in (*found.ties, *found.without_gland):
-        lines += wrapped(f"{label('route')} {_spoken(tie.route)}, {tie.face}: {tie.why}", indent=2, hanging=4)
+        lines += wrapped(f"{label('route')} {spoken(tie.route)}, {tie.face}: {tie.why}", indent=2, hanging=4)
     return [*heading(words("wiring")), *lines] if lines else []
 
 
@@ -43,7 +44,7 @@ def schedule(evaluation: Evaluation, system: System) -> str:
     lines += ["", *wrapped(_DROPS, indent=2)]
     lines += ["", *_fuses(found, system), ""]
     for each in found.circuits:
-        text = f"{_spoken(each.name)}: {restated(_told(each), system)}{_in_gauges(each, system)}"
+        text = f"{spoken(each.name)}: {restated(_told(each), system)}{_in_gauges(each, system)}"
         lines += wrapped(f"{text}{_isolator(each, system)}", indent=2, hanging=4)
     return "\n".join([*lines, "", *wrapped(_CAUTION, indent=2)])
 
@@ -60,7 +61,7 @@ def _isolator(one: CircuitResult, system: System) -> str:
     return f"; {label('isolator')} {shown(one.isolator_distance, 'length', system)} from {one.isolator}"
 
 
-def _lost(drop: float) -> str:
+def lost(drop: float) -> str:
     """Share of the voltage to a tenth of a percent, as on the sheet of circuits."""
     return f"{100.0 * drop:.1f} %"
 
@@ -87,10 +88,10 @@ def _circuits(found: WiringResults, system: System) -> list[str]:
     keys = ("circuit", "from", "way", "voltage", "current", "conductor", "carries", "drop", "drop_in_all", "fuse")
     rows = [tuple(label(key) for key in keys)]
     rows += [
-        (shortened(_spoken(each.name), _NAME_WIDTH), shortened(_spoken(each.takes_from), _NAME_WIDTH),
-         _way(each.length, system), f"{each.voltage:g} V", _amperes(each.current), _conductor(each, system),
-         _NOTHING if each.ampacity is None else _amperes(each.ampacity), _lost(each.drop), _lost(each.drop_from_source),
-         _NOTHING if each.fuse is None else _amperes(each.fuse))
+        (shortened(spoken(each.name), _NAME_WIDTH), shortened(spoken(each.takes_from), _NAME_WIDTH),
+         way(each.length, system), f"{each.voltage:g} V", amperes(each.current), _conductor(each, system),
+         _NOTHING if each.ampacity is None else amperes(each.ampacity), lost(each.drop), lost(each.drop_from_source),
+         _NOTHING if each.fuse is None else amperes(each.fuse))
         for each in found.circuits
     ]  # fmt: skip
     return table(rows, right=(2, 3, 4, 6, 7, 8, 9))
@@ -101,7 +102,7 @@ def _fuses(found: WiringResults, system: System) -> list[str]:
     keys = ("circuit", "fuse", "type", "short", "interrupts", "residual", "isolator")
     rows = [tuple(label(key) for key in keys)]
     rows += [
-        (shortened(_spoken(each.name), _NAME_WIDTH), _NOTHING if each.fuse is None else _amperes(each.fuse),
+        (shortened(spoken(each.name), _NAME_WIDTH), _NOTHING if each.fuse is None else amperes(each.fuse),
          each.fuse_type or _NOTHING, _NOTHING if each.fault is None else f"{each.fault:.0f} A",
          _NOTHING if each.interrupt is None else f"{each.interrupt:.0f} A",
          _NOTHING if each.residual is None else f"{1000.0 * each.residual[0]:g} mA, {each.residual[1]}",
@@ -111,19 +112,24 @@ def _fuses(found: WiringResults, system: System) -> list[str]:
     return table(rows, right=(1, 3, 4))
 
 
-def _amperes(current: float) -> str:
+def amperes(current: float) -> str:
+    """Current to three digits."""
     return f"{current:.0f} A" if current >= 100.0 else f"{float(f'{current:.3g}'):g} A"
 
 
-def _way(length: float, system: System) -> str:
+def way(length: float, system: System) -> str:
+    """Length of a circuit one way."""
     return f"{length / _FOOT:.1f} ft" if system == "us" else f"{length:.2f} m"
 
 
 def _conductor(one: CircuitResult, system: System) -> str:
+    return cores_and_size(one.cores, one.conductor, one.area, system)
+
+
+def cores_and_size(cores: int, conductor: str, area: float, system: System) -> str:
     """Cores and size; a gauge keeps its name where gauges are bought."""
-    size = one.conductor if system == "us" and one.conductor.endswith(_GAUGE) else shown(one.area, "cross_section",
-                                                                                         system)  # fmt: skip
-    return f"{one.cores} × {size}"
+    gauged = system == "us" and conductor.endswith(_GAUGE)
+    return f"{cores} × {conductor if gauged else shown(area, 'cross_section', system)}"
 
 
 def circuit_csv(evaluation: Evaluation, system: System) -> str:

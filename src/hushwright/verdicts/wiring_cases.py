@@ -85,10 +85,11 @@ def carries(_evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, st
 def drop(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
     """What may be lost up to the end of a circuit."""
     rules = evaluation.wiring.rules
-    drop = f"{_spoken(one.name)} loses {one.drop * one.voltage:.2f} V of {one.voltage:g} V on its own"
+    own = f"own drop {100.0 * one.drop:.1f} %, {one.drop * one.voltage:.2f} V of {one.voltage:g} V"
+    told = f"{_spoken(one.name)}: {own} over {one.length:.1f} m one way; in all {100.0 * one.drop_from_source:.1f} %"
     asked = "3 % where it matters and 10 % elsewhere are ABYC E-11's; NEC advises 3 % and 5 % in all"
     return (one.allowed_drop, f"allowed drop in the build file, counted after {rules}; {asked}", ".allowed_drop",
-            f"{_thicker(one)}; {drop}, over {one.length:.1f} m one way")  # fmt: skip
+            f"{_thicker(one)}; {told}")  # fmt: skip
 
 
 def _thicker(one: CircuitResult) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from hushwright.errors import InvalidInput
 from hushwright.physics._guard import not_negative, positive
 from hushwright.physics.electrical.conductors import (
@@ -16,7 +18,80 @@ from hushwright.physics.electrical.conductors import (
 
 _FOOT = 0.3048
 _CONSTANT = {"ABYC E-11": 10.75, "NEC 551": 12.9}
+_TEMPERATURE = {"ABYC E-11": 29.0, "NEC 551": 82.0}  # °C of copper at which these constants hold
 _METRIC_TEMPERATURE = 40.0  # °C of a conductor that carries what it should; common practice, no source
+
+
+@dataclass(frozen=True, slots=True)
+class CountedResistance:
+    """Resistance of a conductor as the rules count a drop, one way.
+
+    Parameters
+    ----------
+    per_length : float
+        Resistance [Ω/m].
+    temperature : float
+        Of the copper [°C].
+    basis : str
+        Table or constant, and the area taken.
+
+    Examples
+    --------
+    >>> CountedResistance(0.0086, 40.0, "IEC 60228").temperature
+    40.0
+    """
+
+    per_length: float
+    temperature: float
+    basis: str
+
+
+def counted_resistance(conductor: Conductor, rules: RuleSet) -> CountedResistance:
+    """Resistance of a metre of conductor as the rules count the drop, and where it is from.
+
+    Parameters
+    ----------
+    conductor : Conductor
+        Its size.
+    rules : str
+        ``ABYC E-11``, ``ISO 13297`` or ``NEC 551``.
+
+    Returns
+    -------
+    CountedResistance
+        Resistance, temperature and source.
+
+    Raises
+    ------
+    InvalidInput
+        If the rules are unknown.
+
+    Notes
+    -----
+    See `loop_resistance`.
+
+    References
+    ----------
+    .. [1] ABYC E-11, NFPA 70 chapter 9, IEC 60228.
+
+    Examples
+    --------
+    >>> round(1000 * counted_resistance(conductors("mm2")[4], "ISO 13297").per_length, 3)
+    8.607
+    """
+    if rules not in RULE_SETS:
+        raise InvalidInput(f"rules are {rules!r}; there are {', '.join(RULE_SETS)}")
+    constant = _CONSTANT.get(rules)
+    if constant is None or conductor.name.endswith("mm²"):
+        metric = conductor.name.endswith("mm²")
+        basis = "greatest resistance of IEC 60228, class 5" if metric else "copper of IEC 60028 over the nominal area"
+        return CountedResistance(resistance_at(conductor.resistance_per_length, _METRIC_TEMPERATURE),
+                                 _METRIC_TEMPERATURE, f"{basis}, from 20 °C to 40 °C")  # fmt: skip
+    least = rules == "ABYC E-11"
+    area = conductor.least_area if least else conductor.conductor_area
+    over = "least area of SAE J1127" if least else "nominal area"
+    return CountedResistance(constant * CIRCULAR_MIL / _FOOT / area, _TEMPERATURE[rules],
+                             f"{constant:g} Ω·CM/ft of {rules} over the {over}")  # fmt: skip
 
 
 def loop_resistance(conductor: Conductor, length: float, rules: RuleSet) -> float:
@@ -58,13 +133,7 @@ def loop_resistance(conductor: Conductor, length: float, rules: RuleSet) -> floa
     24.2
     """
     not_negative("length", length, "m")
-    if rules not in RULE_SETS:
-        raise InvalidInput(f"rules are {rules!r}; there are {', '.join(RULE_SETS)}")
-    constant = _CONSTANT.get(rules)
-    if constant is None or conductor.name.endswith("mm²"):
-        return resistance_at(conductor.resistance_per_length, _METRIC_TEMPERATURE) * 2.0 * length
-    area = conductor.least_area if rules == "ABYC E-11" else conductor.conductor_area
-    return constant * CIRCULAR_MIL / _FOOT / area * 2.0 * length
+    return counted_resistance(conductor, rules).per_length * 2.0 * length
 
 
 def voltage_drop(current: float, conductor: Conductor, length: float, rules: RuleSet) -> float:
