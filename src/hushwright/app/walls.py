@@ -29,7 +29,9 @@ from hushwright.document.edits import bare_unit, edited
 from hushwright.document.nodes import Path, parse_path
 from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.evaluation.needs import needs_of, share_of, sounds_of
+from hushwright.evaluation.seals import slit_share_of
 from hushwright.search.build_ups import layered_named, layered_names
+from hushwright.verdicts.seals import said_of_slit
 
 if TYPE_CHECKING:
     from hushwright.evaluation.needs import FaceNeed, Sound
@@ -134,7 +136,8 @@ class Walls:
             box = Choice()
             box.on("choose", self._choose_sound)
             box.show(label="Against", options=list(chosen.items()), chosen=need.sound.key if need else "")
-        for text in said_of(need, self.view.face):
+        slit = slit_share_of(evaluation, self.view.face)
+        for text in (*said_of(need, self.view.face), *([] if slit is None else [said_of_slit(slit)])):
             ui.label(text)
         face = next((one for one in evaluation.faces if one.name == self.view.face), None)
         ui.label(f"Sound reduction of {spoken(self.view.face)}: as it is, and needed").classes("hw-note")

@@ -137,7 +137,7 @@ class FaceNeed:
     @property
     def loudest_others(self) -> tuple[str, ...]:
         """Loudest other ways where they alone are over, one for each run of bands, lowest band first."""
-        own = set(_own(self.sound.paths, self.together))
+        own = set(ways_through(self.sound.paths, self.together))
         rest = [path for path in self.sound.paths if path not in own]
         found = (max(rest, key=lambda path: path.levels[band]).name for band in self.beyond_it if rest)
         return tuple(dict.fromkeys(found))
@@ -177,7 +177,7 @@ def face_need(
     (vehicle, places, the sound outside) move both sums: :math:`u^2 = (u_c E_a/(E_a - E_o))^2 + u_{own}^2 +
     (u_o E_o/(E_a - E_o))^2`. Our own reasoning, no source.
     """
-    own = _own(sound.paths, together)
+    own = ways_through(sound.paths, together)
     if not own:
         return None
     levels = np.asarray(sound.levels)
@@ -212,7 +212,7 @@ def share_of(sound: Sound, name: str) -> float | None:
     float or None
         Over all bands as the ear weighs them for a limit in dB(A), else in the octave or third that decides.
     """
-    own = _own(sound.paths, (name,))
+    own = ways_through(sound.paths, (name,))
     if not own:
         return None
     weights = sound.allowance.weights(sound.levels)
@@ -221,7 +221,7 @@ def share_of(sound: Sound, name: str) -> float | None:
     return float(10.0 ** ((energy_sum_level(mine + weights) - whole) / 10.0))
 
 
-def _own(paths: Iterable[PathLevel], together: tuple[str, ...]) -> tuple[PathLevel, ...]:
+def ways_through(paths: Iterable[PathLevel], together: tuple[str, ...]) -> tuple[PathLevel, ...]:
     """Ways through some faces or openings: straight, by their battens and fixings, by their slits."""
     names = tuple(name.replace(".", " ").replace("_", " ") for name in together)
     kinds = ("through", "bridges", "opening", "slit", "hole", "duct")
@@ -382,6 +382,6 @@ def asked_faces(evaluation: Evaluation) -> tuple[str, ...]:
     names += [opening.name for opening in build.openings]
     found: dict[tuple[str, ...], str] = {}
     for name in names:
-        if _own(paths, (name,)):
+        if ways_through(paths, (name,)):
             found.setdefault(names_with(build, name), name)
     return tuple(found.values())

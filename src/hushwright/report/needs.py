@@ -7,10 +7,12 @@ from typing import Any
 
 from hushwright.evaluation.needs import FaceNeed, asked_faces, needs_of
 from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.seals import slit_share_of
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, table, wrapped
 from hushwright.report.verdict_text import percent_cell
+from hushwright.verdicts.seals import said_of_slit
 from hushwright.verdicts.verdict import Verdict
 
 _COUNTS = 0.01
@@ -40,7 +42,19 @@ def need_rows(verdict: Verdict, evaluation: Evaluation) -> list[str]:
         for each in found
     ]  # fmt: skip
     told = f"Against {found[0].sound.asks}; {found[0].sound.drawn}. Nominal, all other ways as they stand."
-    return [*heading(words("needed")), *wrapped(told, indent=2), *table(rows, right=(1, 4))]
+    lines = [*heading(words("needed")), *wrapped(told, indent=2), *table(rows, right=(1, 4))]
+    return lines + _slit_lines(found, evaluation)
+
+
+def _slit_lines(needs: list[FaceNeed], evaluation: Evaluation) -> list[str]:
+    """What the slits of the listed doors and windows count."""
+    lines = []
+    for need in needs:
+        slit = slit_share_of(evaluation, need.name)
+        if slit is not None:
+            told = said_of_slit(slit)
+            lines += wrapped(f"{_named(need.together)}: {told[0].lower()}{told[1:]}", indent=4, hanging=6)
+    return lines
 
 
 def _named(together: tuple[str, ...]) -> str:

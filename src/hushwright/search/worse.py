@@ -42,6 +42,8 @@ def why_no_better(each: Compared, first: Compared, key: str, deciding: int) -> s
     is_quieter = now > before + _NO_BETTER if key.startswith("rooms/") else now < before - _NO_BETTER
     if is_quieter or one.surface_density < old.surface_density - _HEAVIER:
         return ""
+    if each.edits and all("seals" in edit.path for edit in each.edits):
+        return f"moves it by {abs(now - before):.1g} dB: the slit at its seals is a small way here"
     gains = [after - earlier for after, earlier in zip(one.reduction, old.reduction, strict=True)]
     band, gain = THIRD_OCTAVE_BANDS[deciding], gains[deciding]
     worst = min(range(len(gains)), key=lambda at: gains[at])

@@ -10,6 +10,7 @@ from hushwright.evaluation.deciding import deciding_of
 from hushwright.evaluation.results import AtNeighbours, Background, BetweenRooms, Evaluation, PathLevel, Quantity
 from hushwright.model.build import Target
 from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.seals import leaf_not_seals
 
 _OF_ONE_WAY = 0.25
 """Share [-] of what may come in that the quietened ways may still bring together, at the least."""
@@ -61,7 +62,8 @@ def _named(paths: Sequence[PathLevel], count: int, beside: str = "") -> str:
 def _what_to_do(found: Background | BetweenRooms | AtNeighbours, evaluation: Evaluation, over: float) -> str:
     """What would do, and the ways that let most through where the limit is decided."""
     band, paths = deciding_of(found, evaluation.build)
-    return what_to_quieten(paths, over, _quantity(found, evaluation), band)
+    told = what_to_quieten(paths, over, _quantity(found, evaluation), band)
+    return "; ".join(each for each in (told, leaf_not_seals(paths, evaluation)) if each)
 
 
 def what_to_quieten(paths: tuple[PathLevel, ...], over: float, quantity: Quantity, band: str = "") -> str:
