@@ -12,11 +12,12 @@ from hypothesis import strategies as st
 from tests.plain_builds import plain_build
 
 from hushwright.app import glance
-from hushwright.app.computing import Computed, Order, compute, provisional, read, stages_of
+from hushwright.app.computing import Computed, Order, compute, from_halves, provisional, read, stages_of
 from hushwright.app.desk import Desk
-from hushwright.app.worker import Worker
+from hushwright.app.worker import Halves, Worker
 from hushwright.app.workspace import Workspace
 from hushwright.errors import InvalidInput
+from hushwright.evaluation import core, couple, heard
 from hushwright.evaluation.couple import changes_of, completed, evaluate_nominal
 from hushwright.verdicts.judge import judge
 
@@ -54,6 +55,42 @@ def test_shares_of_processes_are_the_whole(shares: int) -> None:
     nominal = next(one.nominal for one in stages if one.nominal is not None)
     changes = [each for stage in stages for each in stage.changes or ()]
     assert completed(nominal, changes).quantities == whole_of(TEXT).quantities
+
+
+def test_two_processes_tell_a_half_each_where_the_sound_is_new_and_the_first_all_where_it_is_not() -> None:
+    text = TEXT.replace("tallest: 1700", "tallest: 1712")
+    reading = read(text, "van.yaml")
+    assert reading.build is not None
+    orders = [Order(1, text, "van.yaml", share, 2, reading.document) for share in range(2)]
+    heard._lately.clear()  # as in a new process
+    silent, sound = (next(stages_of(order)) for order in orders)
+    assert silent.silent is not None
+    assert silent.nominal is None
+    plain, _ = evaluate_nominal(reading.build)
+    joined = from_halves(reading.build, silent.silent, sound.sound)
+    assert joined == plain
+    assert list(joined.quantities) == list(plain.quantities)
+    (again, *_) = stages_of(orders[0])
+    assert again.nominal is not None
+    assert again.nominal.quantities == plain.quantities
+
+
+@pytest.mark.parametrize("where", ["heard_of", "parts_of", "with_sound"])
+def test_what_no_law_takes_is_told_once_whichever_half_finds_it(where: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    reading = read(TEXT, "van.yaml")
+
+    def refuses(*_: object, **__: object) -> None:
+        raise InvalidInput("too much")
+
+    monkeypatch.setattr(couple, where, refuses)
+    monkeypatch.setattr(core, "heard_of", refuses)
+    orders = [Order(1, TEXT, "van.yaml", share, 2, reading.document) for share in range(2)]
+    heard._lately.clear()
+    halves, told = Halves(reading), set()
+    for stage in (stage for order in orders for stage in stages_of(order)):
+        told |= {each.note for each in halves.joined(stage)[1] if stage.silent is not None or stage.sound}
+        told |= {each.note for each in stage.problems}
+    assert told == {"too much"}
 
 
 @cache

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import pickle
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -14,6 +15,8 @@ if TYPE_CHECKING:
     from multiprocessing.connection import Connection
 
     from hushwright.document.document import Document
+    from hushwright.evaluation.core import Core
+    from hushwright.evaluation.parts import Part
     from hushwright.evaluation.results import Evaluation
     from hushwright.evaluation.sensitivity import InputChanges
     from hushwright.model.build import Build
@@ -79,11 +82,13 @@ class Order:
 
 @dataclass(frozen=True, slots=True)
 class Stage:
-    """Part of an answer: the nominal Evaluation, what some inputs change, or problems that end it."""
+    """Part of an answer: the nominal Evaluation, or half of it, what some inputs change, or problems that end it."""
 
     number: int
     share: int
     nominal: Evaluation | None = None
+    silent: dict[str, Part] | None = None
+    sound: bytes = b""  # pickled; nobody opens it where the nominal Evaluation comes as a whole
     changes: tuple[InputChanges, ...] | None = None
     problems: tuple[Diagnostic, ...] = ()
 
@@ -132,9 +137,10 @@ def refused(text: str, problems: tuple[Diagnostic, ...], seconds: float = 0.0) -
 def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> Iterator[Stage]:
     """Answer an order stage by stage; ends without its last stage where a newer order has overtaken it.
 
-    The process with the first share tells the nominal Evaluation as soon as it has it.
+    The process with the first share tells the nominal Evaluation as soon as it has it. Where its sound is new and there
+    is another process, that one tells the sound at the same time as this one tells all else.
     """
-    from hushwright.evaluation.couple import changes_of, evaluate_nominal, with_build
+    from hushwright.evaluation.couple import changes_of
     from hushwright.evaluation.guard import CannotEvaluate
     from hushwright.evaluation.sensitivity import dealt
 
@@ -143,22 +149,78 @@ def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> It
     if reading.build is None or reading.errors:
         yield Stage(order.number, order.share, problems=reading.problems)
         return
+    begin = _without_sound_first if order.share == 0 else _with_sound_first
     try:
-        nominal, core = evaluate_nominal(reading.build)
-        if order.share == 0:
-            sent = with_build(nominal, None) if known else nominal
-            yield Stage(order.number, 0, nominal=sent, problems=reading.problems)
-        found: list[InputChanges] = []
-        for each in dealt(nominal.build.inputs, order.share, order.shares):
+        found = yield from begin(order, reading.build, reading.problems, overtaken)
+        if found is None:
+            return
+        build, core = found
+        changes: list[InputChanges] = []
+        for each in dealt(build.inputs, order.share, order.shares):
             if overtaken():
                 return
-            found.extend(changes_of(nominal, core, (each,)))
+            changes.extend(changes_of(build, core, (each,)))
     except CannotEvaluate as problem:
         if problem.diagnostic is None:
             raise
         yield Stage(order.number, order.share, problems=(*reading.problems, problem.diagnostic))
         return
-    yield Stage(order.number, order.share, changes=tuple(found))
+    yield Stage(order.number, order.share, changes=tuple(changes))
+
+
+_Begun = Generator[Stage, None, "tuple[Build, Core] | None"]
+
+
+def _without_sound_first(
+    order: Order, build: Build, problems: tuple[Diagnostic, ...], overtaken: Callable[[], bool]
+) -> _Begun:
+    """Nominal numbers of the first process; without the sound at first, where that has to be worked out."""
+    from hushwright.evaluation.couple import joined_nominal, silent_parts, sound_alone, sounds_as_before, with_build
+
+    known = order.document is not None
+    silent = silent_parts(build)
+    halves = known and order.shares > 1 and not sounds_as_before(build)
+    if halves:
+        yield Stage(order.number, 0, silent=silent.light(), problems=problems)
+        if overtaken():
+            return None
+    nominal, core = joined_nominal(build, silent, sound_alone(build))
+    if not halves:
+        yield Stage(order.number, 0, nominal=with_build(nominal, None) if known else nominal, problems=problems)
+    return nominal.build, core
+
+
+def _with_sound_first(
+    order: Order, build: Build, problems: tuple[Diagnostic, ...], overtaken: Callable[[], bool]
+) -> _Begun:
+    """What the inputs are moved from; the second process tells the sound of it first."""
+    from hushwright.evaluation.couple import core_alone, silent_parts, sound_alone
+    from hushwright.evaluation.guard import CannotEvaluate
+
+    if order.share == 1 and order.document is not None:
+        try:
+            sound = sound_alone(build)
+        except CannotEvaluate:
+            silent_parts(build)  # what is wrong there is told first, whichever process finds it
+            raise
+        yield Stage(order.number, 1, sound=pickle.dumps(sound.light(), pickle.HIGHEST_PROTOCOL), problems=problems)
+        if overtaken():
+            return None
+    return core_alone(build)
+
+
+def from_halves(build: Build, silent: dict[str, Part], sound: bytes) -> Evaluation:
+    """Nominal Evaluation from what two processes have told of it.
+
+    Raises
+    ------
+    CannotEvaluate
+        If what needs both lies outside what its law takes.
+    """
+    from hushwright.evaluation.couple import joined_nominal
+    from hushwright.evaluation.parts import Parts
+
+    return joined_nominal(build, Parts(found=dict(silent)), pickle.loads(sound))[0]
 
 
 def with_reading(nominal: Evaluation, reading: Reading | None) -> Evaluation:

@@ -25,6 +25,7 @@ from hushwright.app.computing import (
     Reading,
     Stage,
     document_of,
+    from_halves,
     provisional,
     ready_to_judge,
     refused,
@@ -36,6 +37,7 @@ from hushwright.app.computing import (
 if TYPE_CHECKING:
     from hushwright.document.document import Document
     from hushwright.errors import Diagnostic
+    from hushwright.evaluation.parts import Part
     from hushwright.evaluation.results import Evaluation
     from hushwright.evaluation.sensitivity import InputChanges
 
@@ -213,6 +215,7 @@ class Worker:
     ) -> Computed | None:
         nominal: Evaluation | None = None
         problems: tuple[Diagnostic, ...] = ()
+        halves = Halves(already)
         parts: dict[int, tuple[InputChanges, ...]] = {}
         while nominal is None or len(parts) < self.shares:
             stage = await self._inbox.get()
@@ -222,12 +225,42 @@ class Worker:
                 continue
             if stage.share == _OVERTAKEN:
                 return None
-            if stage.nominal is not None:
-                nominal, problems = with_reading(stage.nominal, already), stage.problems
-                if early is not None:
-                    early(provisional(order.text, nominal, earlier, problems))
-            elif stage.changes is not None:
+            if stage.changes is not None:
                 parts[stage.share] = stage.changes
-            else:
+            elif stage.nominal is None and stage.silent is None and not stage.sound:
                 return refused(order.text, stage.problems)
+            elif nominal is None:
+                nominal, wrong = halves.joined(stage)
+                if wrong:
+                    return refused(order.text, (*stage.problems, *wrong))
+                if nominal is not None:
+                    problems = stage.problems
+                    if early is not None:
+                        early(provisional(order.text, nominal, earlier, problems))
         return whole(order.text, nominal, tuple(chain.from_iterable(parts.values())), problems)
+
+
+class Halves:
+    """The nominal Evaluation as it comes: whole from one process, or in two halves from two."""
+
+    def __init__(self, reading: Reading | None) -> None:
+        self._reading = reading
+        self._silent: dict[str, Part] | None = None
+        self._sound = b""
+
+    def joined(self, stage: Stage) -> tuple[Evaluation | None, tuple[Diagnostic, ...]]:
+        """The nominal Evaluation as soon as it is all there, or why it cannot be joined."""
+        from hushwright.evaluation.guard import CannotEvaluate
+
+        if stage.nominal is not None:
+            return with_reading(stage.nominal, self._reading), ()
+        self._silent, self._sound = stage.silent or self._silent, stage.sound or self._sound
+        build = None if self._reading is None else self._reading.build
+        if self._silent is None or not self._sound or build is None:
+            return None, ()
+        try:
+            return from_halves(build, self._silent, self._sound), ()
+        except CannotEvaluate as problem:
+            if problem.diagnostic is None:
+                raise
+            return None, (problem.diagnostic,)
