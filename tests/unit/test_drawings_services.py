@@ -107,8 +107,8 @@ def too_close(drawing: Drawing, results: WiringResults) -> Iterator[str]:
     for line in drawing.elements:
         if not isinstance(line, Polyline) or line.closed:
             continue
-        circuit = circuits[line.part]
-        ends = {circuit.takes_from, *circuit.gives_to, circuit.name}
+        circuit = circuits.get(line.part)  # none of a line that the circuits of a node share
+        ends = {line.part} if circuit is None else {circuit.takes_from, *circuit.gives_to, circuit.name}
         for number, (a, b) in enumerate(pairwise(line.points)):
             touching = ends if number in (0, len(line.points) - 2) or a[1] == b[1] else {circuit.name}
             for part, box in signs:
@@ -149,17 +149,28 @@ def meets(one: Box, other: Box) -> bool:
 
 
 def reached(drawing: Drawing, circuit: CircuitResult, *, blown: bool) -> set[str]:
-    """What the lines of a circuit lead to from its source, all the way or with its fuse taken out."""
+    """What the lines of a circuit lead to from its source, all the way or with its fuse taken out.
+
+    A node is its box and the lines that its circuits share; a line that only crosses those does not join them.
+    """
     lines = [each for each in drawing.elements if isinstance(each, Polyline)]
     boxes = {each.part: around(each.points) for each in lines if each.closed}
-    pieces = [around(pair) for each in lines if not each.closed and each.part == circuit.name
-              for pair in pairwise(each.points)]  # fmt: skip
+    shared = {name: [around(pair) for each in lines if each.part == name and not each.closed
+                     for pair in pairwise(each.points)] for name in boxes}  # fmt: skip
+    pieces = [pair for each in lines if not each.closed and each.part == circuit.name for pair in pairwise(each.points)]
     if blown:
-        pieces = [piece for piece in pieces if not meets(piece, boxes[circuit.name])]
-    found = [boxes[circuit.takes_from]]
-    while more := [piece for piece in pieces if piece not in found and any(meets(piece, each) for each in found)]:
+        pieces = [pair for pair in pieces if not meets(around(pair), boxes[circuit.name])]
+
+    def joins(pair: tuple[Point, Point], node: str) -> bool:
+        ends = [around((end,)) for end in pair]
+        return meets(around(pair), boxes[node]) or any(meets(end, each) for end in ends for each in shared[node])
+
+    found = [pair for pair in pieces if joins(pair, circuit.takes_from)]
+    while more := [
+        one for one in pieces if one not in found and any(meets(around(one), around(each)) for each in found)
+    ]:
         found += more
-    return {name for name in circuit.gives_to if any(meets(boxes[name], each) for each in found[1:])}
+    return {name for name in circuit.gives_to if any(joins(pair, name) for pair in found)}
 
 
 def fused_and_drawn(results: WiringResults, paper: str) -> Iterator[str]:
