@@ -1,17 +1,22 @@
 """Pictures of anchors, doors and alarms show what the verdicts judge."""
 
 import math
+from pathlib import Path
 
 import pytest
 from tests.coupled import DEMO, build_of, evaluation_of
 from tests.plain_builds import plain_build
 
 from hushwright.app.group_pictures import drawn_of
+from hushwright.drawings.every_sheet import every_sheet
 from hushwright.drawings.held import held
+from hushwright.drawings.paper import paper_named
 from hushwright.drawings.primitives import Balloon, Polyline, Text
 from hushwright.drawings.ways_out import doors, safety
 from hushwright.evaluation.anchoring import loads_at_worst
 from hushwright.evaluation.couple import evaluate_nominal
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
 
 
 def test_loads_at_the_anchors_balance_the_push_and_hold_the_largest_that_is_judged() -> None:
@@ -65,3 +70,20 @@ def test_everything_that_warns_has_a_number_in_the_picture_of_safety() -> None:
 def test_a_van_without_any_of_it_has_no_such_picture() -> None:
     evaluation = evaluate_nominal(build_of(plain_build()))[0]
     assert [drawn_of(group, evaluation, "metric") for group in ("Anchoring", "Doors", "Safety", "Quiet")] == [None] * 4
+
+
+def test_the_picture_of_safety_is_a_sheet_with_a_key() -> None:
+    sheet = next(each for each in every_sheet(build_of(DEMO), paper_named("A4")) if each.name == "safety")
+    assert sheet.title == "Alarms, equipment and ways out"
+    assert sheet.drawing is not None
+    assert any("fire extinguisher" in text for _mark, text in sheet.drawing.key)
+    assert "safety" not in {each.name for each in every_sheet(build_of(plain_build()), paper_named("A4"))}
+
+
+def test_a_second_way_out_of_a_room_is_dashed_and_things_of_a_short_room_do_not_lie_on_each_other() -> None:
+    drawn = safety(build_of((EXAMPLES / "hearing-screening-van.yaml").read_text(encoding="utf-8")))
+    assert drawn is not None
+    ways = [each for each in drawn.elements if isinstance(each, Polyline) and each.layer == "line"]
+    assert [way.dashed for way in ways] == [False, True, False, True]
+    places = [each.at for each in drawn.elements if isinstance(each, Balloon)]
+    assert len(set(places)) == len(places)

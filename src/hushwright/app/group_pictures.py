@@ -25,8 +25,8 @@ def drawn_of(group: str, evaluation: Evaluation, system: System) -> Drawn | None
     if group == "Anchoring":
         return held.held(evaluation, system)
     if group == "Doors":
-        return ways_out.doors(evaluation.build, system)
-    return ways_out.safety(evaluation.build, system) if group == "Safety" else None
+        return ways_out.doors(evaluation.build, system, _SCALE)
+    return ways_out.safety(evaluation.build, system, _SCALE) if group == "Safety" else None
 
 
 class GroupPicture:

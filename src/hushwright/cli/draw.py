@@ -43,7 +43,7 @@ def draw(
     form: Annotated[Format, typer.Option("--format", help="What to write.")] = Format.PDF,
     units: UnitsOption = Units.METRIC,
 ) -> None:
-    """Draw a build: views, build-ups, doors and windows, services, cuts with templates, parts, plates for the saw.
+    """Draw a build: views, build-ups, doors and windows, services, alarms and ways out, cuts, parts, plates.
 
     PDF holds all sheets, true to scale on the paper; SVG is one file for each drawing; DXF one for each drawing and
     for each sheet part, true to size in millimetres or inches; glTF is the whole in three dimensions.

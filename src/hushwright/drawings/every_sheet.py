@@ -12,7 +12,7 @@ from hushwright.drawings.geometry import room_holding
 from hushwright.drawings.heights import heights_told
 from hushwright.drawings.levels import ceiling, floor
 from hushwright.drawings.openings import openings_drawn
-from hushwright.drawings.paper import Paper, room_for_drawing
+from hushwright.drawings.paper import Paper, fitted, room_for_drawing
 from hushwright.drawings.part_sheets import part_drawings, part_list
 from hushwright.drawings.parts import parts_of
 from hushwright.drawings.plan import plan
@@ -24,6 +24,7 @@ from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import Sheet
 from hushwright.drawings.single_lines import single_lines
 from hushwright.drawings.templates import template_sheets
+from hushwright.drawings.ways_out import safety
 from hushwright.errors import InvalidInput
 from hushwright.evaluation.chargers import with_chargers
 from hushwright.evaluation.wiring import wiring_of
@@ -32,7 +33,7 @@ from hushwright.units import System
 
 
 def every_sheet(build: Build, paper: Paper, system: System = "metric") -> tuple[Sheet, ...]:
-    """All sheets: views first, then services, cuts with their templates, and parts.
+    """All sheets: views first, then services, safety, cuts with their templates, and parts.
 
     Parameters
     ----------
@@ -48,8 +49,8 @@ def every_sheet(build: Build, paper: Paper, system: System = "metric") -> tuple[
     tuple of Sheet
         Each with a name of its own; what the build does not have has no sheet.
     """
-    return (*_views(build, paper, system), *_services(build, paper, system), *_cuts(build, paper, system),
-            *_parts(build, paper, system))  # fmt: skip
+    return (*_views(build, paper, system), *_services(build, paper, system), *_safety(build, paper, system),
+            *_cuts(build, paper, system), *_parts(build, paper, system))  # fmt: skip
 
 
 def named(sheets: tuple[Sheet, ...], names: tuple[str, ...]) -> tuple[Sheet, ...]:
@@ -105,6 +106,13 @@ def _services(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
     if len(signals.rows) > 1:
         sheets.append(Sheet("signals", "Signal lines", tables=(signals,)))
     return tuple(sheets)
+
+
+def _safety(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:
+    """Drawn twice: names of rooms find their place at the scale that fits the paper."""
+    rough = safety(build, system)
+    drawn = None if rough is None else safety(build, system, fitted(rough, paper, system).scale)
+    return () if drawn is None else (Sheet(drawn.name, drawn.title, drawn),)
 
 
 def _cuts(build: Build, paper: Paper, system: System) -> tuple[Sheet, ...]:

@@ -9,6 +9,7 @@ from hushwright.drawings.geometry import half_width, spoken
 from hushwright.drawings.in_plan import openings_in_plan
 from hushwright.drawings.plan import CUT_HEIGHT
 from hushwright.drawings.primitives import Balloon, Circle, Drawing, Element, Line, Point, Polyline, Text
+from hushwright.drawings.room_names import name_alone
 from hushwright.drawings.use_in_plan import swings_in_plan
 from hushwright.model.build import Build
 from hushwright.model.safety_in_place import SafetyInPlace, WayOutInPlace
@@ -19,11 +20,12 @@ _APART = 0.06  # m, between ways that go through the same opening
 _HEAD = 0.07  # m, of an arrow
 _MARK = 0.05  # m, of a thing on the wall or ceiling
 _NEXT = 0.24  # m, between things drawn side by side
+_LINES = "thick lines are ways out, dashed where a room has another one"
 _KINDS = {"smoke": "smoke detector", "carbon monoxide": "carbon monoxide detector",
           "carbon dioxide": "carbon dioxide detector"}  # fmt: skip
 
 
-def doors(build: Build, system: System = "metric") -> Drawing | None:
+def doors(build: Build, system: System = "metric", scale: float = 20.0) -> Drawing | None:
     """Plan of the ways out of every room with the clear width of each opening.
 
     Parameters
@@ -32,6 +34,8 @@ def doors(build: Build, system: System = "metric") -> Drawing | None:
         The van.
     system : {"metric", "us"}
         Units of the widths.
+    scale : float
+        At which it will be shown [-].
 
     Returns
     -------
@@ -51,11 +55,12 @@ def doors(build: Build, system: System = "metric") -> Drawing | None:
         width, height = (format_quantity(each, "length", system) for each in (door.clear_width, door.clear_height))
         inside = f", opens from inside by {door.inside}" if door.inside else ""
         key.append((str(number), f"{spoken(door.name)}: {width} wide and {height} high are clear{inside}"))
-    seen = "seen from above, front of the van to the left; thick lines are ways out"
+    found += _names(build, scale, found)
+    seen = f"seen from above, front of the van to the left; {_LINES}"
     return Drawing("ways-out", "Ways out and clear widths", seen, tuple(found), tuple(key))
 
 
-def safety(build: Build, system: System = "metric") -> Drawing | None:
+def safety(build: Build, system: System = "metric", scale: float = 20.0) -> Drawing | None:
     """Plan of detectors, sounders and lights of each room, exhausts and intakes, the bank, and the ways out.
 
     Parameters
@@ -64,6 +69,8 @@ def safety(build: Build, system: System = "metric") -> Drawing | None:
         The van.
     system : {"metric", "us"}
         Units of the distances.
+    scale : float
+        At which it will be shown [-].
 
     Returns
     -------
@@ -79,12 +86,18 @@ def safety(build: Build, system: System = "metric") -> Drawing | None:
     for number, (at, name, what) in enumerate(_things(build, said, system), start=1):
         found += [Circle(at, _MARK, "signals", name), Balloon(at, str(number), part=name)]
         key.append((str(number), what))
-    seen = "seen from above, front of the van to the left; things in a room are drawn in a row where no place is said"
-    return Drawing("safety", "Alarms and ways out", seen, tuple(found), tuple(key))
+    found += _names(build, scale, found)
+    seen = f"seen from above, front of the van to the left; {_LINES}; things without a place in the file stand in a row"
+    return Drawing("safety", "Alarms, equipment and ways out", seen, tuple(found), tuple(key))
 
 
 def _ground(build: Build) -> list[Element]:
-    return [*van_in_plan(build), *openings_in_plan(build, CUT_HEIGHT), *swings_in_plan(build)]
+    van = [each for each in van_in_plan(build) if not isinstance(each, Text)]  # names go where nothing else is
+    return [*van, *openings_in_plan(build, CUT_HEIGHT), *swings_in_plan(build)]
+
+
+def _names(build: Build, scale: float, drawn: list[Element]) -> list[Element]:
+    return [name_alone(room, CUT_HEIGHT, scale, drawn) for room in build.rooms]
 
 
 def _things(build: Build, said: SafetyInPlace, system: System) -> list[tuple[Point, str, str]]:
@@ -106,8 +119,9 @@ def _things(build: Build, said: SafetyInPlace, system: System) -> list[tuple[Poi
         inside += [(None, f"flashing light, {each.intensity:g} cd")
                    for each in said.visual_signals if each.room == room.name]  # fmt: skip
         left = room.section.half_width_at("left", CUT_HEIGHT)
+        step = min(_NEXT, (room.length - 0.3) / max(len(inside) - 1, 1))
         for at, (edge_at, what) in enumerate(inside):
-            station = min(room.front + 0.2 + _NEXT * at, room.rear - 0.1)
+            station = room.front + 0.2 + step * at
             found.append(((station, -left + (0.15 if edge_at is None else edge_at)), room.name, what))
     for exhaust in said.exhausts:
         apart = format_quantity(exhaust.apart.value, "length", system)
@@ -129,7 +143,8 @@ def _ways(build: Build, said: SafetyInPlace) -> list[Element]:
         points = _points(build, way, _APART * (index - (len(said.ways_out) - 1) / 2.0))
         if len(points) < 2:
             continue
-        found.append(Polyline(points, "line", way.room, dashed=index % 2 == 1))
+        first = next(each for each in said.ways_out if each.room == way.room)
+        found.append(Polyline(points, "line", way.room, dashed=way is not first))
         (x0, y0), (x1, y1) = points[-2:]
         angle = math.atan2(y1 - y0, x1 - x0)
         for turn in (2.7, -2.7):  # rad, both sides of the head

@@ -17,19 +17,20 @@ _FAMILIES: Final = {
     "plan": "plan", "left-side": "left side", "right-side": "right side", "section": "sections", "floor": "floor",
     "ceiling": "ceiling", "build-ups": "build-ups", "battens": "battens and bearers", "opening": "doors and windows",
     "air": "duct runs", "routes": "routes", "power": "single-line diagram", "circuits": "circuits",
-    "signals": "signal lines", "cuts": "cuts", "template": "templates", "parts": "parts", "plates": "plates",
+    "signals": "signal lines", "safety": "alarms, equipment and ways out", "cuts": "cuts",
+    "template": "templates", "parts": "parts", "plates": "plates",
 }  # fmt: skip
 """Beginnings of the names of sheets, in their order, and what they are called on a card."""
 
 _OF_A_KIND: Final = {
     "sheet": ("build-ups", "parts", "plates"), "batten": ("battens", "section"), "bearer": ("battens", "floor"),
     "mount": ("floor",), "gland": ("routes", "signals"), "absorber": ("ceiling", "build-ups"),
-    "fill": ("build-ups", "section"), "alarm": ("plan", "circuits"), "detector": ("plan", "circuits"), "anchor": (),
+    "fill": ("build-ups", "section"), "alarm": ("safety", "circuits"), "detector": ("safety", "circuits"), "anchor": (),
 }  # fmt: skip
 _OF_A_GROUP: Final = {
     "build-ups": ("build-ups",), "treatments": ("ceiling",), "openings": ("opening",), "air": ("air", "section"),
     "climate": ("plan",), "power": ("power", "circuits", "routes"), "signals": ("signals", "routes"),
-    "safety": ("plan",), "cuts": ("cuts", "template"), "fittings": ("plan", "left-side", "right-side"),
+    "safety": ("safety",), "cuts": ("cuts", "template"), "fittings": ("plan", "left-side", "right-side"),
 }  # fmt: skip
 
 
