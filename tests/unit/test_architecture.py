@@ -73,8 +73,6 @@ def copied_source(tmp_path: Path) -> Path:
         folder = (package / file).parent
         folder.mkdir(parents=True, exist_ok=True)
         (folder / "__init__.py").touch()
-    if not (package / "units.py").exists():
-        (package / "units.py").touch()
     (package / "physics/acoustics/trespass_back.py").write_text(
         "from hushwright.physics.acoustics.trespass import thing\n", encoding="utf-8"
     )

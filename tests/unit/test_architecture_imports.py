@@ -14,8 +14,8 @@ FILES = sorted((SOURCE / "hushwright").rglob("*.py"))
 
 # package from outside → rooms it may be imported in ("" is everywhere); docs/decisions/0002 says why each is there
 ENTRANCES = {
-    "numpy": {"physics", "evaluation", "costing", "measurements", "listening", "search", "drawings", "model"},
-    "scipy": {"physics", "evaluation", "measurements", "listening", "search"},
+    "numpy": {"physics", "evaluation", "costing", "search", "drawings", "model"},
+    "scipy": {"physics", "evaluation", "search"},
     "pydantic": {"document", "library"},
     "pydantic_core": {"document"},
     "typing_extensions": {"document"},

@@ -27,7 +27,6 @@ ARRAY = re.compile(r"\b(ArrayLike|NDArray)\b|tuple\[float, \.\.\.\]|Sequence\[fl
 UNIT = re.compile(r"\[([^\[\]]+)\]")
 # A shape, a count of values, or the function where it is said.
 SHAPE = re.compile(r"shape|length|scalar|values|one per|of any|see `")
-# Each stands for two or three quantities across our domains, or for nothing in particular.
 # Modules that read published tables; the rows carry their own sources.
 TABLES = ("acoustics.published.",)
 # Names that take the unit of what they belong to.
@@ -50,6 +49,7 @@ SYNONYMS = {
     "flow_resistance": "flow_resistivity",
     "transmission_factor": "transmission_coefficient",
 }
+# Each stands for two or three quantities across our domains, or for nothing in particular.
 AMBIGUOUS = {"R", "c", "alpha", "eta", "lambda_", "U", "Q", "data", "info", "params", "utils", "manager", "helper"}
 
 

@@ -31,7 +31,7 @@ from hushwright.physics.acoustics.slits import Slit, circular_hole_transmission,
 CAB = "cab"
 _SLIT_UNCERTAINTY = 3.0  # dB beside the spread of its width; common practice, no source
 _HOLE_UNCERTAINTY = 3.0  # dB; common practice, no source
-_DUCT_UNCERTAINTY = 4.0  # dB until duct noise is computed; common practice, no source
+_DUCT_UNCERTAINTY = 4.0  # dB of what a duct lets through as an opening; common practice, no source
 _LEAST_SLIT = 1e-6  # m; narrower is closed
 _SEALED_RING = 1e-4  # m, slit left round a sealed gland; common practice, no source
 NEVER = 1e-14  # m², nothing passes
