@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from hushwright.library.library import Library
+    from hushwright.search.first_look import FirstLook
     from hushwright.search.questions import Question
 
 
@@ -58,19 +59,28 @@ def first(
         look = first_look(answers, library)
     except CannotLook as problem:
         refuse_file(problem.diagnostics)
-    say(first_look_page(look, units.system))
+    try:
+        _write(look, path, pdf, units)
+    finally:  # what fifteen answers have brought is shown even where no file takes it
+        say(first_look_page(look, units.system))
+    if pdf:
+        say(f"\nWritten: {Path(pdf)}")
+    if path:
+        say(f"\n{path} is written.\nNext: hushwright check {path}")
+
+
+def _write(look: FirstLook, path: str, pdf: str, units: Units) -> None:
+    """Write the build file and the page as PDF, as far as they are asked for."""
+    if path:
+        from hushwright.cli.writing import write_new
+
+        write_new(Path(path), look.text.encode("utf-8"))
     if pdf:
         from hushwright.cli.writing import save_paper
         from hushwright.report.papers.first_look import first_look_paper
         from hushwright.report.papers.setting import paper_pdf
 
-        say("")
         save_paper(Path(pdf), paper_pdf(first_look_paper(look, units.system), look.evaluation.build, units.system))
-    if path:
-        from hushwright.cli.writing import write_new
-
-        write_new(Path(path), look.text.encode("utf-8"))
-        say(f"\n{path} is written.\nNext: hushwright check {path}")
 
 
 def _check_places(path: str, pdf: str) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import re
 import sys
@@ -33,8 +34,12 @@ def say(text: str) -> None:
 
 
 def complain(text: str) -> None:
-    """Print on the error stream, so that what is piped on stays clean."""
-    write(sys.stderr, text)
+    """Print on the error stream, so that what is piped on stays clean.
+
+    Where nobody reads that, the work goes on: a remark must not keep a file from being written.
+    """
+    with contextlib.suppress(ReaderLeft):
+        write(sys.stderr, text)
 
 
 def tinted(text: str) -> str:

@@ -15,6 +15,7 @@ from hushwright.cli.writing import check_new, write_new
 if TYPE_CHECKING:
     from hushwright.search.quiet_steps import Looking, Quietened
     from hushwright.search.quietening import Quietening
+    from hushwright.units import System
 
 NOT_MET = 1
 
@@ -50,17 +51,14 @@ def quieten(
     evaluation, _ = read_evaluation(file, as_json=as_json)
     text = evaluation.build.document.text
     found = _searched(Quietening(text, file, verdict, evaluation, until_sure=not nominal))
-    if as_json:
-        from hushwright.report.as_json import SCHEMA, written
-        from hushwright.report.quieten import quietened_nodes
-
-        say(written({"schema": SCHEMA, **quietened_nodes(found, units.system)}))
-    else:
-        from hushwright.report.quieten import quietened_text
-
-        say(quietened_text(found, units.system))
-    if write and found.steps:
-        _write(write, found.text, quiet=as_json)
+    writes = bool(write and found.steps)
+    try:
+        if writes:
+            write_new(Path(write), found.text.encode("utf-8"))
+    finally:  # what a long search has found is shown even where no file takes it
+        say(_told(found, units.system, as_json=as_json))
+    if writes and not as_json:
+        say(f"\n{write} is written with all steps.\nNext: hushwright check {write}")
     if found.ending != "meets":
         raise typer.Exit(NOT_MET)
 
@@ -94,7 +92,11 @@ def _tell(looking: Looking) -> None:
         complain(f"round {looking.round}: {looking.number} changes to look at")
 
 
-def _write(path: str, text: str, *, quiet: bool) -> None:
-    write_new(Path(path), text.encode("utf-8"))
-    if not quiet:
-        say(f"\n{path} is written with all steps.\nNext: hushwright check {path}")
+def _told(found: Quietened, system: System, *, as_json: bool) -> str:
+    from hushwright.report.quieten import quietened_nodes, quietened_text
+
+    if as_json:
+        from hushwright.report.as_json import SCHEMA, written
+
+        return written({"schema": SCHEMA, **quietened_nodes(found, system)})
+    return quietened_text(found, system)

@@ -45,8 +45,10 @@ def report(
     else:
         check_folder(folder)
     case = _case(file, units.system)
-    for name in names:
-        _write(Path(out) if single else folder / f"{name}.pdf", case, name)
+    written = [Path(out) if single else folder / f"{name}.pdf" for name in names]
+    for name, path in zip(names, written, strict=True):
+        _write(path, case, name)
+    say("\n".join(f"Written: {path}" for path in written))
 
 
 def change(
@@ -69,6 +71,7 @@ def change(
     from hushwright.report.papers.setting import paper_pdf
 
     save_paper(Path(out), paper_pdf(paper, after.evaluation.build, units.system))
+    say(f"Written: {Path(out)}")
 
 
 def _chosen(typed: Sequence[str], known: tuple[str, ...]) -> tuple[str, ...]:

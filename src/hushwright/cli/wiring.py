@@ -63,10 +63,11 @@ def _tell_course(evaluation: Evaluation, name: str, picture: str | None, system:
         names += [each.name for each in signals.lines] if signals is not None else []
         refuse(f"no circuit or signal line is called {name!r}; there are {', '.join(names) or 'none'}.")
     drawing = drawn(evaluation.build, found, system)
-    say("\n".join([drawing.title, *(f"  {mark:<3} {text}" for mark, text in drawing.key),
-                   *(f"  beside it: {text}" for text in drawing.remarks)]))  # fmt: skip
     if picture is not None:
         from hushwright.drawings.svg import svg
 
         write_new(Path(picture), svg(drawing, _SCALE, system).encode())
+    say("\n".join([drawing.title, *(f"  {mark:<3} {text}" for mark, text in drawing.key),
+                   *(f"  beside it: {text}" for text in drawing.remarks)]))  # fmt: skip
+    if picture is not None:
         say(f"\n{picture}")

@@ -1,4 +1,7 @@
-"""Files that a command writes: why it cannot, in words, and what to do; nobody's other file is written over."""
+"""Files that a command writes: why it cannot, in words, and what to do; nobody's other file is written over.
+
+A command writes all its files before it prints: whoever reads may leave at any line (`| head`), and the file is there.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,6 @@ import errno
 from pathlib import Path
 
 from hushwright.cli.options import refuse
-from hushwright.cli.output import say
 
 PDF, WORKBOOK = b"%PDF", b"PK"
 """How what a command writes begins: a file that begins otherwise is somebody's own."""
@@ -75,11 +77,10 @@ def write_new(path: Path, content: bytes) -> None:
 
 
 def save_paper(path: Path, content: bytes) -> None:
-    """Write a paper and say so; folders on the way are made."""
+    """Write a paper; folders on the way are made."""
     check_file(path, PDF)
     make_folder(path.parent)
     write_bytes(path, content)
-    say(f"Written: {path}")
 
 
 def unwritable(path: Path, problem: OSError | ValueError) -> str:
