@@ -7,6 +7,12 @@ from tests.unit.test_model_diagnostics import only
 
 from hushwright.drawings.primitives import Circle
 from hushwright.drawings.ways_out import safety
+from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.report.papers.blocks import Say, Table
+from hushwright.report.papers.common import Case
+from hushwright.report.papers.on_site import handover
+from hushwright.report.safety import safety as safety_text
+from hushwright.report.safety import safety_nodes
 
 SMOKE = "{kind: smoke, room: quiet_room, fixed_on: ceiling, from_edge: 400}"
 
@@ -56,3 +62,24 @@ def test_detectors_and_equipment_are_drawn_where_they_are() -> None:
     assert (1.5, -0.3) in centres
     assert (2.0, -0.4) in centres
     assert any("fire extinguisher, 2 kg" in text for _, text in drawing.key)
+
+
+def test_the_report_tells_what_is_aboard_where_and_what_is_missing() -> None:
+    two = ("[fire extinguisher]", "[fire extinguisher, first aid kit]")
+    evaluation = evaluate_nominal(build_of(but(ASKED, *EXTINGUISHER, two)))[0]
+    told = " ".join(" ".join(safety_text(evaluation, "metric")).split())
+    assert "equipment fire extinguisher, 2 kg (quiet room); missing: first aid kit" in told
+    node = safety_nodes(evaluation, "metric")["safety"]
+    assert [(each["kind"], each["room"]) for each in node["equipment"]] == [("fire extinguisher", "quiet_room")]
+    assert node["equipment_missing"] == ["first aid kit"]
+    bare = evaluate_nominal(build_of(SAFE))[0]
+    assert "equipment" not in safety_nodes(bare, "metric")["safety"]
+
+
+def test_operating_card_and_inspections_name_the_equipment() -> None:
+    evaluation = evaluate_nominal(build_of(but(ASKED, *EXTINGUISHER)))[0]
+    blocks = handover(Case(evaluation, (), (), "metric")).blocks
+    said = [block.text for block in blocks if isinstance(block, Say)]
+    assert "For a fire, the way out and first aid: fire extinguisher, 2 kg (quiet room)." in said
+    cells = [row for block in blocks if isinstance(block, Table) for row in block.rows]
+    assert any(row[0] == "Equipment for fire and first aid" and "2 kg (quiet room)" in row[2] for row in cells)

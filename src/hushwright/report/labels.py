@@ -178,7 +178,7 @@ LABELS: Final = {
     "played": "played",
     "noise": "noise",
     "level": "level",
-    "alarm": "alarm",
+    "alarm": "alarm", "equipment": "equipment",
     "keep_load": "on the keep",
     "lock_load": "on the lock",
     "swing": "swing",

@@ -6,9 +6,11 @@ from typing import Any
 
 from hushwright.evaluation.results import SILENCE, Evaluation
 from hushwright.evaluation.results_safety import AlarmInRoom, WayWalked
+from hushwright.evaluation.safety import equipment_missing
+from hushwright.model.build import Build
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
-from hushwright.report.layout import heading, shortened, table, wrapped
+from hushwright.report.layout import heading, labelled, shortened, table, wrapped
 from hushwright.report.units_out import bare_number, restated, shown
 from hushwright.units import System
 from hushwright.verdicts.alarms import hours, named_part
@@ -23,9 +25,10 @@ def _spoken(name: str) -> str:
 
 
 def safety(evaluation: Evaluation, system: System) -> list[str]:
-    """Ways out, doors, alarms, noise of a day."""
+    """Ways out, doors, alarms, equipment, noise of a day."""
     found = evaluation.safety
-    parts = [_ways(found.ways, system), _doors(evaluation, system), _alarms(found.alarms), _doses(evaluation)]
+    parts = [_ways(found.ways, system), _doors(evaluation, system), _alarms(found.alarms), _equipment(evaluation),
+             _doses(evaluation)]  # fmt: skip
     lines = [line for part in parts if part for line in ("", *part)]
     return [*heading(words("safety")), *lines] if lines else []
 
@@ -71,6 +74,33 @@ def _alarms(alarms: tuple[AlarmInRoom, ...]) -> list[str]:
         for each in alarms
     ]  # fmt: skip
     return [*table(rows, right=(3, 4, 5, 6, 7, 8)), *_under_headphones(alarms)]
+
+
+def equipment_told(evaluation: Evaluation) -> tuple[str, str]:
+    """Equipment for fire, way out and first aid with the room where each piece is, and what is asked for and missing.
+
+    Both empty where the file neither names any nor says what is asked for.
+    """
+    given = evaluation.build.safety
+    if given is None or not (given.equipment or given.asked_said):
+        return "", ""
+    told = []
+    for each in given.equipment:
+        size, room = (f", {each.size}" if each.size else ""), room_of(evaluation.build, each.at[0])
+        told.append(f"{each.kind}{size}{f' ({_spoken(room)})' if room else ''}")
+    return "; ".join(told), ", ".join(equipment_missing(given))
+
+
+def room_of(build: Build, station: float) -> str:
+    """Room in which a station lies, or nothing."""
+    return next((room.name for room in build.rooms if room.front <= station <= room.rear), "")
+
+
+def _equipment(evaluation: Evaluation) -> list[str]:
+    told, missing = equipment_told(evaluation)
+    parts = [told, f"missing: {missing}" if missing else ""]
+    text = "; ".join(each for each in parts if each)
+    return labelled(label("equipment"), text, indent=2, column=14) if text else []
 
 
 def _under_headphones(alarms: tuple[AlarmInRoom, ...]) -> list[str]:
@@ -193,6 +223,21 @@ def _safety_node(evaluation: Evaluation, system: System) -> dict[str, Any]:
             {"name": each.name, "nearest_intake": each.intake, "distance": bare_number(each.distance, "length", system)}
             for each in found.exhausts
         ],
+        **_equipment_nodes(evaluation),
+    }  # fmt: skip
+
+
+def _equipment_nodes(evaluation: Evaluation) -> dict[str, Any]:
+    given = evaluation.build.safety
+    if given is None or not (given.equipment or given.asked_said):
+        return {}
+    return {
+        "equipment": [
+            {"kind": each.kind, "fitting": each.fitting, "size": each.size,
+             "room": room_of(evaluation.build, each.at[0])}
+            for each in given.equipment
+        ],
+        "equipment_missing": list(equipment_missing(given)),
     }  # fmt: skip
 
 

@@ -21,6 +21,7 @@ from hushwright.report.papers.common import Case, cautions, spoken, title_of
 from hushwright.report.papers.hold_points import limits
 from hushwright.report.papers.hold_tables import creep_told, fuse_chart
 from hushwright.report.papers.promise import state_told
+from hushwright.report.safety import equipment_told
 from hushwright.report.units_out import shown
 
 _PLATED = ("road-mass", "front-axle", "rear-axle", "side-balance")
@@ -90,6 +91,10 @@ def _operating(case: Case, book: Handover) -> list[Block]:
     """Steps of the file, then what each state of use needs."""
     blocks: list[Block] = [Heading("Operating card", fresh=True)]
     blocks += [Say(f"{number}. {case.told(step)}") for number, step in enumerate(book.operating, start=1)]
+    aboard, missing = equipment_told(case.evaluation)
+    if aboard or missing:
+        lacks = f"{'. ' if aboard else ''}Missing of what is asked for: {missing}" if missing else ""
+        blocks.append(Say(f"For a fire, the way out and first aid: {case.told(aboard)}{lacks}."))
     rows = tuple(
         (spoken(state.name), state_told(case, state.name),
          ", ".join(map(spoken, state.unloaded)) or "–", ", ".join(map(spoken, state.out)) or "–")
@@ -175,11 +180,19 @@ def _usual(case: Case) -> list[tuple[str, str, str]]:
             "before every use",
             "Test button; heard in every room with its door shut; date of the cell.",
         ),
+        *_of_equipment(case),
         ("Torque of anchors and seats", "12 months", "Marks in line; retightened to the list above."),
         ("Residual-current device", "3 months", "Test button trips it; a licensed person tests it yearly."),
         ("Filters and condensate", "3 months", "Filter clean; water finds its way out."),
         ("Bank", "6 months", "Terminals tight, no swelling, charge as its maker says."),
     ]
+
+
+def _of_equipment(case: Case) -> list[tuple[str, str, str]]:
+    """Extinguishers and the like, where the file names any."""
+    aboard, _missing = equipment_told(case.evaluation)
+    how = "In place and free to take; pressure, seal and dates; served as its maker and local rules ask"
+    return [("Equipment for fire and first aid", "12 months", f"{how}: {case.told(aboard)}.")] if aboard else []
 
 
 def _as_built(case: Case, book: Handover) -> list[Block]:
