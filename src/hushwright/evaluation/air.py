@@ -1,23 +1,16 @@
-"""The air of a Build: flows, breath, draught and fan sound, state by state, and the quantities that are judged."""
+"""The air of a Build: flows, breath and draught, state by state, and the quantities that are judged."""
 
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 
 from hushwright.evaluation.air_draught import terminals_of
 from hushwright.evaluation.air_flow import Flows, flows_in
 from hushwright.evaluation.air_people import air_of_rooms, rooms_with_people, session_of
-from hushwright.evaluation.air_sound import FAN, FLOW, fan_arrivals
-from hushwright.evaluation.background import criterion_quantity, value_alone
-from hushwright.evaluation.results import REPORTED, Background, Bands, PathLevel, Quantity
-from hushwright.evaluation.results_air import AirResults, AirState, FanSound, RoomAir, SessionAir
-from hushwright.evaluation.sound import Network, Standing
-from hushwright.evaluation.uncertainty import combined_uncertainty, path_levels
-from hushwright.evaluation.ways import spread_of, sum_levels
+from hushwright.evaluation.results import REPORTED, Quantity
+from hushwright.evaluation.results_air import AirResults, AirState, RoomAir, SessionAir
 from hushwright.library.records import Limit
-from hushwright.model.build import Build, Situation, StateOfUse, Target
-from hushwright.physics.acoustics.weighting import a_weighted_level
+from hushwright.model.build import Build, StateOfUse
 
 _PERSON = 0.2
 """Share [-] by which one person's breath differs from the table's; Persily and de Jonge 2017 (memory)."""
@@ -141,82 +134,3 @@ def _session_quantities(build: Build, session: SessionAir, quantities: dict[str,
         quantities[f"co2-session/{room}"] = Quantity(
             most, "concentration", share * abs(most - build.air.outdoor_carbon_dioxide)
         )
-
-
-def fan_sound_in(
-    standing: Standing, network: Network, backgrounds: list[Background], quantities: dict[str, Quantity]
-) -> FanSound | None:
-    """What fans and moving air alone make in the quiet room in one state; `None` where nothing moves.
-
-    Where values alone are asked for, they are taken up in the quantities and nothing else is told.
-
-    Parameters
-    ----------
-    standing : Standing
-        Build in one state.
-    network : Network
-        Its ways for diffuse sound.
-    backgrounds : list of Background
-        Those of this state, for the shares.
-    quantities : dict
-        Takes up what verdicts judge.
-
-    Returns
-    -------
-    FanSound or None
-        Levels, ends, shares.
-    """
-    room = standing.build.room_for("quiet")
-    if room is None:
-        return None
-    found, ends = fan_arrivals(standing, network, room)
-    if not found.links:
-        return None
-    build, state = standing.build, standing.state.name
-    own, strictest = build.air.fans_alone, strictest_situation(build)
-    if standing.values_alone:
-        quantities[f"fans-alone/{state}"] = value_alone(sum_levels(found), own)
-        if strictest is not None:
-            quantities[f"fans-in-takes/{state}"] = value_alone(sum_levels(found), strictest.target)
-        return None
-    levels, spread, paths = sum_levels(found), spread_of(found), path_levels(found)
-    # Each way has its own error; the vehicle's allowance is about walls and does not touch a duct's end.
-    uncertainty = combined_uncertainty(paths, spread, 0.0)
-    quantities[f"fans-alone/{state}"] = _judged(levels, uncertainty, paths, spread, own)
-    if strictest is not None:
-        quantities[f"fans-in-takes/{state}"] = _judged(levels, uncertainty, paths, spread, strictest.target)
-    shares = tuple(_shares(each) for each in backgrounds)
-    notes = tuple(dict.fromkeys(note for end in ends for note in end.notes))
-    return FanSound(state, room.name, levels, uncertainty, a_weighted_level(levels), ends, shares, notes, paths)
-
-
-def _judged(
-    levels: Bands, uncertainty: Bands, paths: tuple[PathLevel, ...], spread: Bands, target: Target | None
-) -> Quantity:
-    """Number that the target is about; below the lowest printed curve it is told, not doubted."""
-    found = criterion_quantity(levels, uncertainty, paths, spread, 0.0, target, ())
-    if target is None or found.value > target.value:
-        return found
-    return replace(found, validity=tuple(REPORTED + note.removeprefix(REPORTED) for note in found.validity))
-
-
-def strictest_situation(build: Build) -> Situation | None:
-    """Situation whose limit is lowest."""
-    asked = [each for each in build.brief.situations if each.target is not None]
-    return min(asked, key=_rough, default=None)
-
-
-def _rough(situation: Situation) -> float:
-    """Limit as roughly an A-weighted level: a noise curve lies about 7 dB under it (common practice, no source)."""
-    target = situation.target
-    assert target is not None
-    if target.kind == "dB(A)":
-        return target.value
-    return target.value + 7.0 if target.kind in ("NC", "NR") else 20.0
-
-
-def _shares(found: Background) -> tuple[str, float, float, float]:
-    """Shares of fans, moving air and everything else in the A-weighted energy of a background."""
-    fan = sum(path.share for path in found.paths if path.kind == FAN)
-    flow = sum(path.share for path in found.paths if path.kind == FLOW)
-    return found.situation, fan, flow, max(1.0 - fan - flow, 0.0)

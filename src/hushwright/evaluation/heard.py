@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-from hushwright.evaluation.air import fan_sound_in
 from hushwright.evaluation.alarms import alarms_in, takes_in
 from hushwright.evaluation.between import at_neighbours, between_rooms
 from hushwright.evaluation.faces import Setting
+from hushwright.evaluation.fans_alone import fan_sound_in
 from hushwright.evaluation.floor import Floating
 from hushwright.evaluation.gear_sound import gear_sound_in
 from hushwright.evaluation.played import PlayedInRoom, played_in

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.air import strictest_situation
 from hushwright.evaluation.background import deciding_band, value_alone
+from hushwright.evaluation.fans_alone import strictest_situation
 from hushwright.evaluation.needs import Sound, allowance_of, sounds_of
 from hushwright.evaluation.results import Evaluation, PathLevel, Quantity
 from hushwright.model.build import Target

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from hushwright.evaluation.air import strictest_situation, warning_limit
+from hushwright.evaluation.air import warning_limit
 from hushwright.evaluation.deciding import deciding_paths
+from hushwright.evaluation.fans_alone import strictest_situation
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.evaluation.results_air import AirState, FanSound, RoomAir, RunFlow
 from hushwright.library.records import Limit
