@@ -218,6 +218,15 @@ def test_the_usual_build_fails_in_nothing_that_its_topics_do_not_tell() -> None:
     assert usual_look().chosen.beside == ()
 
 
+def test_the_usual_build_carries_an_extinguisher_and_a_kit_and_asks_what_rules_want() -> None:
+    look = usual_look()
+    one = next(each for each in look.verdicts if each.id == "equipment-aboard")
+    assert (one.value, one.verdict) == (0.0, "unproven")
+    assert "`safety.equipment_asked`" in one.hint
+    assert {"fire extinguisher", "first aid kit"} <= {each.fitting for each in look.evaluation.build.masses}
+    assert not {each.name for each in look.evaluation.cost.unpriced} & {"fire extinguisher", "first aid kit"}
+
+
 def test_what_is_unlikely_is_hard_to_reach_and_not_merely_tight() -> None:
     worst = next(each.worst for each in usual_look().chosen.topics if each.worst is not None)
     words = [topics_of((replace(worst, verdict="unproven", chance=chance),))[0].word for chance in (0.16, 0.34)]

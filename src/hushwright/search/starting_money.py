@@ -19,7 +19,8 @@ _PRICES = (
     ("cable", "250..700", "piece"), ("panels on the roof", "350..800", "piece"),
     ("quiet furniture", "400..1200", "piece"), ("mounts and brackets", "500..1100", "piece"),
     ("fans and boxes", "100..300", "piece"), ("detector", "35..60", "piece"), ("alarm", "30..50", "piece"),
-    ("warning light", "40..70", "piece"),
+    ("warning light", "40..70", "piece"), ("fire extinguisher", "35..60", "piece"),
+    ("first aid kit", "15..35", "piece"),
 )  # fmt: skip
 _COVERED = {"converter": "converter and chargers", "shore charger": "converter and chargers",
             "panels": "panels on the roof"}  # fmt: skip

@@ -42,5 +42,8 @@ def safety(plan: Plan) -> str:
     lines += [f"    - {{room: {room}, level: 88 dB(A), tone: 970 Hz}}" for room in rooms]
     lines.append("  visual_signals:")
     lines += [f"    - {{room: {room}, intensity: 20 cd, rate: 1.5 Hz}}" for room in rooms]
+    lines += ["  equipment:                      # typical; ask what client, venue and local rules want",
+              "    - {kind: fire extinguisher, fitting: fire extinguisher, size: 2 kg}",
+              "    - {kind: first aid kit, fitting: first aid kit}"]  # fmt: skip
     lines.append("  bank: {fitting: bank, from_skin: 250, ventilation: yes, removal: yes, label: yes}")
     return (_WITH_QUIET_ROOM if plan.has_quiet else _WITHOUT_QUIET_ROOM) + "\n".join(lines) + "\n"

@@ -144,6 +144,10 @@ def power(plan: Plan) -> str:
     return "\n".join(lines) + "\n"
 
 
+_EQUIPMENT = (("fire extinguisher", "3..4.5", 350), ("first aid kit", "0.5..1.5", 1500))
+"""Name, mass [kg] and height [mm] of a small extinguisher and a kit for a few people; common practice, no source."""
+
+
 def fittings(plan: Plan) -> str:
     """What is built in, each with a range of mass and how it is held."""
     bank = bank_capacity(plan.answers)
@@ -163,6 +167,7 @@ def fittings(plan: Plan) -> str:
         ]
     if plan.is_cooled:
         rows.append(("cooler", "25..40", 1000, in_mm(plan.height), "body", 6))
+    rows += [(name, mass, in_mm(plan.control_rear - 0.2), height, "body", 4) for name, mass, height in _EQUIPMENT]
     return "fittings:\n" + "".join(
         f"  - {{name: {name}, mass: {mass} kg, station: {station}, height: {height}, fixed_to: [{body}], "
         f"restraint: {{anchors: {anchors}, strength: 4..8 kN}}}}\n"
