@@ -67,7 +67,7 @@ class HomePage:
                 ui.label("Begin another")
         with ui.element("div").classes("hw-ways"):
             asked = sum(not each.is_more for each in questions(read_library()))
-            with _way("From a first talk", f"Answer {asked} questions; you get feasible, tight or not, and a build."):
+            with _way("From a first talk", f"Answer {asked} questions; you see what is feasible, and get a build."):
                 button(f"First look: {asked} questions", lambda: ui.navigate.to(FIRST))
             with _way("From an example", "A whole van with every drawing and paper. Invented; the copy is yours."):
                 if _DEMO in self.examples:

@@ -32,8 +32,9 @@ def first(
     pdf: Annotated[str, typer.Option("--pdf", metavar="FILE", help="Write the page as PDF, A4 or Letter.")] = "",
     units: UnitsOption = Units.METRIC,
 ) -> None:
-    """Take a first look: fifteen questions, a page that says feasible, tight or not, and a build file to go on with.
+    """Take a first look: fifteen questions, a page on what is feasible, and a build file to go on with.
 
+    The page says of each topic whether it is feasible, tight, hard to reach or not feasible.
     Asks at the keyboard unless --usual is given or answers come by --answer.
     """
     from hushwright.library.read import read_library
