@@ -7,11 +7,11 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from hushwright.physics.air import STANDARD_GRAVITY
 from hushwright.physics.mechanics.axles import Axles, PlacedMass, axle_loads, not_listed_allowance
 from hushwright.physics.mechanics.doors import DoorLeaf, door_forces, hinge_loads, wind_on_door
 from hushwright.physics.mechanics.fixings import stop_contact
 from hushwright.physics.mechanics.restraint import DIRECTIONS, anchor_loads, design_level
-from hushwright.physics.mechanics.rigid_body import STANDARD_GRAVITY
 from hushwright.physics.mechanics.weighbridge import reconcile
 
 AXLES = Axles(1.45, -2.85, 1.75, 1.65)

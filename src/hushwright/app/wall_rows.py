@@ -10,7 +10,7 @@ from hushwright.document.edits import written_length
 from hushwright.document.nodes import parse_path
 from hushwright.document.outline import Entry
 from hushwright.evaluation.needs import FaceNeed, Sound, names_with
-from hushwright.evaluation.pricing import names_meant
+from hushwright.evaluation.pricing import names_meant, same_size
 from hushwright.evaluation.results import FacePrediction
 from hushwright.evaluation.results_cost import Unpriced
 from hushwright.library.library import plain
@@ -34,7 +34,6 @@ KINDS_TO_ADD = {
 }  # fmt: skip
 ADDED = ("sheet", "cavity", *(kind for kind in KINDS_TO_ADD if kind != "sheet"))
 """Kinds of layers that can be added, the likeliest first."""
-_SAME_SIZE = 5e-5  # m, to which a thickness and one that is made agree
 _SPACE = 0.05  # m, a new space; dragged to what it is to be
 _LISTED = ("sheet", "limp", "core", "damping", "blanket", "foam", "glass", "facing", "covering")
 
@@ -89,7 +88,7 @@ def _priced_sizes(build: Build, name: str) -> list[float]:
 
 
 def _among(thickness: float, sizes: Iterable[float]) -> bool:
-    return any(abs(each - thickness) <= _SAME_SIZE for each in sizes)
+    return any(same_size(each, thickness) for each in sizes)
 
 
 def _agree(size: float | None, thickness: float | None) -> bool:

@@ -28,8 +28,8 @@ _DRAUGHT = 0.06
 _VELOCITY = 0.1
 """Share [-], standard uncertainty of a speed in a grille; common practice, no source."""
 
-_LONGEST = 8.0 * 3600.0
-"""s, time without fans that is told for a room whose air never gets bad: a working day; common practice, no source."""
+COUNTED_TIME = 8.0 * 3600.0
+"""s, where counting ends for air that gets bad later or never: a working day; common practice, no source."""
 
 
 def air_states(build: Build, quantities: dict[str, Quantity]) -> AirResults:
@@ -107,8 +107,8 @@ def _without_fan(build: Build, room: RoomAir, share: float) -> Quantity:
     time = dict(room.without_fan)[warning]
     if math.isfinite(time):
         return Quantity(time, "time", share * time)
-    note = f"at least: the air stays better, within {_LONGEST / 3600.0:.0f} h, where counting ends, and after"
-    return Quantity(_LONGEST, "time", validity=(f"{REPORTED}{note}",))
+    note = f"at least: the air stays better, within {COUNTED_TIME / 3600.0:.0f} h, where counting ends, and after"
+    return Quantity(COUNTED_TIME, "time", validity=(f"{REPORTED}{note}",))
 
 
 def warning_limit(build: Build) -> float:

@@ -15,6 +15,7 @@ from hushwright.evaluation.results_mass import AnchoringResult, AnchorResult, Sn
 from hushwright.library.records import Limit
 from hushwright.model.anchoring_in_place import AnchorInPlace, HeldFitting, Place
 from hushwright.model.build import Build, StateOfUse
+from hushwright.physics.air import STANDARD_GRAVITY
 from hushwright.physics.mechanics.fixings import fixing_count, spreader_side, stop_contact
 from hushwright.physics.mechanics.restraint import (
     CargoRule,
@@ -24,7 +25,6 @@ from hushwright.physics.mechanics.restraint import (
     cargo_rule,
     design_level,
 )
-from hushwright.physics.mechanics.rigid_body import STANDARD_GRAVITY
 
 _HEAVIEST_VAN = 7500.0  # kg, end of the rule for delivery vans; above it that of road transport holds
 _STRENGTH_SPREAD = 0.1  # share of what an anchor carries, built as drawn; common practice, no source

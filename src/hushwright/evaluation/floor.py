@@ -15,7 +15,7 @@ from hushwright.evaluation.results import MountLoad, MountsResult
 from hushwright.library.records import Sheet
 from hushwright.model.build import Build, LayerInPlace, MassItem, MountSet, Room, StateOfUse, Surface, VehicleInPlace
 from hushwright.physics.acoustics.bands import FREQUENCIES
-from hushwright.physics.air import Air
+from hushwright.physics.air import STANDARD_GRAVITY, Air
 from hushwright.physics.mechanics.air_spring import (
     UnderFloorAir,
     floor_resonance,
@@ -35,7 +35,6 @@ from hushwright.physics.mechanics.mounted_floor import MountedRoom, PlacedMount,
 from hushwright.physics.mechanics.rigid_body import RigidBody, box_body, combined_body
 from hushwright.physics.mechanics.suspension import swing_modes
 
-GRAVITY = 9.80665  # m/s², standard value (CGPM 1901)
 _PERSON = (0.4, 0.5, 1.7)  # m, a standing person as a box; common practice, no source
 _LEAST_LOAD_TIME = 60.0  # s after which a mount's load is read; creep is counted from there (decades of time)
 _LEAST_LOAD_RANGE = 0.1  # kg between lowest and highest load, so that a range exists
@@ -136,7 +135,7 @@ def _first_day(
     body = combined_body([box_body(item.mass, (-item.station, item.y, item.z), _size(item.size)) for item in items])
     with at(group.place):
         found = _placed(body, floor, group, build.brief.air_temperature, at_once=True)
-    loads = tuple(MountLoad(place, each.load / GRAVITY, each.deflection, each.status)
+    loads = tuple(MountLoad(place, each.load / STANDARD_GRAVITY, each.deflection, each.status)
                   for place, each in zip(group.places, found.states, strict=True))  # fmt: skip
     space = under_floor(floor, group, found.mean_height)
     return FirstDay(stage, body.mass, loads, _vertical(body.mass, found),
@@ -191,7 +190,7 @@ def _at_rest(
 ) -> Floating:
     at_rest = _placed(body, floor, group, temperature, at_once=False)
     loads = tuple(
-        MountLoad(place, each.load / GRAVITY, each.deflection, each.status)
+        MountLoad(place, each.load / STANDARD_GRAVITY, each.deflection, each.status)
         for place, each in zip(group.places, at_rest.states, strict=True)
     )
     modes = swing_modes(body, at_rest.supports)
@@ -238,8 +237,8 @@ def elastic_mount(group: MountSet) -> ElasticMount:
     return ElasticMount(
         static_stiffness=group.static_stiffness,
         shear_stiffness=group.lateral_stiffness,
-        lowest_load=group.lowest_load * GRAVITY,
-        highest_load=max(group.highest_load, group.lowest_load + _LEAST_LOAD_RANGE) * GRAVITY,
+        lowest_load=group.lowest_load * STANDARD_GRAVITY,
+        highest_load=max(group.highest_load, group.lowest_load + _LEAST_LOAD_RANGE) * STANDARD_GRAVITY,
         free_height=group.free_height,
         free_travel=min(travel, group.free_height),
         dynamic_ratio=max(group.dynamic_ratio, 1.0),

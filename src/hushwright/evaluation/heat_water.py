@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 from functools import lru_cache
 
+from hushwright.document.schema.climate import MONTHS
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.heat_layers import ThermalBuildUp
 from hushwright.evaluation.results_air import RoomAir
@@ -15,8 +16,6 @@ from hushwright.physics.thermal.condensation import YearMoisture, yearly_condens
 from hushwright.physics.thermal.humidity import humidity_ratio
 from hushwright.physics.thermal.moisture import Climate, Season, saturation_pressure, surface_relative_humidity
 
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-          "December")  # fmt: skip
 _MONTH = 365.0 / 12.0 * 86_400.0
 _PRESSURE, _MASS_RATIO = 101_325.0, 0.621945
 """Pa and [-]: air at sea level, water over dry air; ASHRAE Handbook, Fundamentals, ch. 1."""

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from hushwright.evaluation.heat_weather import STEP
 from hushwright.evaluation.results_air import AirResults
 from hushwright.evaluation.results_heat import HeatResults, UnitDuty
 from hushwright.model.build import Build
 from hushwright.model.climate_in_place import DayInPlace, LoadInPlace, PlaceOnEarth, YearInPlace
 from hushwright.model.faces import hash_once
 from hushwright.model.power_in_place import PowerInPlace
-
-STEP = 300.0
-"""s, steps of the days."""
 
 Rating = tuple[str, str, float, tuple[str, ...]]
 """Heater or cooler, its room, greatest power that it takes [W], states in which it may run."""

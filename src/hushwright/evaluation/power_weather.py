@@ -10,6 +10,7 @@ from typing import cast
 import numpy as np
 from numpy.typing import NDArray
 
+from hushwright.document.schema.climate import MONTHS
 from hushwright.evaluation.guard import at
 from hushwright.evaluation.heat_weather import STEP as DAY_STEP
 from hushwright.evaluation.heat_weather import sun_on
@@ -28,8 +29,6 @@ from hushwright.physics.thermal.network import design_day_temperature
 
 Array = NDArray[np.float64]
 
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-          "December")  # fmt: skip
 HOTTEST, COLDEST = "hottest day", "coldest day"
 ANY_DAY = "a day"
 """Case of a build whose file names no weather."""

@@ -91,14 +91,15 @@ class _Prices:
     def of(self, thing: Thing) -> PriceInPlace | None:
         """Price of a thing: by name before kind, by size before any size, first in the file; `None` without one."""
         for prices in (self._by_name.get(_plain(thing.name), ()), self._by_kind.get(_plain(thing.kind), ())):
-            sized = (price for price in prices if price.size is not None and _same_size(price.size, thing.size))
+            sized = (price for price in prices if price.size is not None and same_size(price.size, thing.size))
             found = next(sized, None) or next((price for price in prices if price.size is None), None)
             if found is not None:
                 return found
         return None
 
 
-def _same_size(one: float, other: float | None) -> bool:
+def same_size(one: float, other: float | None) -> bool:
+    """Whether two thicknesses or diameters [m] are one and the same to somebody who buys."""
     return other is not None and abs(one - other) <= _SAME_SIZE
 
 

@@ -6,6 +6,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable
 
+from hushwright.evaluation.air import COUNTED_TIME
 from hushwright.evaluation.alarms import takes_in
 from hushwright.evaluation.doses import Sounding, doses_of
 from hushwright.evaluation.results import REPORTED, Quantity
@@ -46,10 +47,7 @@ _AIR = 2.0
 _EXHAUST = 0.05
 """m, how closely the end of an exhaust is known; common practice, no source."""
 
-_LONGEST = 8.0 * 3600.0
-"""s, where counting ends for air that gets bad later or never: a working day; common practice, no source."""
-
-NOT_WITHIN = f"at least: the air does not get that bad within {_LONGEST / 3600.0:.0f} h, where counting ends"
+NOT_WITHIN = f"at least: the air does not get that bad within {COUNTED_TIME / 3600.0:.0f} h, where counting ends"
 
 WANTED = ("smoke", "carbon monoxide")
 """Detectors that every room with people needs; one in which they stay shut in or sleep also one of carbon dioxide."""
@@ -169,9 +167,9 @@ def _found_quantities(build: Build, air: AirResults, quantities: dict[str, Quant
 
 def _lasting(time: float, share: float) -> Quantity:
     """Time with its spread; where it is surely longer than counting goes, that end as a bound without a spread."""
-    if math.isfinite(time) and time * (1.0 - 2.0 * share) < _LONGEST:
+    if math.isfinite(time) and time * (1.0 - 2.0 * share) < COUNTED_TIME:
         return Quantity(time, "time", share * time)
-    return Quantity(_LONGEST, "time", validity=(f"{REPORTED}{NOT_WITHIN}",))
+    return Quantity(COUNTED_TIME, "time", validity=(f"{REPORTED}{NOT_WITHIN}",))
 
 
 def wanted_in(build: Build, room: str) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
+from hushwright.evaluation.envelopes import in_the_swing
 from hushwright.evaluation.results_mass import DoorResult
 from hushwright.evaluation.results_safety import DoorOnWay, WayWalked
 from hushwright.library.library import Library
@@ -11,8 +12,8 @@ from hushwright.library.safety import SafetyLimit
 from hushwright.model.build import Build, StateOfUse
 from hushwright.model.cuts_in_place import DoorInPlace
 from hushwright.model.safety_in_place import SafetyInPlace, WayDoorInPlace, WayOutInPlace
+from hushwright.physics.air import STANDARD_GRAVITY
 
-_GRAVITY = 9.80665
 _BY_HAND = ("lever", "push bar", "pull handle")
 _ELECTRIC = ("fail-safe", "fail-secure")
 
@@ -63,7 +64,7 @@ def _door(
         seals = closed.latch * hung.latches
         load = seals + push * hung.handle_distance / hung.width
         # Inertia acts at the middle of the leaf, the keep at its edge: half of it is the keep's.
-        road = seals + level * _GRAVITY * hung.mass / 2.0 if level > 0.0 else None
+        road = seals + level * STANDARD_GRAVITY * hung.mass / 2.0 if level > 0.0 else None
     return DoorOnWay(
         door.name, door.said, door.lock == "fail-secure", obstacles_of(door, moves),
         load if door.lock in (*_ELECTRIC, "mechanical") else None, road, passes, door.place,
@@ -102,14 +103,16 @@ def ways_walked(build: Build, doors: tuple[DoorOnWay, ...]) -> tuple[WayWalked, 
     if build.safety is None:
         return ()
     return tuple(
-        _walked(build.safety, way, state, doors)
+        _walked(build, build.safety, way, state, doors)
         for state in build.states
         for way in build.safety.ways_out
         if state.people_in(way.room) > 0
     )
 
 
-def _walked(safety: SafetyInPlace, way: WayOutInPlace, state: StateOfUse, doors: tuple[DoorOnWay, ...]) -> WayWalked:
+def _walked(
+    build: Build, safety: SafetyInPlace, way: WayOutInPlace, state: StateOfUse, doors: tuple[DoorOnWay, ...]
+) -> WayWalked:
     known = {each.name: each for each in doors}
     hindrances: list[str] = []
     not_said: list[str] = []
@@ -125,6 +128,8 @@ def _walked(safety: SafetyInPlace, way: WayOutInPlace, state: StateOfUse, doors:
         if found.locked_without_power:
             hindrances.append(f"{name} stays locked without power")
         hindrances += [f"{name}: {each}" for each in found.obstacles]
+        hindrances += [f"{what} stands {1000 * deep:.0f} mm into the swing of {name}"
+                       for what, deep in in_the_swing(build, state, name)]  # fmt: skip
         depth = None if door.freed_by in state.open and door.freed_by else door.free_depth
         if depth is not None and door.said:
             swings.append((name, depth, door.leaf_width))

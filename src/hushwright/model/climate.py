@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 
 from hushwright.document.schema import BuildFile
-from hushwright.document.schema.climate import Climate, CoolerUnit, DesignDay, HeaterUnit, HeatWishes, RoomLoad
+from hushwright.document.schema.climate import MONTHS, Climate, CoolerUnit, DesignDay, HeaterUnit, HeatWishes, RoomLoad
 from hushwright.library.library import UnknownRecord
 from hushwright.library.records import Limit, Spread
 from hushwright.library.thermal import ThermalMaterial
@@ -26,7 +26,7 @@ from hushwright.model.taking import COMMON, Path, Taker, dotted
 from hushwright.model.wishes import StateOfUse
 from hushwright.units import Kind
 
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTHS = tuple(month[:3].casefold() for month in MONTHS)
 _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _DATE = re.compile(r"(?:(\d{1,2})\.? +([a-z]{3,9})|([a-z]{3,9}) +(\d{1,2}))")
 _COIL_BELOW_AIR = 2.0  # K; a coil that is as warm as the air cools nothing

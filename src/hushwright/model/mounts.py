@@ -14,9 +14,8 @@ from hushwright.model.build import MountSet, VehicleInPlace
 from hushwright.model.mending import down, up
 from hushwright.model.stations import Extent
 from hushwright.model.taking import COMMON, Path, Taker, dotted
-from hushwright.units import Kind
+from hushwright.units import STANDARD_GRAVITY, Kind
 
-GRAVITY = 9.80665  # m/s², standard value (CGPM 1901)
 _RUBBER = COMMON
 _SHEAR_SHARE = 0.25  # lateral over vertical stiffness of a mount that says nothing; common practice, no source
 _USUAL_INSET = 0.08  # m from the edge to the first row; common practice, no source
@@ -144,8 +143,8 @@ def _spreads(record: MountRecord | None) -> dict[str, Spread]:
         "static_stiffness": record.static_stiffness,
         "lateral_stiffness": record.shear_stiffness,
         "dynamic_ratio": record.dynamic_ratio,
-        "lowest_load": record.lowest_load.times(1.0 / GRAVITY),
-        "highest_load": record.highest_load.times(1.0 / GRAVITY),
+        "lowest_load": record.lowest_load.times(1.0 / STANDARD_GRAVITY),
+        "highest_load": record.highest_load.times(1.0 / STANDARD_GRAVITY),
         "free_height": record.free_height,
     }
 

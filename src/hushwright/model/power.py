@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from hushwright.document.schema import BuildFile
-from hushwright.document.schema.power import MONTHS, Bank, Converter, Power, PowerWishes
+from hushwright.document.schema.climate import MONTHS
+from hushwright.document.schema.power import Bank, Converter, Power, PowerWishes
 from hushwright.document.values import Value
 from hushwright.library.records import Limit, Spread
 from hushwright.model.air_in_place import AirInPlace

@@ -1,15 +1,19 @@
-"""State of the air, shared by every domain."""
+"""State of the air and the free fall, shared by every domain."""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Final
 
 from hushwright.errors import InvalidInput
 
 _GAS_CONSTANT_DRY_AIR = 287.055  # J/(kg K), ISO 2533
 _HEAT_CAPACITY_RATIO = 1.4
 _ZERO_CELSIUS = 273.15  # K
+
+STANDARD_GRAVITY: Final = 9.80665
+"""Acceleration of free fall [m/s²], ISO 80000-3."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,7 @@ import re
 from typing import Final
 
 from hushwright.library.us_names import names_with_sizes, short_name, sized_name
-from hushwright.units import KINDS, Kind, System, format_quantity, parse_quantity
+from hushwright.units import KINDS, STANDARD_GRAVITY, Kind, System, format_quantity, parse_quantity
 
 CURVES: Final = ("NC", "NR")
 """Kinds of verdict whose number is that of a noise curve."""
@@ -51,7 +51,7 @@ _PROSE: Final[dict[str, Kind]] = {
 # What US handbooks write where units.py keeps SI: rayl (mks), and pounds-force per cubic inch.
 _US_ALONE: Final[dict[str, tuple[float, str]]] = {
     "flow_resistivity": (1.0, "rayl/m"),
-    "dynamic_stiffness": (0.45359237 * 9.80665 / 0.0254**3, "lbf/in³"),
+    "dynamic_stiffness": (0.45359237 * STANDARD_GRAVITY / 0.0254**3, "lbf/in³"),
 }
 _NUMBER = r"[-−]?\d+(?:\.\d+)?"
 _KELVIN = "K"  # in prose always a difference of temperatures

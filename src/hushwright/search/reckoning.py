@@ -14,7 +14,7 @@ from hushwright.evaluation.cables import with_cables
 from hushwright.evaluation.cost import cost_of, cost_quantities
 from hushwright.evaluation.floor import floating_room
 from hushwright.evaluation.mass import masses_in
-from hushwright.evaluation.pricing import names_meant
+from hushwright.evaluation.pricing import names_meant, same_size
 from hushwright.evaluation.results import Quantity
 from hushwright.evaluation.results_cost import CostResult
 from hushwright.evaluation.space import first_take, space_of
@@ -37,7 +37,6 @@ _HARDLY = 0.05  # of its standard uncertainty, by which a level may slip over it
 _TRIFLE = 0.005  # of the limit, likewise where there is no uncertainty; common practice, no source
 _SOUNDS = ("NC", "NR", "level_a", "margin")
 _LEAST_WORSE = 0.01  # of its limit, by which what misses it gets worse so that it is told
-_SAME_SIZE = 5e-5  # m
 _LEAST_AMOUNT = 1e-3  # m, m2, m3 or pieces; less is no change of what is bought
 _LONGEST = 90  # characters of a text that is told
 
@@ -119,7 +118,7 @@ def to_recount(before: Build, after: Build) -> tuple[str, ...]:
             amounts[key] = amounts.get(key, 0.0) + sign * (thing.amounts[0][1] if thing.amounts else 0.0)
     other = [(name, size) for (name, size), amount in amounts.items() if abs(amount) > _LEAST_AMOUNT]
     typed = (each for each in after.costs.prices if each.plates and any(
-        name in names_meant(each.of) and (each.size is None or size is None or abs(each.size - size) <= _SAME_SIZE)
+        name in names_meant(each.of) and (each.size is None or size is None or same_size(each.size, size))
         for name, size in other))  # fmt: skip
     return tuple(each.of if each.size is None else f"{each.of} {1000.0 * each.size:g} mm" for each in typed)
 

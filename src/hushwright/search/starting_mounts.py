@@ -8,11 +8,10 @@ from hushwright.evaluation.floor import floating_room
 from hushwright.library.library import Library
 from hushwright.library.records import Limit, MountRecord
 from hushwright.model.build import Build
-from hushwright.physics.air import Air
+from hushwright.physics.air import STANDARD_GRAVITY, Air
 
 MOUNTS = ("rubber floor mount 130 N/mm", "rubber floor mount 60 N/mm")
 """Mounts of a first build; the softer one carries what is too light for the other."""
-_GRAVITY = 9.80665  # m/s², standard value (CGPM 1901)
 _ROWS = tuple((along, across) for across in (3, 2) for along in range(2, 11))
 _SPARE = 1.25  # of the lowest load, so that it is carried for sure with masses known to a tenth
 _USED = 0.85  # of the highest load, for the same reason
@@ -52,8 +51,8 @@ def mount_rows(build: Build, library: Library) -> MountRows | None:
     most = max(max(each) * len(each) for each in loads)
     for name in MOUNTS:
         record = library.find(MountRecord, name)
-        lowest = _use(library, "mount least load use") * record.lowest_load.value / _GRAVITY
-        highest = _use(library, "mount load use") * record.highest_load.value / _GRAVITY
+        lowest = _use(library, "mount least load use") * record.lowest_load.value / STANDARD_GRAVITY
+        highest = _use(library, "mount load use") * record.highest_load.value / STANDARD_GRAVITY
         fewest, largest = most / (_USED * highest), least / (_SPARE * lowest)
         can = [rows for rows in _ROWS if fewest <= rows[0] * rows[1] <= largest]
         if can:

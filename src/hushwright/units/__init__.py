@@ -5,12 +5,13 @@ quantity misread is worse than a quantity asked for again. Inside the program ev
 exceptions: levels in dB, temperatures in °C, charge in Ah; angles and latitudes are in radians, shares are 0 to 1.
 """
 
-from hushwright.units.kinds import KINDS, BareLength, Kind, KindOfQuantity, System, Unit, spoken
+from hushwright.units.kinds import KINDS, STANDARD_GRAVITY, BareLength, Kind, KindOfQuantity, System, Unit, spoken
 from hushwright.units.reading import ParsedQuantity, UnreadableQuantity, parse_difference, parse_quantity
 from hushwright.units.writing import format_quantity
 
 __all__ = [
     "KINDS",
+    "STANDARD_GRAVITY",
     "BareLength",
     "Kind",
     "KindOfQuantity",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal, get_args
+from typing import Final, Literal, get_args
 
 Kind = Literal[
     "length", "area", "volume", "mass", "surface_density", "density", "level", "level_a", "temperature", "time",
@@ -48,14 +48,17 @@ class KindOfQuantity:
     either_case: Mapping[str, Unit]
 
 
+STANDARD_GRAVITY: Final = 9.80665
+"""Acceleration of free fall [m/s²] in units of weight; the laws have their own, since they know no units of ours."""
+
 # Exact by definition: international foot and pound (1959), standard gravity (1901).
 _POUND = 0.45359237
 _FOOT = 0.3048
-_POUND_FORCE = _POUND * 9.80665
+_POUND_FORCE = _POUND * STANDARD_GRAVITY
 _PSI = _POUND_FORCE / 0.0254**2
 _BTU_PER_HOUR = 1055.05585262 / 3600.0
 _KILO_CIRCULAR_MIL = 1000.0 * math.pi / 4.0 * 25.4e-6**2
-_INCH_OF_WATER = 0.0254 * 1000.0 * 9.80665  # conventional: water of 1000 kg/m³
+_INCH_OF_WATER = 0.0254 * 1000.0 * STANDARD_GRAVITY  # conventional: water of 1000 kg/m³
 
 # Each line: spellings (the first is the one shown), multiplier, divisor, offset. Spellings in _EITHER_CASE may be
 # typed in any case; every other one only as it stands, because m and M, W and w or Pa and PA are not the same thing.

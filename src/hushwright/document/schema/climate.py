@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from hushwright.document.fields import Quantity, Section, choice, quantity, section, words
 
+MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+          "December")  # fmt: skip
 SKIES = ("clear", "overcast", "no sun")
 
 

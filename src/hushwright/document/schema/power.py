@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from hushwright.document.fields import Quantity, Section, choice, count, quantity, section, words
+from hushwright.document.schema.climate import MONTHS
 from hushwright.document.schema.power_sources import PowerSource
 from hushwright.document.schema.wiring import Circuit, Wiring
 
 SIDES = ("dc", "ac")
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-          "December")  # fmt: skip
 
 
 class PowerWishes(Section):

@@ -6,11 +6,10 @@ import math
 from dataclasses import dataclass
 
 from hushwright.errors import InvalidInput
-from hushwright.physics.air import AIR_20C, Air
+from hushwright.physics.air import AIR_20C, STANDARD_GRAVITY, Air
 from hushwright.physics.airflow._guard import not_negative, open_share, positive
 from hushwright.physics.airflow.element import DuctElement
 
-_GRAVITY = 9.80665
 _ORIFICE = 0.6  # discharge coefficient of a sharp-edged crack
 _LEAST_DIFFERENCE = 0.5  # K; below it people's movement exchanges more than buoyancy does
 _LARGEST_DIFFERENCE = 40.0
@@ -87,7 +86,7 @@ def door_exchange(
     if not difference <= _LARGEST_DIFFERENCE:
         raise InvalidInput(f"temperature difference is {temperature_difference} K; the law holds up to 40 K")
     discharge = 0.40 + 0.0045 * difference
-    buoyancy = math.sqrt(_GRAVITY * height * difference / air.absolute_temperature)
+    buoyancy = math.sqrt(STANDARD_GRAVITY * height * difference / air.absolute_temperature)
     flow = discharge / 3.0 * opening * width * height * buoyancy
     notes = []
     if difference < _LEAST_DIFFERENCE:

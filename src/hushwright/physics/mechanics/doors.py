@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.air import STANDARD_GRAVITY
 from hushwright.physics.mechanics._guard import not_negative, positive
-from hushwright.physics.mechanics.rigid_body import STANDARD_GRAVITY
 
 OPERATING_FORCE_CLASSES: Final[tuple[tuple[int, float, float], ...]] = (
     (1, 75.0, 100.0),

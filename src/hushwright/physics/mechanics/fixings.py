@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.air import STANDARD_GRAVITY
 from hushwright.physics.mechanics._guard import not_negative, positive
-from hushwright.physics.mechanics.rigid_body import STANDARD_GRAVITY
 
 
 @dataclass(frozen=True, slots=True)

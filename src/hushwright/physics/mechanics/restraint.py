@@ -10,8 +10,9 @@ from typing import Final, Literal
 import numpy as np
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.air import STANDARD_GRAVITY
 from hushwright.physics.mechanics._guard import FloatArray, not_negative, positive
-from hushwright.physics.mechanics.rigid_body import STANDARD_GRAVITY, Vector
+from hushwright.physics.mechanics.rigid_body import Vector
 
 Direction = Literal["forward", "rearward", "left", "right", "up"]
 CargoRule = Literal["van", "road", "united states", "australia"]

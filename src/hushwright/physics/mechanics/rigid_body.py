@@ -5,15 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final
 
 import numpy as np
 
 from hushwright.errors import InvalidInput
 from hushwright.physics.mechanics._guard import FloatArray, positive
-
-STANDARD_GRAVITY: Final = 9.80665
-"""Acceleration of free fall [m/s²], ISO 80000-3."""
 
 Vector = tuple[float, float, float]
 

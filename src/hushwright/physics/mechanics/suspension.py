@@ -11,8 +11,9 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.air import STANDARD_GRAVITY
 from hushwright.physics.mechanics._guard import ComplexArray, FloatArray, angular, not_negative, positive
-from hushwright.physics.mechanics.rigid_body import STANDARD_GRAVITY, RigidBody, Vector, mass_matrix
+from hushwright.physics.mechanics.rigid_body import RigidBody, Vector, mass_matrix
 
 _MOTIONS: Final = ("fore and aft", "sideways", "up and down", "roll", "pitch", "yaw")
 

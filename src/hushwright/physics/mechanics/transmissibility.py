@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from hushwright.errors import InvalidInput
+from hushwright.physics.air import STANDARD_GRAVITY
 from hushwright.physics.mechanics._guard import FloatArray, not_negative, positive
-from hushwright.physics.mechanics.rigid_body import STANDARD_GRAVITY
 
 
 def natural_frequency(static_deflection: float, dynamic_ratio: float = 1.0) -> float:
