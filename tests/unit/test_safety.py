@@ -113,6 +113,20 @@ def test_a_lobby_too_shallow_for_the_door_hinders_until_what_follows_stands_open
     assert [each.serves for each in evaluation(open_).safety.ways] == [True]
 
 
+def test_what_stands_in_the_swing_of_a_door_hinders_until_it_is_carried_out_of_doors() -> None:
+    crate = (
+        "  - {name: crate, mass: 10 kg, station: 2200, offset: 0, height: 500, out: {station: 2200, offset: -1800,"
+        " height: 500}, envelope: {length: 300, width: 300, height: 900}}\n"
+    )
+    swing = ("residual_gap: 0.1 mm, force: 80 N/m}}", "residual_gap: 0.1 mm, force: 80 N/m}, swing: {hinge: left, opens: in}}")
+    text = but(swing, ("fittings:\n", f"fittings:\n{crate}"))
+    found = judged(text)["ways-out-quiet-room"]
+    assert (found.verdict, found.value) == ("fails", 1.0)
+    assert "crate stands" in found.hint and "into the swing of room_door" in found.hint
+    carried = edited(text, ("    takes: yes\n", "    takes: yes\n    out: [crate]\n"))
+    assert judged(carried)["ways-out-quiet-room"].verdict == "meets"
+
+
 def test_fail_secure_fails_even_where_a_lever_opens_it() -> None:
     found = judged(but(("lock: fail-safe", "lock: fail-secure")))
     assert found["lock-without-power-room-door"].verdict == "fails"

@@ -83,7 +83,26 @@ def swept_in(build: Build, state: StateOfUse) -> Iterator[Swept]:
             yield _of_fitting(one, out=one.name in state.out)
     for swing in build.use.swings:
         if swing.name in state.open:
-            yield Swept(swing.name, sector(swing), swing.low, swing.high, swing.place, moves=True)
+            yield _of_door(swing)
+
+
+def _of_door(swing: SwingInPlace) -> Swept:
+    return Swept(swing.name, sector(swing), swing.low, swing.high, swing.place, moves=True)
+
+
+def in_the_swing(build: Build, state: StateOfUse, door: str) -> tuple[tuple[str, float], ...]:
+    """What stands where a door leaf has to pass in a state, the deepest first, and how deep [m].
+
+    What is carried out of doors in that state is not in the way; what moves inside may stand anywhere on its way.
+    """
+    swing = next((each for each in build.use.swings if each.name == door), None)
+    if swing is None:
+        return ()
+    leaf = _of_door(swing)
+    standing = [_of_fitting(one, out=one.name in state.out) for one in build.use.envelopes
+                if one.name not in state.unloaded]  # fmt: skip
+    found = [(-apart(leaf, one), one.name) for one in standing if not _leaves(build, state, one)]
+    return tuple((name, depth) for depth, name in sorted(found, reverse=True) if depth > 0.0)
 
 
 def _of_fitting(one: EnvelopeInPlace, *, out: bool) -> Swept:

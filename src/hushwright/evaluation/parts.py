@@ -55,7 +55,7 @@ READS = {
     "structure": Reads(("masses", "states", "mass_basis", "vehicle", "tolerances", "anchoring", "doors", "cuts",
                         "mounts", "library"), ("person_mass",)),
     "safety": Reads(("safety", "venues", "rooms", "states", "tolerances", "library", "signals", "air", "anchoring",
-                     "doors"), ("monitor",)),
+                     "doors", "use", "vehicle"), ("monitor",)),
     "wiring": Reads(("routes", "rooms", "wiring", "power")),
     "use": Reads(("use", "states", "rooms", "vehicle", "tolerances")),
 }  # fmt: skip
