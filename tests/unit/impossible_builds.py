@@ -8,7 +8,7 @@ from tests.unit.impossible_signals import IMPOSSIBLE_SIGNALS
 WINDOW = "    width: 740\n    height: 560\n    sill: 1020\n    offset: -250\n"
 LEFT_LEAF = "        - {sheet: birch plywood, thickness: 9}\n        - {core: viscoelastic glue, thickness: 1}\n"
 FITTING = "  - {name: heater, mass: 8 kg, station: 100, height: 200, fixed_to: [body]}"
-ROWS = "    along: 4\n    across: 3\n    inset: 80\n"
+ROWS = "    along: 4\n    across: 3\n    inset: 105\n"
 QUAY_OCTAVES = (
     "      octaves: {hz_63: 60 dB, hz_125: 56 dB, hz_250: 53 dB, hz_500: 51 dB, hz_1000: 49 dB, hz_2000: 45 dB, "
     "hz_4000: 40 dB}\n"
@@ -344,7 +344,7 @@ IMPOSSIBLE = [
     ),
     (
         "mounts: in one line",
-        (ROWS, "    along: 4\n    across: 1\n    inset: 80\n"),
+        (ROWS, "    along: 4\n    across: 1\n    inset: 105\n"),
         "mounts-in-a-line",
         "mounts.under_floor",
     ),
@@ -363,7 +363,7 @@ IMPOSSIBLE = [
     (
         "mounts: nothing known",
         (
-            "    mount: rubber floor mount 130 N/mm\n    along: 4\n    across: 3\n    inset: 80\n"
+            "    mount: rubber floor mount 130 N/mm\n    along: 4\n    across: 3\n    inset: 105\n"
             "    static_stiffness: {is: 130 N/mm, from: supplier, plus_minus: 15 %}\n",
             "",
         ),

@@ -142,7 +142,7 @@ def test_mounts_that_carry_too_little_lead_to_their_number_first() -> None:
 
 def test_mounts_that_are_placed_one_by_one_lead_to_their_places() -> None:
     corners = ", ".join(f"{{station: {x}, offset: {y}}}" for x in (2000, 3000, 3900) for y in (-500, 500))
-    text = edited(DEMO, ("    along: 4\n    across: 3\n    inset: 80\n", f"    places: [{corners}]\n"))
+    text = edited(DEMO, ("    along: 4\n    across: 3\n    inset: 105\n", f"    places: [{corners}]\n"))
     parts = parts_of(build_of(text))
     one = replace(verdicts_of(DEMO)["mount-least-load-drive"], verdict="fails")
     led = [each.place for each in parts_to_change(one, parts)]

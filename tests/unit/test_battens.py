@@ -51,15 +51,15 @@ def test_wool_between_bearers_is_cut_to_the_bays_that_they_leave() -> None:
     floor = full.room_for("quiet").surface("floor")
     layer = next(layer for layer in floor.layers if layer.kind == "floor_mounts")
     clear = [width for width, _ in bays_of(floor, layer)]
-    assert clear == pytest.approx([0.0575, *[0.6967 - 0.045] * 3, 0.0575], abs=0.001)  # 80 from each edge to a row
+    assert clear == pytest.approx([0.0825, *[0.68 - 0.045] * 3, 0.0825], abs=0.001)  # 105 from each edge to a row
 
 
 def test_rows_further_apart_than_the_spacing_have_bearers_between_them() -> None:
     close = build_of(edited(DEMO, ("bearer_spacing: 500", "bearer_spacing: 350")))
     floor = close.room_for("quiet").surface("floor")
-    assert len(floor.battens) == 4 + 3  # rows 697 apart, one more bearer between any two
+    assert len(floor.battens) == 4 + 3  # rows 680 apart, one more bearer between any two
     frame = next(layer.cavity.frame for layer in floor.layers if layer.kind == "floor_mounts")
-    assert frame.spacing == pytest.approx(0.697 / 2, abs=0.001)
+    assert frame.spacing == pytest.approx(0.68 / 2, abs=0.001)
 
 
 def test_plan_section_list_and_purchase_have_the_same_bearers(demo: Build) -> None:

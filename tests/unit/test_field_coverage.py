@@ -49,7 +49,7 @@ Path = tuple[str | int, ...]
 VARIANT = edited(
     DEMO,
     # A floor on single mounts of a record, a loose board, typed bridges, a bridging fitting, own records of every kind.
-    ("    mount: rubber floor mount 130 N/mm\n    along: 4\n    across: 3\n    inset: 80\n",
+    ("    mount: rubber floor mount 130 N/mm\n    along: 4\n    across: 3\n    inset: 105\n",
      "    mount: rubber floor mount 130 N/mm\n    places: [{station: 1900, offset: 500}, {station: 1900, offset: -500},"
      " {station: 3900, offset: 500}, {station: 3900, offset: -500}]\n"),
     ("    highest_load: 105 kg", "    highest_load: 300 kg"),

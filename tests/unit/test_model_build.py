@@ -158,8 +158,8 @@ def test_mounts_in_rows_stand_between_the_wheel_boxes() -> None:
     assert len(mounts.places) == 12
     stations = sorted({place[0] for place in mounts.places})
     offsets = sorted({place[1] for place in mounts.places})
-    assert stations == pytest.approx([1.88, 1.88 + 2.09 / 3, 1.88 + 2 * 2.09 / 3, 3.97])
-    assert offsets == pytest.approx([-0.595, 0.0, 0.595])
+    assert stations == pytest.approx([1.905, 1.905 + 2.04 / 3, 1.905 + 2 * 2.04 / 3, 3.945])
+    assert offsets == pytest.approx([-0.57, 0.0, 0.57])
 
 
 def test_a_side_opening_of_the_vehicle_belongs_to_the_room_at_its_station() -> None:

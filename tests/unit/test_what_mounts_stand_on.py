@@ -1,10 +1,19 @@
 """Mounts stand over a member of the vehicle's floor or on bare sheet; found in a review."""
 
-import numpy as np
-from tests.coupled import DEMO, build_of, core_of, edited
+from pathlib import Path
 
+import numpy as np
+import pytest
+from tests.coupled import DEMO, build_of, core_of, edited, library
+
+from hushwright.document.read import read_document_text
+from hushwright.errors import Diagnostic
 from hushwright.evaluation.floor import base_mobility
+from hushwright.model.parts import MOUNT_PAD
+from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.bands import FREQUENCIES
+
+EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.yaml"))
 
 STIFFNESS = ("static_stiffness: {is: 130 N/mm, from: supplier, plus_minus: 15 %}", "static_stiffness: 1300 N/mm")
 
@@ -59,3 +68,38 @@ def test_what_mounts_stand_on_is_assumed_where_nobody_says() -> None:
     told = [each.text for each in build_of(unsaid).assumptions if each.path.endswith("stands_on")]
     assert told == ["mounts stand over a cross-member of the vehicle's floor"]
     assert not [each for each in build_of(standing("rib")).assumptions if each.path.endswith("stands_on")]
+
+
+def beyond_bearers(text: str) -> list[Diagnostic]:
+    document, _ = read_document_text(text, "van.yaml")
+    assert document is not None
+    return [each for each in resolve(document, library())[1] if each.reference == "mount-beyond-bearer"]
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
+def test_every_mount_of_an_example_stands_under_its_bearer_with_its_whole_pad(example: Path) -> None:
+    assert beyond_bearers(example.read_text(encoding="utf-8")) == []
+
+
+def test_a_pad_that_hangs_out_is_told_with_how_far_to_move_it_in() -> None:
+    """Plain sums: boxes 1350 apart are lined with 60 + 9 + 1 + 6 each, so that a bearer ends 599 from the middle."""
+    (told,) = beyond_bearers(edited(DEMO, ("    inset: 105\n", "    inset: 80\n")))
+    assert told.severity == "warning"
+    assert told.place.path == ("mounts", "under_floor", "inset")
+    assert told.value == "595 mm from the middle"
+    assert "4 mounts hang out" in told.note  # two rows of four lie between the boxes
+    assert f"{595 + 1000 * MOUNT_PAD / 2 - 599:.0f} mm" in told.note
+    (mend,) = told.mends
+    assert (mend.path, round(mend.length, 6)) == (("mounts", "under_floor", "inset"), 0.101)
+    moved = edited(DEMO, ("    inset: 105\n", f"    inset: {1000 * mend.length:g}\n"))
+    assert beyond_bearers(moved) == []
+
+
+def test_a_single_mount_that_hangs_out_is_told_at_its_own_place() -> None:
+    at = [(1900, 570), (1900, -570), (2600, 570), (2600, -590), (3900, 570), (3900, -570)]
+    places = ", ".join(f"{{station: {station}, offset: {offset}}}" for station, offset in at)
+    rows = "    along: 4\n    across: 3\n    inset: 105\n"
+    (told,) = beyond_bearers(edited(DEMO, (rows, f"    places: [{places}]\n")))
+    assert told.place.path == ("mounts", "under_floor", "places", 3, "offset")
+    assert "one mount hangs out" in told.note
+    assert [round(each.length, 6) for each in told.mends] == [-0.574]

@@ -51,6 +51,10 @@ class OpeningInPlace:
         return hash_once(self)
 
 
+MOUNT_PAD = 0.05
+"""m across the pad of a mount, of which the file says nothing; common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True)
 class MountSet:
     """Mounts of one kind under the floor."""

@@ -15,6 +15,7 @@ from hushwright.model.build import LayerInPlace, MountSet, Ribs, Room, Surface, 
 from hushwright.model.ends import check_ends_built
 from hushwright.model.layers import resolve_layers
 from hushwright.model.mending import down, mend_of_depth, up
+from hushwright.model.pads import check_pads
 from hushwright.model.section import LEAST_HEIGHT, Section, shrunk
 from hushwright.model.stations import SHORTEST, SPACE_TOLERANCE, Extent
 from hushwright.model.taking import Path, Taker, dotted
@@ -79,6 +80,7 @@ def _room(
             bridges = resolve_bridges(taker, root, extent.purpose, name, layers, typed.bridged, typed.bridges_path,
                                       area)  # fmt: skip
             built, battens = placed_battens(name, extent.front, (width, height), layers, mounts, boxes)
+            check_pads(taker, root, (extent.front, height), built, battens, mounts)
             surfaces.append(
                 Surface(extent.name, name, _beyond(name, extent), built, bridges, area, width, height, centre,
                         _edge_gap(taker, typed), dotted(typed.path), battens)
