@@ -54,6 +54,15 @@ def test_held_shapes_change_no_uncertainty_that_is_shown() -> None:
         assert held[key].standard_uncertainty == pytest.approx(quantity.standard_uncertainty, abs=0.05), key
 
 
+@pytest.mark.parametrize("path", ["vehicle.floor_to_bow", "vehicle.widths.0.width"])
+def test_a_van_a_little_larger_is_found_in_the_very_rooms_of_the_nominal_one(path: str) -> None:
+    """Battens that are shared out over a face are held with it; else all that hangs on it is worked out again."""
+    build = build_of(DEMO)
+    other = moved(build, next(each for each in build.inputs if each.path == path))
+    held = held_geometry(other, build)
+    assert all(one is room for one, room in zip(held.rooms, build.rooms, strict=True))
+
+
 def test_shapes_that_move_by_more_than_a_percent_are_not_held() -> None:
     build, other = build_of(DEMO), build_of(edited(DEMO, ("rear: 4050", "rear: 3990")))
     held = held_geometry(other, build)

@@ -83,9 +83,8 @@ def couple(build: Build, sounding: Build | None = None, *, beside: Core | None =
         If a part lies outside what its law takes.
     """
     build, sounding = with_cables(build), None if sounding is None else with_cables(sounding)
-    floats = floats_of(build)
-    parts = parts_of(build, sounding or build, floats, None if beside is None else beside.parts)
-    heard = heard_of(sounding or build, Air(build.brief.air_temperature), floats,
+    parts = parts_of(build, sounding or build, None if beside is None else beside.parts)
+    heard = heard_of(sounding or build, Air(build.brief.air_temperature), parts.found["floats"].result,
                      None if beside is None else beside.heard)  # fmt: skip
     return replace(with_sound(build, parts, heard.sounds, heard.quantities), heard=heard)
 
@@ -156,7 +155,7 @@ def couple_sound(build: Build, sounding: Build, known: Core, *, values_alone: bo
         Quantities of sound, and of alarms through the build's own walls.
     """
     build, sounding = with_cables(build), with_cables(sounding)
-    heard = heard_of(sounding, Air(build.brief.air_temperature), floats_of(build),
+    heard = heard_of(sounding, Air(build.brief.air_temperature), floats_of(build, Parts(known.parts)),
                      known.heard if values_alone else None)  # fmt: skip
     quantities = dict(heard.quantities)
     sounds = heard.sounds

@@ -103,7 +103,7 @@ def silent_parts(build: Build) -> Parts:
     """
     with located(build.document):
         build = with_cables(build)
-        parts = parts_of(build, build, floats_of(build))
+        parts = parts_of(build, build)
         parts.add("cost", lambda found: _cost(build, found))
     return parts
 

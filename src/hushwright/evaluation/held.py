@@ -6,7 +6,16 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TypeVar
 
-from hushwright.model.build import BridgeInPlace, Build, GapEdge, OpeningInPlace, Room, Surface, VehicleInPlace
+from hushwright.model.build import (
+    BridgeInPlace,
+    Build,
+    GapEdge,
+    LayerInPlace,
+    OpeningInPlace,
+    Room,
+    Surface,
+    VehicleInPlace,
+)
 from hushwright.model.section import Section
 
 CLOSE = 0.01
@@ -108,9 +117,27 @@ def _near_surfaces(moved: Surface, nominal: Surface) -> bool:
 def _surface(moved: Surface, nominal: Surface) -> Surface:
     return _same(
         replace(moved, area=nominal.area, width=nominal.width, height=nominal.height, centre=nominal.centre,
-                bridges=_bridges(moved.bridges, nominal.bridges)),
+                bridges=_bridges(moved.bridges, nominal.bridges), layers=_layers(moved.layers, nominal.layers),
+                battens=nominal.battens if len(moved.battens) == len(nominal.battens) else moved.battens),
         nominal,
     )  # fmt: skip
+
+
+def _layers(moved: tuple[LayerInPlace, ...], nominal: tuple[LayerInPlace, ...]) -> tuple[LayerInPlace, ...]:
+    """Battens are shared out over the face, so that their spacing follows its width."""
+    if len(moved) != len(nominal):
+        return moved
+    return tuple(_spaced(each, other) for each, other in zip(moved, nominal, strict=True))
+
+
+def _spaced(moved: LayerInPlace, nominal: LayerInPlace) -> LayerInPlace:
+    if moved.cavity is None or nominal.cavity is None:
+        return moved
+    frame, other = moved.cavity.frame, nominal.cavity.frame
+    if frame is None or other is None or frame.spacing == other.spacing or not near(frame.spacing, other.spacing):
+        return moved
+    held = replace(moved.cavity, frame=replace(frame, spacing=other.spacing))
+    return _same(replace(moved, cavity=held), nominal)
 
 
 def _bridges(moved: tuple[BridgeInPlace, ...], nominal: tuple[BridgeInPlace, ...]) -> tuple[BridgeInPlace, ...]:

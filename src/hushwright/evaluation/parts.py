@@ -46,6 +46,7 @@ class Reads:
 
 
 READS = {
+    "floats": Reads(("rooms", "mounts", "masses", "states", "vehicle"), ("person_mass", "air_temperature")),
     "air": Reads(("air", "states", "rooms", "openings", "library"), ("air_temperature", "person_mass")),
     "mounts": Reads(("tolerances",)),
     "space": Reads(("rooms", "tolerances", "vehicle", "mounts", "library", "states"),
@@ -102,13 +103,16 @@ class Parts:
         return {name: replace(part, read=()) for name, part in self.found.items()}
 
 
-def floats_of(build: Build) -> Floats:
-    """Floating room of each state; `None` where nothing floats."""
+def floats_of(build: Build, parts: Parts | None = None) -> Floats:
+    """Floating room of each state, `None` where nothing floats; taken over where nothing has moved that it reads."""
     air = Air(build.brief.air_temperature)
-    return {state.name: floating_room(build, state, air) for state in build.states}
+    floats: Floats = (Parts() if parts is None else parts).take(
+        "floats", build, lambda _: {state.name: floating_room(build, state, air) for state in build.states}
+    )
+    return floats
 
 
-def parts_of(build: Build, sounding: Build, floats: Floats, known: Mapping[str, Part] | None = None) -> Parts:
+def parts_of(build: Build, sounding: Build, known: Mapping[str, Part] | None = None) -> Parts:
     """Everything of a Build that needs no sound.
 
     Parameters
@@ -117,22 +121,22 @@ def parts_of(build: Build, sounding: Build, floats: Floats, known: Mapping[str, 
         What is there, with its cables.
     sounding : Build
         The same with shapes held, for heat; the build itself where none are.
-    floats : mapping of state to Floating or None
-        Its floating room.
     known : mapping of name to Part, optional
         Parts of the nominal Build, where this one is it with an input moved.
 
     Returns
     -------
     Parts
-        Air, heat, mounts, space, masses, signals, structure, wiring, power, use.
+        What floats, air, heat, mounts, space, masses, signals, structure, wiring, power, use.
 
     Raises
     ------
     CannotEvaluate
         If a part lies outside what its law takes.
     """
-    parts, floating = Parts(known or {}), tuple(floats.values())
+    parts = Parts(known or {})
+    floats = floats_of(build, parts)
+    floating = tuple(floats.values())
     air: AirResults = parts.take("air", build, lambda found: air_states(build, found))
     heat = parts.add("heat", lambda found: heat_of_build(sounding, air, found))
     mounts = tuple(each.result for each in floating if each is not None)

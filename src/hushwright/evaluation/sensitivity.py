@@ -203,6 +203,8 @@ def _changes(moved: _Moved, nominal: dict[str, Quantity]) -> dict[str, float]:
     """Change of each quantity by one standard uncertainty upward: mean size over the directions, sign of the first."""
     found = {}
     for key, quantity in nominal.items():
+        if all(other.get(key) is quantity for _, other in moved):
+            continue  # taken over from the nominal build
         changes = [sign * (other[key].value - quantity.value) for sign, other in moved if key in other]
         if changes:
             first = next((each for each in changes if each != 0.0), 0.0)
