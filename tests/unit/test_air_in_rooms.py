@@ -42,3 +42,12 @@ def test_an_explanation_has_the_numbers_from_which_carbon_dioxide_is_worked_out(
         assert air is not None
         assert outdoors + 1e6 * breath / (3600.0 * flow) == pytest.approx(1e6 * air.rooms[0].carbon_dioxide, rel=0.01)
     assert not balance(next(one for one in verdicts.values() if one.group == "Mass"), evaluation, "metric")
+
+
+def test_a_fan_that_is_asked_for_differs_from_the_one_that_is_there() -> None:
+    """What is wanted lies just inside the doubt of the flow: 25 l/s in place of 25 l/s would say nothing."""
+    flow = 1000.0 * evaluation_of(AIRED).quantities["run-flow/supply/record"].value
+    text = edited(AIRED, ("wanted: 20 l/s", f"wanted: {0.8 * flow + 0.1:.2f} l/s"))
+    hint = verdicts_of(text)["run-flow-supply-record"].hint
+    asked, there = re.findall(r"([\d.]+ l/s) at", hint)
+    assert asked != there, hint

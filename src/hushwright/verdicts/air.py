@@ -180,8 +180,8 @@ def _stronger(run: RunFlow, quantity: Quantity) -> str:
         return "put a fan on it, or free its way"
     wanted = run.wanted / max(1.0 - 2.0 * quantity.standard_uncertainty / quantity.value, 0.1)
     pressure = lost * (wanted / quantity.value) ** 2
-    return (f"take a fan that gives {1000 * wanted:.0f} l/s at {pressure:.0f} Pa instead of"
-            f" {1000 * quantity.value:.0f} l/s at {lost:.0f} Pa, or wider pieces")  # fmt: skip
+    return (f"take a fan that gives {1000 * wanted:.1f} l/s at {pressure:.1f} Pa instead of"
+            f" {1000 * quantity.value:.1f} l/s at {lost:.1f} Pa, or wider pieces")  # fmt: skip
 
 
 def _humidity(evaluation: Evaluation) -> tuple[Case, ...]:
