@@ -91,6 +91,15 @@ def test_every_combination_of_answers_becomes_a_build_without_an_error(
     assert errors_of(starting_build(answers, weight, LIBRARY)) == []
 
 
+@pytest.mark.parametrize("weight", WEIGHTS)
+def test_pads_of_the_mounts_of_a_first_build_end_with_their_bearers(weight: str) -> None:
+    for body in LIBRARY.records("body"):
+        document, _ = read_document_text(starting_build(answered(body=body), weight, LIBRARY), "first.yaml")
+        assert document is not None
+        told = [each.reference for each in resolve(document, LIBRARY)[1]]
+        assert "mount-beyond-bearer" not in told, body
+
+
 def test_every_answer_changes_the_build() -> None:
     plain = answered(outdoor_level="60 dB(A)", quiet="30 dB(A)", weight="usual")
     others = {

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from hushwright.library.library import Library
+from hushwright.model.parts import MOUNT_PAD
 from hushwright.search.questions import Answers
 from hushwright.search.starting_money import money
 from hushwright.search.starting_mounts import MOUNTS, MountRows
@@ -29,6 +30,7 @@ _LEAVES = {
 _LEAF = {"light": 9.0, "usual": 16.0, "heavy": 23.5}  # mm, thickness of those leaves
 _SPACE = {"light": 86, "usual": 93, "heavy": 110}  # mm beside the ribs
 _CONTROL_LEAF = 14.5  # mm
+_BOX_SPACE = 50  # mm over the wheel boxes
 _TALLEST_DOOR = 1.80  # m
 _SKIN = ("skin: body", "{damping: butyl pad with aluminium foil, thickness: 2, coverage: 60 %}")
 _FRAME = "frame: {depth: 28, width: 45, spacing: 600}"
@@ -131,7 +133,7 @@ def _surfaces(plan: Plan) -> str:
         "floor": _layers(*_FLOOR),
         "front": _layers(*_DIVIDING, f"{{cavity: {dividing:g}, {_WOOL}, fill_thickness: 80, {_FRAME}}}", *leaf),
         "rear": _layers(*_SKIN, f"{{cavity: {lobby:g}, {_WOOL}, fill_thickness: 50, {_FRAME}}}", *leaf),
-        "wheel_boxes": _layers(*_SKIN, f"{{cavity: 50, {_WOOL}}}", *leaf),
+        "wheel_boxes": _layers(*_SKIN, f"{{cavity: {_BOX_SPACE}, {_WOOL}}}", *leaf),
     }
     control = {
         "left": _layers(*_SKIN, f"{{cavity: 60, {_WOOL}, fill_thickness: 50}}", _THIN),
@@ -209,9 +211,14 @@ def _mounts(plan: Plan, rows: MountRows | None) -> str:
         along = min(max(math.ceil(plan.floating / _ON_A_MOUNT / _ACROSS), 2), 10)
         rows = MountRows(MOUNTS[0], along, _ACROSS)
     return (
-        f"mounts:\n  under_floor: {{mount: {rows.mount}, along: {rows.along}, across: {rows.across}, inset: 80, "
-        "edges: open, snubber_gap: 8}\n"
+        f"mounts:\n  under_floor: {{mount: {rows.mount}, along: {rows.along}, across: {rows.across}, "
+        f"inset: {_inset(plan)}, edges: open, snubber_gap: 8}}\n"
     )
+
+
+def _inset(plan: Plan) -> int:
+    """How far the outer rows stand in, so that their pads end with the bearers, which end at lined wheel boxes."""
+    return in_mm(math.ceil((_BOX_SPACE + _LEAF[plan.weight] + 1000.0 * MOUNT_PAD / 2.0) / 5.0) * 0.005)
 
 
 def _treatments() -> str:
