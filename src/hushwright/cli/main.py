@@ -15,6 +15,7 @@ from hushwright.cli.check import check
 from hushwright.cli.cost import cost
 from hushwright.cli.draw import draw
 from hushwright.cli.first import first
+from hushwright.cli.law import law
 from hushwright.cli.materials import materials
 from hushwright.cli.measure import measure
 from hushwright.cli.new import new
@@ -82,6 +83,7 @@ app.command()(check)
 app.command()(quieten)
 app.command()(partition)
 app.command()(materials)
+app.command()(law)
 app.command()(measure)
 app.command()(baffle_box)
 app.command()(timeline)

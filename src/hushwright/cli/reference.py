@@ -14,7 +14,7 @@ from hushwright.cli.main import app
 
 PAGE = Path("docs/reference/cli.md")
 COMMANDS = (
-    "first", "open", "new", "check", "quieten", "partition", "materials", "measure", "baffle-box",
+    "first", "open", "new", "check", "quieten", "partition", "materials", "law", "measure", "baffle-box",
     "timeline", "wiring", "signals", "cost", "report", "change", "draw", "set",
 )  # fmt: skip
 _WIDTH = 88
