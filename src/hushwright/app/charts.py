@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from hushwright.app.chart_parts import COLOURS, RULE, Chart, band, curve, frame, line, over_bands
 from hushwright.app.services_charts import services_chart_of
 from hushwright.evaluation.deciding import deciding_of
-from hushwright.evaluation.results import AtNeighbours, Background, BetweenRooms, Evaluation, FacePrediction
+from hushwright.evaluation.results import AtNeighbours, Background, BetweenRooms, Evaluation
 from hushwright.report.units_out import bare_number, restated, unit_of
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
@@ -73,17 +73,6 @@ def neighbours_chart(one: AtNeighbours, evaluation: Evaluation) -> Chart:
     series = band("at the neighbours, ±2u", one.levels, tuple(2.0 * each for each in one.uncertainty))
     series.append(line("at the neighbours", one.levels, "#1b6fd1", wide=True))
     return over_bands([*series, *_ways(one, evaluation)], "dB")
-
-
-def reduction_chart(faces: Sequence[FacePrediction]) -> Chart:
-    """Sound reduction of faces over the bands; the first one with its uncertainty as a band."""
-    series: list[Chart] = []
-    for index, face in enumerate(faces[: len(COLOURS)]):
-        name = face.name.replace("_", " ")
-        if index == 0:
-            series += band(f"{name}, ±2u", face.reduction, tuple(2.0 * each for each in face.uncertainty))
-        series.append(line(name, face.reduction, COLOURS[index], symbol=_SYMBOLS[index], wide=index == 0))
-    return over_bands(series, "dB")
 
 
 def axle_chart(evaluation: Evaluation, system: System) -> Chart:

@@ -262,7 +262,7 @@ def serve(connection: Connection, share: int, shares: int) -> None:
     while True:
         try:
             if not connection.poll(_IDLE):
-                search_for_circles()
+                collect_cycles()
             order: Order = connection.recv()
             while connection.poll():
                 order = connection.recv()
@@ -298,8 +298,8 @@ def without_pauses() -> None:
     gc.set_threshold(_MOST_UNSEARCHED, 1_000, 1_000)
 
 
-def search_for_circles() -> None:
-    """Search at a moment when nobody waits, if there is enough to search."""
+def collect_cycles() -> None:
+    """Collect values that hold each other in a ring, at a moment when nobody waits, if there is enough to search."""
     import gc
 
     if gc.get_count()[0] > _WORTH_SEARCHING:

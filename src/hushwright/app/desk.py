@@ -8,6 +8,7 @@ from collections.abc import Callable
 from typing import Protocol
 
 from hushwright.app.computing import Computed, Reading, read
+from hushwright.app.listeners import Listeners
 from hushwright.app.session import Session, Sessions
 from hushwright.app.workspace import Workspace
 from hushwright.document.files import read_text
@@ -59,7 +60,7 @@ class OpenBuild:
         self.busy = False
         self.cancelled = False
         self._kept: dict[str, Computed] = {}
-        self._listeners: list[Callable[[], None]] = []
+        self._listeners = Listeners()
         self._task: asyncio.Task[None] | None = None
         session.listen(self._changed)
 
@@ -87,13 +88,7 @@ class OpenBuild:
 
     def listen(self, listener: Callable[[], None]) -> Callable[[], None]:
         """Call the listener after every change; what is returned ends that."""
-        self._listeners.append(listener)
-
-        def end() -> None:
-            if listener in self._listeners:
-                self._listeners.remove(listener)
-
-        return end
+        return self._listeners.add(listener)
 
     def begin(self) -> None:
         """Compute what is not computed yet, off the event loop; the newest text wins."""
@@ -160,7 +155,7 @@ class OpenBuild:
         return self.failed is not None and self.failed.text == self.session.text
 
     def _tell(self) -> None:
-        for listener in tuple(self._listeners):
+        for listener in self._listeners:
             try:
                 listener()
             except Exception:  # one window that cannot show something must not keep the others from it

@@ -11,7 +11,7 @@ from fastapi import Response
 from nicegui import app, background_tasks, ui
 
 from hushwright.app.build_page import BuildPage
-from hushwright.app.computing import search_for_circles, without_pauses
+from hushwright.app.computing import collect_cycles, without_pauses
 from hushwright.app.desk import Desk
 from hushwright.app.first_page import FIRST, FirstPage
 from hushwright.app.frame import Frame
@@ -87,7 +87,7 @@ async def _search_when_idle(desk: Desk) -> None:
     while True:
         await asyncio.sleep(_SEARCH_EVERY)
         if not desk.is_busy:
-            search_for_circles()
+            collect_cycles()
 
 
 def _stop_comparing() -> None:

@@ -10,6 +10,7 @@ from typing import Literal
 
 from hushwright.app.changes import Difference, called, differences
 from hushwright.app.history import History
+from hushwright.app.listeners import Listeners
 from hushwright.app.workspace import Workspace
 from hushwright.document.files import read_text
 from hushwright.document.nodes import Path
@@ -60,7 +61,7 @@ class Session:
         self.question: Question | None = None
         self.revision = 0
         self.last = ""
-        self._listeners: list[Callable[[], None]] = []
+        self._listeners = Listeners()
 
     @property
     def text(self) -> str:
@@ -74,13 +75,7 @@ class Session:
 
     def listen(self, listener: Callable[[], None]) -> Callable[[], None]:
         """Call the listener after every change; what is returned ends that."""
-        self._listeners.append(listener)
-
-        def end() -> None:
-            if listener in self._listeners:
-                self._listeners.remove(listener)
-
-        return end
+        return self._listeners.add(listener)
 
     def outline(self) -> Entry:
         """The file as its fields."""
@@ -237,7 +232,7 @@ class Session:
     def _told(self, name: str) -> None:
         self.revision += 1
         self.last = name
-        for listener in tuple(self._listeners):
+        for listener in self._listeners:
             listener()
 
 

@@ -10,14 +10,13 @@ from hushwright.report.labels import OUTCOMES
 from hushwright.report.units_out import CURVES, restated, shown_difference
 from hushwright.report.verdict_text import chance_told
 from hushwright.units import System
+from hushwright.verdicts.worsening import trifles_worse
 
 if TYPE_CHECKING:
     from hushwright.verdicts.verdict import Verdict
 
 RANK: Final = {"fails": 0, "unproven": 1, "meets": 2, "not_applicable": 3}
-TRIFLE: Final = 0.05
-"""Share of u by which a margin may shrink without a word, where another question of the group decides."""
-_TRIFLE_OF_LIMIT = 0.005  # where the number has no spread
+_OUTCOME_LOST = 1e6  # trifles that a worse outcome counts
 
 Told = Callable[["Verdict", System, float], str]
 
@@ -135,15 +134,11 @@ def _fallen(now: Sequence[Verdict], earlier: dict[str, Verdict]) -> Verdict | No
     """What has become worse by more than a trifle: the largest change."""
     falls = [(_fall(earlier[one.id], one), one) for one in now if one.id in earlier]
     fall, found = max(falls, key=lambda each: each[0], default=(0.0, None))
-    return found if fall > TRIFLE else None
+    return found if fall > 1.0 else None
 
 
 def _fall(old: Verdict, now: Verdict) -> float:
-    """How far a question has become worse, in its standard uncertainty; a worse outcome counts more than any number."""
+    """How far a question has become worse, in trifles; a worse outcome counts more than any number."""
     if old.state != now.state:
         return 0.0
-    steps = 1000.0 * (RANK[old.verdict] - RANK[now.verdict])
-    if old.margin is None or now.margin is None:
-        return steps
-    unit = now.uncertainty or _TRIFLE_OF_LIMIT / TRIFLE * abs(now.limit or 1.0)
-    return steps + (old.margin - now.margin) / unit
+    return _OUTCOME_LOST * (RANK[old.verdict] - RANK[now.verdict]) + trifles_worse(old, now)

@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Annotated, Any, ClassVar, Literal, NoReturn, Self
 
 from pydantic import BaseModel, ConfigDict, Field, InstanceOf, model_validator
@@ -257,8 +257,3 @@ def section(
         "section", sentence, fallback=fallback, descriptive=descriptive, shortest=shortest, longest=longest
     )
     return _declare(spec, default)
-
-
-def with_bounds(spec: FieldSpec, *, low: float | None, high: float | None) -> FieldSpec:
-    """Return the declaration with other bounds, for a field whose bounds depend on its neighbours."""
-    return replace(spec, low=low, high=high)

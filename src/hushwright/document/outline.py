@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hushwright.document.fields import FieldSpec
+from hushwright.document.last_used import LastUsed
 from hushwright.document.nodes import Node, Path, compose, is_mapping, is_null, is_scalar, is_sequence, line_of, shown
 from hushwright.document.read import FORMAT_KEY, LENGTHS_KEY
 from hushwright.document.shapes import Field, Items, Leaf, Named, OneSection, Shape, fields_of
@@ -160,8 +161,7 @@ def _section(path: Path, shape: OneSection, node: Node, text: str) -> _Parts:
     return {"key": chosen[0].key, "children": tuple(children)}
 
 
-_MOST_PARTS = 160
-_KNOWN_PARTS: dict[tuple[Any, ...], Entry] = {}
+KNOWN_PARTS = LastUsed[Entry](160)
 """Parts at the top by everything that they are laid out from: an edit changes one of thirty."""
 
 
@@ -169,12 +169,10 @@ def _part(one: Field, name: Node, node: Node, text: str) -> Entry:
     """A part at the top, from memory where the same text stood in the same line; what *name stands for may change."""
     stands = text[name.start_mark.index : node.end_mark.index]
     wanted = (one.name, id(one.shape), line_of(node), stands)
-    known = _KNOWN_PARTS.pop(wanted, None)
+    known = KNOWN_PARTS.get(wanted)
     if known is None or "*" in stands or known.shape is not one.shape:
         known = _filled(one.name, one.spec, one.shape, (one.name,), node, text, required=one.required)
-        while len(_KNOWN_PARTS) >= _MOST_PARTS:
-            _KNOWN_PARTS.pop(next(iter(_KNOWN_PARTS)), None)
-    _KNOWN_PARTS[wanted] = known  # the one that was asked for last stands last
+        KNOWN_PARTS.keep(wanted, known)
     return known
 
 

@@ -11,6 +11,7 @@ from typing import Any, Final, overload
 from hushwright.document.document import Document, Root
 from hushwright.document.fields import FrozenDict, Section
 from hushwright.document.files import read_text
+from hushwright.document.last_used import LastUsed
 from hushwright.document.leaves import LeafProblem, read_leaf, stand_in
 from hushwright.document.nodes import (
     Node,
@@ -108,8 +109,7 @@ class _Part:
     kept: dict[Path, tuple[int, ...]]
 
 
-_MOST_PARTS = 160
-_KNOWN_PARTS: dict[tuple[Any, ...], _Part] = {}
+KNOWN_PARTS = LastUsed[_Part](160)
 """Parts by everything that they are read from."""
 _TIED = re.compile(r"[&*]")  # may stand for what is written elsewhere
 
@@ -359,14 +359,12 @@ class _Reader:
     def _read_part(self, text: str, one: Field, key: Node, value: Node) -> Any:
         """A part at the top, from memory where the same text stood in the same line: an edit changes one of thirty."""
         wanted = (self.model, self.file, self.bare_length, self.stand_ins, line_of(key), text)
-        known = _KNOWN_PARTS.pop(wanted, None)
-        if known is None or _TIED.search(text):
+        known = None if _TIED.search(text) else KNOWN_PARTS.get(wanted)
+        if known is None:
             alone = _Reader(self.text, self.file, self.model, self.bare_length, self.stand_ins)
             read = alone.read_shape(one, one.shape, value, (one.name,), line_of(key))
             known = _Part(read, tuple(alone.diagnostics), alone.lines, alone.kept)
-            while len(_KNOWN_PARTS) >= _MOST_PARTS:
-                _KNOWN_PARTS.pop(next(iter(_KNOWN_PARTS)), None)
-        _KNOWN_PARTS[wanted] = known  # the one that was asked for last stands last
+            KNOWN_PARTS.keep(wanted, known)
         self.diagnostics.extend(known.diagnostics)
         self.lines.update(known.lines)
         self.kept.update(known.kept)

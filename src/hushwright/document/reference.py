@@ -17,6 +17,7 @@ from hushwright.document.fields import FieldSpec, Section
 from hushwright.document.leaves import example_of
 from hushwright.document.shapes import Field, Items, Leaf, Named, OneSection, Shape, fields_of, sections_in
 from hushwright.document.values import WRITABLE_ORIGINS
+from hushwright.library.pages import renew
 from hushwright.units import KINDS, format_quantity, spoken
 
 PAGE = "build-file.md"
@@ -252,16 +253,7 @@ def main(arguments: Sequence[str]) -> int:
     """Renew or compare the generated files; the folder is the last argument, ``docs/reference`` when left out."""
     named = [argument for argument in arguments if not argument.startswith("--")]
     folder = Path(named[-1]) if named else Path("docs") / "reference"
-    stale = []
-    for name, text in rendered().items():
-        path = folder / name
-        if "--write" in arguments:
-            path.write_text(text, encoding="utf-8", newline="\n")
-        elif not path.is_file() or path.read_text(encoding="utf-8") != text:
-            stale.append(str(path))
-    if stale:
-        sys.stdout.write(f"out of date: {', '.join(stale)}; renew with --write\n")
-    return 1 if stale else 0
+    return renew({folder / name: text for name, text in rendered().items()}, write="--write" in arguments)
 
 
 if __name__ == "__main__":

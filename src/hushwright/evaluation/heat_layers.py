@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -242,8 +241,3 @@ def _rib(
     material = known[name]
     conductivity = webs * material.conductivity.value + (1.0 - webs) * _AIR_CONDUCTIVITY
     return Part(SolidLayer(thick, conductivity), thick * material.vapour_resistance_factor.value, 0.0, "rib")
-
-
-def total_capacity(build_up: ThermalBuildUp) -> float:
-    """Heat capacity of a face per area [J/(m²·K)]."""
-    return math.fsum(each.share * part.capacity for each in build_up.sections for part in each.parts)

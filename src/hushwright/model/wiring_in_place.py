@@ -60,11 +60,6 @@ class CircuitInPlace:
     residual: tuple[float, str] | None  # trip [A], type
     place: str
 
-    @property
-    def begins_at_source(self) -> bool:
-        """Whether nothing of the build lies between its source and itself."""
-        return not self.upstream
-
 
 @dataclass(frozen=True, slots=True)
 class Links:

@@ -26,6 +26,7 @@ from hushwright.model.costs_in_place import Costs
 from hushwright.physics.air import Air
 from hushwright.search.quiet_steps import Price, Touched
 from hushwright.verdicts.verdict import Verdict
+from hushwright.verdicts.worsening import HARDLY, trifles_worse
 
 MASS_OF_A_POINT: Final = 10.0
 """kg of the whole van that count as one point; common practice, no source. So do the other two."""
@@ -33,8 +34,6 @@ DEPTH_OF_A_POINT: Final = 0.02
 """m of headroom, width and length lost, together."""
 MONEY_OF_A_POINT: Final = 0.005
 """Share [-] of the price of the whole build."""
-_HARDLY = 0.05  # of its standard uncertainty, by which a level may slip over its limit, or what misses it get worse
-_TRIFLE = 0.005  # of the limit, likewise where there is no uncertainty; common practice, no source
 _SOUNDS = ("NC", "NR", "level_a", "margin")
 _LEAST_WORSE = 0.01  # of its limit, by which what misses it gets worse so that it is told
 _LEAST_AMOUNT = 1e-3  # m, m2, m3 or pieces; less is no change of what is bought
@@ -174,7 +173,7 @@ def broken_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chase
             is_broken = now.verdict == "fails"
         else:
             kept = old.margin is not None and old.margin >= 0.0
-            slip = -_HARDLY * (now.uncertainty or 0.0) if now.kind in _SOUNDS else 0.0
+            slip = -HARDLY * (now.uncertainty or 0.0) if now.kind in _SOUNDS else 0.0
             is_broken = old.verdict == "meets" or (kept and now.margin is not None and now.margin < slip)
             is_broken = is_broken or (not kept and _is_worse(old, now))
         if is_broken:
@@ -186,11 +185,7 @@ def _is_worse(old: Verdict, now: Verdict) -> bool:
     """Whether what misses its limit already fails now, or misses it by more than a trifle more."""
     if old.verdict != "fails" and now.verdict == "fails":
         return True
-    if old.margin is None or now.margin is None:
-        return False
-    doubt = old.uncertainty or 0.0
-    trifle = _HARDLY * doubt if doubt > 0.0 else _TRIFLE * abs(now.limit or 0.0)
-    return old.margin - now.margin > trifle + 1e-9
+    return trifles_worse(old, now) > 1.0
 
 
 def touched_by(before: Mapping[str, Verdict], after: Mapping[str, Verdict], chased: str) -> tuple[Touched, ...]:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from hushwright.evaluation.results import REPORTED, Evaluation, Line, Quantity
+from hushwright.library.records import Limit
 from hushwright.verdicts.hints import Judged, hint_of
 from hushwright.verdicts.verdict import Outcome, Sense, Verdict, chance_of_meeting, outcome
 
@@ -46,6 +47,18 @@ class Check:
     cases: Callable[[Evaluation], tuple[Case, ...]]
     nothing: str
     counts: str = ""
+
+
+def of_library(evaluation: Evaluation, name: str) -> tuple[float, str]:
+    """Limit of the library by its name, and the basis that tells it."""
+    limit = evaluation.build.library.find(Limit, name)
+    return limit.value.value, f"{name}: {limit.source}"
+
+
+def state_of_takes(evaluation: Evaluation) -> str:
+    """State that stands for use: the first in which takes are recorded, with mounts loaded and doors closed."""
+    states = evaluation.build.states
+    return next((state.name for state in states if state.takes), states[0].name)
 
 
 def slug(text: str) -> str:

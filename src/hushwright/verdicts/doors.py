@@ -6,9 +6,8 @@ from collections.abc import Callable
 
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_mass import CutResult, DoorResult
-from hushwright.library.records import Limit
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
-from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.check import Case, Check, of_library, state_of_takes
 from hushwright.verdicts.hints import ENOUGH, SHORT
 
 _SHUT_IN = "A door must open from inside without power and without strength; local rules on ways out decide."
@@ -16,12 +15,6 @@ _CUT = (
     "Before any cut look for harness, airbag, fuel line and belt anchor behind it, and read the body-builder's "
     "guidance of the vehicle's maker; what is cut near them is for licensed practice."
 )
-
-
-def _state(evaluation: Evaluation) -> str:
-    """State in which doors are closed: the first in which takes are recorded."""
-    states = evaluation.build.states
-    return next((state.name for state in states if state.takes), states[0].name)
 
 
 def _doors(
@@ -36,7 +29,8 @@ def _doors(
         for result in evaluation.structure.doors:
             door = doors[result.name]
             most, basis = limit(evaluation, door)
-            found.append(Case(door.name, _state(evaluation), evaluation.quantities[f"{key}/{door.name}"], most, basis,
+            quantity = evaluation.quantities[f"{key}/{door.name}"]
+            found.append(Case(door.name, state_of_takes(evaluation), quantity, most, basis,
                               f"{door.place}.hardware.{field}", hint=hint(result), caution=_SHUT_IN))  # fmt: skip
         return tuple(found)
 
@@ -47,19 +41,17 @@ def _typed_or(name: str, field: str) -> Callable[[Evaluation, DoorInPlace], tupl
     """Limit of the file, else the library's of that name."""
 
     def limit(evaluation: Evaluation, door: DoorInPlace) -> tuple[float, str]:
-        record = evaluation.build.library.find(Limit, name)
         place = f"{door.place}.hardware.{field}"
         assumed = any(each.path == place for each in evaluation.assumptions)
         value: float = getattr(door, field)
-        return value, f"{name}: {record.source}" if assumed else f"{name} in the build file"
+        return value, of_library(evaluation, name)[1] if assumed else f"{name} in the build file"
 
     return limit
 
 
 def _of_library(name: str) -> Callable[[Evaluation, DoorInPlace], tuple[float, str]]:
     def limit(evaluation: Evaluation, _door: DoorInPlace) -> tuple[float, str]:
-        record = evaluation.build.library.find(Limit, name)
-        return record.value.value, f"{name}: {record.source}"
+        return of_library(evaluation, name)
 
     return limit
 
@@ -98,17 +90,12 @@ def _one(evaluation: Evaluation, key: str, limit: float, basis: str, place: str,
     return (Case("vehicle", "", evaluation.quantities[key], limit, basis, place, hint=hint, caution=_CUT),)
 
 
-def _limit(evaluation: Evaluation, name: str) -> tuple[float, str]:
-    record = evaluation.build.library.find(Limit, name)
-    return record.value.value, f"{name}: {record.source}"
-
-
 def _ribs(evaluation: Evaluation) -> tuple[Case, ...]:
     cuts = [cut for cut in evaluation.structure.cuts if cut.to_member is not None]
     if not cuts:
         return ()
     worst = min(cuts, key=lambda cut: cut.to_member or 0.0)
-    limit, basis = _limit(evaluation, "cut to rib")
+    limit, basis = of_library(evaluation, "cut to rib")
     left = 1000 * (worst.to_member or 0.0)
     hint = f"move {worst.name} {SHORT} off; it leaves {left:.0f} mm to the next {worst.member}" if left > 0.0 else (
         f"move {worst.name} to the middle of a bay; it runs {-left:.0f} mm into or past a {worst.member}")  # fmt: skip
@@ -122,7 +109,7 @@ def _apart(evaluation: Evaluation) -> tuple[Case, ...]:
     if not cuts:
         return ()
     worst = min(cuts, key=lambda cut: cut.to_cut or 0.0)
-    limit, basis = _limit(evaluation, "cut to cut")
+    limit, basis = of_library(evaluation, "cut to cut")
     hint = f"move {worst.name} and {worst.nearest_cut} {SHORT} farther apart"
     return _one(evaluation, "cut-apart", limit, basis, worst.place, hint)
 
@@ -145,7 +132,7 @@ def _reinforced(evaluation: Evaluation) -> tuple[Case, ...]:
         return ()
     bare = [cut for cut in evaluation.build.cuts if cut.reinforcement == "none"]
     worst = max(bare, key=lambda cut: max(cut.width, cut.height), default=None)
-    limit, basis = _limit(evaluation, "cut without reinforcement")
+    limit, basis = of_library(evaluation, "cut without reinforcement")
     hint = f"put a ring or frame round {worst.name}" if worst is not None else ""
     return _one(evaluation, "cut-reinforced", limit, basis, _cut_place(worst), hint)
 

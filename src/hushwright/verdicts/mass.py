@@ -7,9 +7,8 @@ from collections.abc import Callable
 from hushwright.evaluation.mass import heaviest_wheel, left_surplus, untyped_sides
 from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_mass import MassResult, ScaleResult
-from hushwright.library.records import Limit
 from hushwright.model.build import Build, MassItem
-from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.check import Case, Check, of_library
 from hushwright.verdicts.hints import SHORT
 
 _WEIGH = "Only a weighbridge ticket of the finished van counts; local rules and the plate decide."
@@ -92,16 +91,11 @@ def _rear(evaluation: Evaluation) -> tuple[Case, ...]:
     return _of(evaluation, "rear-axle", evaluation.build.vehicle.plated.rear, "rear", _where)
 
 
-def _limit(evaluation: Evaluation, name: str) -> tuple[float, str]:
-    limit = evaluation.build.library.find(Limit, name)
-    return limit.value.value, f"{name}: {limit.source}"
-
-
 def _by_limit(
     evaluation: Evaluation, name: str, key: str, place: str, hint: Callable[[MassResult], str]
 ) -> tuple[Case, ...]:
     """Cases of a quantity of every road state against a limit of the library."""
-    limit, basis = _limit(evaluation, name)
+    limit, basis = of_library(evaluation, name)
     return tuple(
         Case(result.state, result.state, evaluation.quantities[f"{key}/{result.state}"], limit, basis, place,
              hint=hint(result), caution=_WEIGH)
@@ -125,7 +119,7 @@ def _wheel(evaluation: Evaluation) -> tuple[Case, ...]:
 
 def _sides(evaluation: Evaluation) -> tuple[Case, ...]:
     """Left against right; what nobody places across the van is told, since its place is in the uncertainty."""
-    limit, basis = _limit(evaluation, "side balance")
+    limit, basis = of_library(evaluation, "side balance")
     results = {result.state: result for result in evaluation.masses}
     found = []
     for state in evaluation.build.states:
@@ -179,7 +173,7 @@ def _stability(evaluation: Evaluation) -> tuple[Case, ...]:
 
 
 def _scales(evaluation: Evaluation) -> tuple[Case, ...]:
-    limit, basis = _limit(evaluation, "unaccounted mass")
+    limit, basis = of_library(evaluation, "unaccounted mass")
     return tuple(
         Case(f"{scales.stage}-{number}", scales.stage, evaluation.quantities[f"scales/{scales.place}"], limit,
              f"{basis}; scales read {scales.read:.0f} kg, listed are {scales.listed:.0f} kg", scales.place,

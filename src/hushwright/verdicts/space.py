@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hushwright.evaluation.results import Evaluation, SpaceResult
-from hushwright.verdicts.check import Case, Check
+from hushwright.verdicts.check import Case, Check, state_of_takes
 from hushwright.verdicts.hints import SHORT
 
 _PURPOSES = ("quiet", "control", "other")
@@ -21,17 +21,11 @@ def _headroom(evaluation: Evaluation) -> tuple[Case, ...]:
     basis = (f"tallest person {1000 * brief.stature:.0f} mm, shoes {1000 * brief.shoes:.0f} mm and air over the head "
              f"{1000 * brief.clearance:.0f} mm{_assumed(evaluation, 'brief.shoes', 'brief.clearance')}")  # fmt: skip
     return tuple(
-        Case(result.room, _state(evaluation), evaluation.quantities[f"headroom/{result.room}"], needed, basis,
+        Case(result.room, state_of_takes(evaluation), evaluation.quantities[f"headroom/{result.room}"], needed, basis,
              "brief.tallest", hint=_thickest(result),
              question=f"Can the tallest person stand upright in the {_spoken(result.room)}?")
         for result in _rooms(evaluation)
     )  # fmt: skip
-
-
-def _state(evaluation: Evaluation) -> str:
-    """State whose mounts are loaded for headroom: the first in which takes are recorded."""
-    states = evaluation.build.states
-    return next((state.name for state in states if state.takes), states[0].name)
 
 
 def _spoken(room: str) -> str:
@@ -54,8 +48,9 @@ def _width(evaluation: Evaluation) -> tuple[Case, ...]:
     brief = evaluation.build.brief
     basis = f"clear width at the shoulders in the brief{_assumed(evaluation, 'brief.shoulder_width')}"
     return tuple(
-        Case(result.room, _state(evaluation), evaluation.quantities[f"width/{result.room}"], brief.shoulder_width,
-             basis, "brief.shoulder_width", hint="take {short} out of the build-ups of the sides, both together",
+        Case(result.room, state_of_takes(evaluation), evaluation.quantities[f"width/{result.room}"],
+             brief.shoulder_width, basis, "brief.shoulder_width",
+             hint="take {short} out of the build-ups of the sides, both together",
              question=f"Is the {_spoken(result.room)} wide enough at the shoulders?")
         for result in _rooms(evaluation)
     )  # fmt: skip

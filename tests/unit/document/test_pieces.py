@@ -111,8 +111,8 @@ def test_parts_from_memory_are_as_those_read_anew() -> None:
         }[act]
         edited = "\n".join(lines)
         found = _read_and_laid_out(edited)
-        read._KNOWN_PARTS.clear()
-        outline._KNOWN_PARTS.clear()
+        read.KNOWN_PARTS.forget()
+        outline.KNOWN_PARTS.forget()
         assert found == _read_and_laid_out(edited)
         read.read_document_text(text, "van.yaml")
         if act == "number":
