@@ -11,6 +11,7 @@ import sys
 from pathlib import Path
 
 from hushwright.cli.main import app
+from hushwright.library.pages import renew
 
 PAGE = Path("docs/reference/cli.md")
 COMMANDS = (
@@ -54,16 +55,5 @@ def reference_page() -> str:
     return "\n".join(parts)
 
 
-def main(arguments: list[str]) -> int:
-    """Write the page, or say whether it is stale; exit code 0 when it is up to date or written."""
-    if arguments == ["--write"]:
-        PAGE.parent.mkdir(parents=True, exist_ok=True)
-        PAGE.write_text(reference_page(), encoding="utf-8")
-        return 0
-    fresh = PAGE.is_file() and PAGE.read_text(encoding="utf-8") == reference_page()
-    sys.stdout.write(f"{PAGE} is {'up to date' if fresh else 'stale: write it with --write'}\n")
-    return 0 if fresh else 1
-
-
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(renew({PAGE: reference_page()}, write="--write" in sys.argv))
