@@ -317,3 +317,14 @@ def test_an_explained_drop_is_told_leg_by_leg_and_adds_up_to_that_of_the_list(ru
     assert told[at + 1 + len(legs)].endswith(f"{100.0 * circuit.drop_from_source:.1f} %")
     assert f"own drop {100.0 * circuit.drop:.1f} %" in verdict.hint
     assert f"in all {100.0 * circuit.drop_from_source:.1f} %" in verdict.hint
+
+
+def test_a_load_that_power_alone_knows_hangs_on_no_circuit_until_one_gives_to_it() -> None:
+    loads = "climate:\n  latitude: 50°\n  longitude: 8°\n  loads: [{room: control_room, equipment: 60 W}]\n"
+    known = edited(WIRED, ("power:\n", f"{loads}power:\n"))
+    found = verdicts_of(known)["loads-wired-all"]
+    assert (found.verdict, found.value) == ("fails", 1.0)
+    assert found.hint == "add a circuit: none gives to equipment control room"
+    fed = edited(known, ("loads: {lamps:", "loads: {gear: {side: ac, of: equipment control_room}, lamps:"),
+                 ("gives_to: [desk]", "gives_to: [desk, gear]"))  # fmt: skip
+    assert verdicts_of(fed)["loads-wired-all"].verdict == "meets"

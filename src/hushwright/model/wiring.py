@@ -56,7 +56,7 @@ def resolve_wiring(
         power.wiring.rules, power.wiring.sizes, mains, reach, circuits, _links(power.wiring.neutral_earth),
         _bond(taker, power.wiring.chassis_bond, at), None if bank is None else bank.voltage,
         None if bank is None else bank.resistance,
-        _feeds(power), _unwired(power), dotted(("power", "circuits")),
+        _feeds(power), _unwired(power, placed), dotted(("power", "circuits")),
     )  # fmt: skip
 
 
@@ -219,6 +219,8 @@ def _feeds(power: Power) -> tuple[str, ...]:
     )
 
 
-def _unwired(power: Power) -> tuple[str, ...]:
+def _unwired(power: Power, placed: PowerInPlace) -> tuple[str, ...]:
+    """Loads that no circuit gives to: those of the file, and what of air and heat none of them takes."""
     ends = {end for each in power.circuits.values() for end in each.gives_to}
-    return tuple(name for name in power.loads if name not in ends)
+    return tuple(name for name in dict.fromkeys((*power.loads, *(each.name for each in placed.loads)))
+                 if name not in ends)  # fmt: skip
