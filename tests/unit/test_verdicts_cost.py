@@ -193,3 +193,12 @@ def test_the_mass_of_an_option_is_that_of_the_same_edit_in_a_check() -> None:
     for state, other in zip(before.states, after.states, strict=True):
         change = masses_in(after, other).total - masses_in(before, state).total
         assert option.mass == pytest.approx(change, abs=1e-6)
+
+
+def test_a_day_that_no_calendar_has_is_told_at_its_place() -> None:
+    document, _ = read_document_text(DEMO.replace("date: 2026-05-04", "date: 2026-02-30", 1), "van.yaml")
+    assert document is not None
+    _, problems = resolve(document, library())
+    (found,) = [one for one in problems if one.reference == "not-a-date"]
+    assert found.severity == "warning"
+    assert "2026-05-04" in found.hint

@@ -43,6 +43,7 @@ class BuildPage:
         self.part = "brief"
         self.views: Views
         self.refused: dict[str, Any] | None = None
+        self.own: dict[Path, str] = {}  # what this window set last, by place
         self.asking = False
         self._draw()
         end = self.open.listen(self.refresh)
@@ -197,7 +198,7 @@ class BuildPage:
         seen = str(event.args.get("seen", ""))
         self.refused = None
         try:
-            take_value(self.session, path, typed, seen)
+            self._take(path, typed, seen)
         except NotTaken as problem:
             self.refused = {"id": ".".join(map(str, path)), "typed": typed, "note": problem.note,
                             "offers": list(problem.offers)}  # fmt: skip
@@ -206,6 +207,17 @@ class BuildPage:
             note = f"another window has set it to {problem.here or 'nothing'} meanwhile; press Enter to set yours"
             self.refused = {"id": ".".join(map(str, path)), "typed": typed, "note": note}
             self._show_form(self.problems())
+
+    def _take(self, path: Path, typed: str, seen: str) -> None:
+        """Set a value; who types on before the answer has come has seen an older text than the own last one."""
+        try:
+            take_value(self.session, path, typed, seen)
+        except Overtaken as problem:
+            if problem.here != self.own.get(path):
+                raise
+            take_value(self.session, path, typed, problem.here)
+        entry = self.session.outline().find(path)
+        self.own[path] = "" if entry is None else entry.text
 
     def _parts(self, event: GenericEventArguments) -> None:
         parts = {str(key): str(part) for key, part in dict(event.args.get("parts", {})).items()}

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+import unicodedata
 from typing import Any
 
 from hushwright.document.fields import FieldSpec
@@ -24,6 +25,7 @@ from hushwright.units import (
 
 _FLAGS = {"true": True, "yes": True, "false": False, "no": False}
 _US_TEXT = re.compile(r"(?<![a-z])in\b|ft|lb|psf|psi|cfm|°F|mph|['\"′″]")
+_LONGEST_TEXT = 4000  # letters of a remark: two pages
 _OFFERED = 2  # readings of a number in another unit that are worth offering
 
 
@@ -64,10 +66,20 @@ def read_leaf(spec: FieldSpec, node: Node, text: str, bare_length: BareLength) -
         if typed not in spec.choices:
             raise _unknown_choice(node, typed, spec.choices, f"it is one of {', '.join(spec.choices)}")
         return typed
-    if spec.longest is not None and len(node.value) > spec.longest:
-        note = f"the text has {len(node.value)} letters; at most {spec.longest} fit"
+    return _checked_words(spec, node)
+
+
+def _checked_words(spec: FieldSpec, node: Node) -> str:
+    """A text as typed, where a page has room for it and letters for its characters."""
+    longest = spec.longest or _LONGEST_TEXT
+    if len(node.value) > longest:
+        note = f"the text has {len(node.value)} letters; at most {longest} fit"
         raise LeafProblem("text-too-long", node, note, "shorten it")
-    return node.value
+    odd = next((one for one in node.value if unicodedata.category(one) == "Cc" and one not in "\n\t"), None)
+    if odd is not None:
+        note = f"the text holds a character that no page can show: U+{ord(odd):04X}"
+        raise LeafProblem("character-unprintable", node, note, "type the text again without it")
+    return str(node.value)
 
 
 def example_of(spec: FieldSpec) -> str:

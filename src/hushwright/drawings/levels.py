@@ -67,7 +67,7 @@ def floor(build: Build, system: System = "metric") -> Drawing:
             format_quantity(group.lowest_load, "mass", system),
             format_quantity(group.highest_load, "mass", system),
         )
-        words = f"{spoken(group.name)}: {len(group.places)} mounts, {high} high, {low} to {top} each"
+        words = f"{spoken(group.name)}: {len(group.places)} mounts, {high} high, made for {low} to {top} each"
         key.append(("■", f"{words}, over a {group.stands_on}"))
     anchors = tuple(_anchors(build))
     found += [each for group in anchors for each in group]

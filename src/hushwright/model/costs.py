@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 from hushwright.costing.money import NOTHING, exact
@@ -36,6 +37,7 @@ def resolve_costs(taker: Taker, root: BuildFile) -> Costs:
                       severity="warning")  # fmt: skip
         return found
     prices = root.prices
+    _check_date(taker, root.date, ("date",))
     if not _CURRENCY.fullmatch(prices.currency):
         taker.say("not-a-currency", ("prices", "currency"), prices.currency, "a currency has three capital letters",
                   "write EUR, USD, GBP …")  # fmt: skip
@@ -83,8 +85,18 @@ def _operation(taker: Taker, labour: Labour, typed: Operation, at: Path) -> Oper
     )  # fmt: skip
 
 
+def _check_date(taker: Taker, typed: str, at: Path) -> None:
+    """Tell a date from which no age can be found."""
+    try:
+        date.fromisoformat(typed.strip() or "2000-01-01")
+    except ValueError:
+        taker.say("not-a-date", at, typed, "is no day of the calendar, so nobody can say how old a price is",
+                  "write year, month, day: 2026-05-04", severity="warning")  # fmt: skip
+
+
 def _price(taker: Taker, prices: Prices, typed: Price, tax: Decimal, at: Path) -> PriceInPlace:
     amount, shown, rate = None, "", Decimal(1)
+    _check_date(taker, typed.date, (*at, "date"))
     if typed.price is not None and typed.covered_by:
         taker.say(
             "two-kinds", at, typed.of, f"has a price and is covered by {typed.covered_by}", "take one of them out"

@@ -16,7 +16,7 @@ SHORT = "{short}"
 ENOUGH = "{enough}"
 """Stands in a hint for what the limit itself would have to be, so that the value surely meets it."""
 
-CLEAR_UP = "clear up what stands as the reason; the number itself would do"
+CLEAR_UP = "ask whoever approves the van whether the reason stands in the way; the number itself would do"
 _FINDING_OUT = ("ask ", "find out", "list ", "name ", "type ", "give ", "say ", "look ")
 _WORTH = 0.05
 """Share of u² from which an input is named."""

@@ -44,8 +44,26 @@ const Origin = {
     </div>`,
 };
 
+// A field keeps what is being typed in it: an answer that comes late changes it only once nobody is typing there.
+const typed = {
+  mounted(el, told) {
+    el.value = told.value ?? "";
+    el.addEventListener("input", () => { el.hwTyping = true; });
+    el.addEventListener("change", () => { el.hwTyping = false; });
+    el.addEventListener("blur", () => { el.hwTyping = false; });
+  },
+  updated(el, told) {
+    const text = told.value ?? "", here = document.activeElement === el;
+    if (el.value === text || (here && (el.hwTyping || told.value === told.oldValue))) return;
+    const all = here && el.selectionStart === 0 && el.selectionEnd === el.value.length;
+    el.value = text;
+    if (all) el.select();
+  },
+};
+
 const Value = {
   components: { Problems, Origin },
+  directives: { typed },
   inject: ["act", "shared"],
   props: { entry: Object },
   data() {
@@ -95,7 +113,7 @@ const Value = {
           <option v-for="one in entry.choices" :value="one">{{ one }}</option>
         </select>
         <template v-else>
-          <input :id="'f-' + entry.id" :value="shown" @change="say" :list="words.length ? 'l-' + entry.id : null"
+          <input :id="'f-' + entry.id" v-typed="shown" @change="say" :list="words.length ? 'l-' + entry.id : null"
             :placeholder="entry.what === 'words' ? '' : 'like ' + entry.like" autocomplete="off" spellcheck="false"
             :aria-invalid="!!refused || entry.problems.some((one) => one.severity === 'error')" :aria-describedby="'d-' + entry.id" />
           <span v-if="entry.unit && !refused" class="hw-unit">{{ entry.unit }}</span>

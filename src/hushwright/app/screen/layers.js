@@ -1,5 +1,23 @@
 // One face of a room with its layers, outside first: what each is, how thick, and where it lies among the others.
+// A field keeps what is being typed in it: an answer that comes late changes it only once nobody is typing there.
+const typed = {
+  mounted(el, told) {
+    el.value = told.value ?? "";
+    el.addEventListener("input", () => { el.hwTyping = true; });
+    el.addEventListener("change", () => { el.hwTyping = false; });
+    el.addEventListener("blur", () => { el.hwTyping = false; });
+  },
+  updated(el, told) {
+    const text = told.value ?? "", here = document.activeElement === el;
+    if (el.value === text || (here && (el.hwTyping || told.value === told.oldValue))) return;
+    const all = here && el.selectionStart === 0 && el.selectionEnd === el.value.length;
+    el.value = text;
+    if (all) el.select();
+  },
+};
+
 export default {
+  directives: { typed },
   props: {
     note: String, layers: { type: Array, default: () => [] },
     lists: { type: Object, default: () => ({}) }, kinds: { type: Array, default: () => [] }, refused: { type: Object, default: null },
@@ -22,7 +40,7 @@ export default {
             @change="$emit('set', { path: [...one.path, one.key], typed: $event.target.value, seen: one.name })">
             <option v-for="name in lists[one.list] || []" :value="name">{{ name }}</option></select>
           <span v-else>{{ one.name }}</span>
-          <span v-if="one.size" class="hw-measure"><input :value="refused && refused.id === one.id && refused.key === one.size ? refused.typed : one.text" :aria-label="one.word + ', ' + one.size" size="7"
+          <span v-if="one.size" class="hw-measure"><input v-typed="refused && refused.id === one.id && refused.key === one.size ? refused.typed : one.text" :aria-label="one.word + ', ' + one.size" size="7"
             @change="typed($event, one, one.size, one.text)" @keydown.enter="$event.target.blur()" /><span v-if="one.unit" class="hw-unit">{{ one.unit }}</span></span>
           <span class="hw-row">
             <button v-if="at" type="button" class="hw-plain" title="outward" :aria-label="one.word + ' outward'" @click="$emit('lift', { path: one.path })">↑</button>

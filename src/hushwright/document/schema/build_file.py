@@ -33,7 +33,7 @@ class BuildFile(Section):
 
     hushwright: int = count("Version of this file format.", low=1, high=FORMAT_VERSION, default=FORMAT_VERSION,
                             descriptive="says how the file is to be read")  # fmt: skip
-    title: str = words("Title.", default="", descriptive="names the build in every output")
+    title: str = words("Title.", default="", longest=120, descriptive="names the build in every output")
     note: str = words("Remarks.", default="", descriptive="free text, printed and never read as a value")
     date: str = words("Date of this revision, as it is to be printed.", default="",
                       descriptive="printed on every output")  # fmt: skip
