@@ -1,0 +1,23 @@
+"""Texts of a file that no page can hold or show are refused at their place."""
+
+import pytest
+
+from hushwright.document.read import read_document_text
+
+HEAD = "lengths: mm\nbrief: {tallest: 1700}\nvehicle: {}\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "reference", "note"),
+    [
+        ("title: " + "a" * 121 + "\n", "text-too-long", "at most 120 fit"),
+        ("note: " + "a" * 4001 + "\n", "text-too-long", "at most 4000 fit"),
+        ('title: "red \\e[31m"\n', "character-unprintable", "U+001B"),
+    ],
+)
+def test_a_text_that_no_page_takes_is_refused(text: str, reference: str, note: str) -> None:
+    _, problems = read_document_text(text + HEAD, "van.yaml")
+    (found,) = [one for one in problems if one.place.path in (("title",), ("note",))]
+    assert found.reference == reference
+    assert note in found.note
+    assert found.hint
