@@ -297,8 +297,9 @@ def bond(evaluation: Evaluation) -> tuple[Case, ...]:
     limit, basis = _library(evaluation, "bond to the chassis")
     lead = evaluation.wiring.main_lead or 0.0
     least = max(limit, lead)
+    thin = quantity.value < least
     return (Case("all", "", quantity, least, f"{basis}; and not thinner than the lead of the bank",
-                 "power.wiring.chassis_bond", hint=f"lay {1e6 * least:.1f} mm² of copper to the chassis",
+                 "power.wiring.chassis_bond", hint=f"lay {1e6 * least:g} mm² of copper to the chassis" if thin else "",
                  caution=MAINS),)  # fmt: skip
 
 
