@@ -183,6 +183,23 @@ def test_the_scene_is_watertight_and_of_the_volumes_of_the_build() -> None:
         assert air == pytest.approx(room.volume, rel=1e-5)
 
 
+def test_the_bearers_of_the_scene_lie_over_the_mounts_and_under_the_floor() -> None:
+    build = demo()
+    solids = solids_of(build)
+    floor = build.room_for("quiet").surface("floor")
+    bearers = [each for each in solids if each.name.startswith("bearer ")]
+    lengths = [max(y for _, y in each.outline) for each in bearers]
+    assert lengths == pytest.approx([piece.length for piece in floor.battens])
+    plates = [each for each in solids if each.part == floor.name and each not in bearers]
+    plate = min(each.corner[2] + min(each.outward[2], 0.0) * each.thickness for each in plates)
+    assert [each.corner[2] + each.thickness for each in bearers] == pytest.approx([plate] * len(bearers))
+    for mount in (each for each in solids if each.name.startswith("mount ")):
+        middle = mount.corner[0] + max(x for x, _ in mount.outline) / 2.0
+        over = min(bearers, key=lambda each: abs(each.corner[0] + max(x for x, _ in each.outline) / 2.0 - middle))
+        low, high = mount.corner[1], mount.corner[1] + max(y for _, y in mount.outline)
+        assert over.corner[1] - 1e-9 <= low < high <= over.corner[1] + max(y for _, y in over.outline) + 1e-9
+
+
 def test_y_is_up_and_the_front_lies_at_the_origin() -> None:
     # glTF 2.0, section 3.4: right-handed, y up
     build = demo()

@@ -26,9 +26,8 @@ from hushwright.drawings.primitives import (
 from hushwright.library.us_names import sized_name
 from hushwright.model.battens import pieces_of
 from hushwright.model.build import Build, Room, Surface
+from hushwright.model.parts import MOUNT_PAD
 from hushwright.units import System, format_quantity
-
-_MOUNT = 0.05  # m, size of the sign for a mount; the mount itself may be of another size
 
 
 def floor(build: Build, system: System = "metric") -> Drawing:
@@ -55,9 +54,10 @@ def floor(build: Build, system: System = "metric") -> Drawing:
         if surface is not None:
             found += _bearers(surface)
     key = [("▭", words) for words in _bearers_in_words(build, system)]
+    pad = MOUNT_PAD / 2.0
     for group in build.mounts:
         for station, y in group.places:
-            corners = box((station - _MOUNT / 2.0, -y - _MOUNT / 2.0), (station + _MOUNT / 2.0, -y + _MOUNT / 2.0))
+            corners = box((station - pad, -y - pad), (station + pad, -y + pad))
             found += [
                 Hatch(corners, "mounts", group.name, "limp"),
                 Polyline(corners, "mounts", group.name, closed=True),

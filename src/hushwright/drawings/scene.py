@@ -10,16 +10,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from hushwright.drawings.geometry import bands, battens_over
 from hushwright.drawings.layers import TONES, tone_of
 from hushwright.drawings.parts import Part, Vector, parts_of
 from hushwright.drawings.primitives import Point, area_of, box
 from hushwright.drawings.things import things_of
 from hushwright.model.build import Build, Room
+from hushwright.model.parts import MOUNT_PAD
 
 if TYPE_CHECKING:
     import trimesh
 
-_MOUNT = 0.05  # m, side of the block that stands for a mount
 _SEE_THROUGH = {"room": 60, "body": 40, "route": 255}
 
 
@@ -57,9 +58,10 @@ def solids_of(build: Build, *, with_air: bool = False) -> tuple[Solid, ...]:
     Returns
     -------
     tuple of Solid
-        Sheet parts, steel floor and sides, mounts, fittings of known size; names are unique.
+        Sheet parts, steel floor and sides, mounts, bearers, fittings of known size; names are unique.
     """
-    found = [*_body(build), *(_of_part(part) for part in parts_of(build)), *_mounts(build), *_fittings(build)]
+    found = [*_body(build), *(_of_part(part) for part in parts_of(build)), *_mounts(build), *_bearers(build),
+             *_fittings(build)]  # fmt: skip
     if with_air:
         found += [solid for room in build.rooms for solid in air_of(build, room)]
     return tuple(found)
@@ -97,7 +99,23 @@ def _mounts(build: Build) -> Iterator[Solid]:
     for group in build.mounts:
         for index, (station, y) in enumerate(group.places, 1):
             yield _block(f"mount {group.name} {index}", group.name, (station, y, group.free_height / 2.0),
-                         (_MOUNT, _MOUNT, group.free_height), _colour("limp"))  # fmt: skip
+                         (MOUNT_PAD, MOUNT_PAD, group.free_height), _colour("limp"))  # fmt: skip
+
+
+def _bearers(build: Build) -> Iterator[Solid]:
+    """Bearers over the mounts, each as it is cut, under the plate of the floating floor."""
+    for room in build.rooms:
+        floor = room.surface("floor")
+        if floor is None:
+            continue
+        tops = {floor.layers.index(band.layer): band.inner for band in bands(floor)}
+        for number, (piece, (along, across)) in enumerate(zip(floor.battens, battens_over(floor), strict=True), 1):
+            space = floor.layers[piece.layer].cavity
+            if space is not None and space.frame is not None:
+                deep, top = space.frame.depth, tops[piece.layer]
+                centre = (along[0] + along[1]) / 2.0, (across[0] + across[1]) / 2.0, top - deep / 2.0
+                size = along[1] - along[0], across[1] - across[0], deep
+                yield _block(f"bearer {room.name} {number}", floor.name, centre, size, _colour("sheet"))
 
 
 def _fittings(build: Build) -> Iterator[Solid]:

@@ -35,6 +35,7 @@ from hushwright.drawings.primitives import (
     chain,
 )
 from hushwright.model.build import Build, Room, Surface
+from hushwright.model.parts import MOUNT_PAD
 from hushwright.units import System, format_quantity
 
 _TALL = 1.0  # m, from which the name of an opening stands in its middle
@@ -181,10 +182,11 @@ def _mounts(build: Build, band: Band, surface: Surface, room: Room, station: flo
         return []
     nearest = min((place[0] for place in group.places), key=lambda each: abs(each - station))
     found: list[Element] = []
+    pad = MOUNT_PAD / 2.0
     for place in group.places:
         if abs(place[0] - nearest) > 1e-3:
             continue
-        corners = box((-place[1] - 0.025, band.outer), (-place[1] + 0.025, band.outer + group.free_height))
+        corners = box((-place[1] - pad, band.outer), (-place[1] + pad, band.outer + group.free_height))
         found += [Hatch(corners, "mounts", group.name, "limp"), Polyline(corners, "mounts", group.name, closed=True)]
     over = min(battens_over(surface), key=lambda each: abs(sum(each[0]) / 2.0 - nearest), default=None)
     if over is not None and space is not None and space.frame is not None:
