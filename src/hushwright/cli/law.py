@@ -27,8 +27,8 @@ def law(
     """List the laws behind the verdicts, show one with its source, or compute it by hand.
 
     Without NAME every law by domain; with NAME what it takes, its formula and source; with PARAMETER=VALUE what it
-    gives. Values have units as in a build file, lists have commas (`frequency='100, 200 Hz'`), parts of a part a dot
-    (`air.temperature='20 °C'`, `layers.0.thickness='12 mm'`).
+    gives. Values have units as in a build file, lists have commas (`frequency='100, 200 Hz'`, `levels='27 x 60 dB'`),
+    parts of a part a dot (`air.temperature='20 °C'`, `layers.0.thickness='12 mm'`).
     """
     if not name:
         _list(domain, like, as_json=as_json)
@@ -74,12 +74,18 @@ def _found(typed: str) -> Law:
     """Law of a name; `thermal.march` or the whole path of its module say which of two."""
     from hushwright.evaluation.laws import laws
 
-    tidy = typed.strip().replace("-", "_").replace(" ", "_")
-    alike = [one for one in laws() if tidy == one.name or f"{one.module}.{one.function_name}".endswith(f".{tidy}")
-             or tidy == f"{one.domain}.{one.function_name}"]  # fmt: skip
+    tidy = typed.strip().replace("-", "_").replace(" ", "_").casefold()
+    alike = [one for one in laws() if tidy in _names_of(one)]
     if len(alike) != 1:
         _refuse_name(typed, tidy, alike)
     return alike[0]
+
+
+def _names_of(law: Law) -> tuple[str, ...]:
+    """Every way to name a law: alone, after its domain, after its module, or both."""
+    stem = law.module.rpartition(".")[2]
+    heads = ("", f"{law.domain}.", f"{stem}.", f"{law.module}.")
+    return tuple(f"{head}{law.stands_as}".casefold() for head in heads)
 
 
 def _refuse_name(typed: str, tidy: str, alike: list[Law]) -> NoReturn:

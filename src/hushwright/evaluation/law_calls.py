@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import inspect
 import re
 import warnings
 from collections.abc import Iterator, Mapping, Sequence
@@ -12,7 +13,8 @@ from typing import Any
 import numpy as np
 
 from hushwright.errors import Diagnostic, InvalidInput
-from hushwright.evaluation.law_values import TYPED, Node, Reader, Unread, cannot_be_typed
+from hushwright.evaluation.law_kinds import TYPED, Node, cannot_be_typed
+from hushwright.evaluation.law_values import Reader, Unread
 from hushwright.evaluation.laws import Law, fields_of, units_in
 
 Plain = float | int | complex | bool | str | None | tuple["Plain", ...]
@@ -44,7 +46,7 @@ class Answer:
 
 def computed(law: Law, typed: Sequence[str]) -> tuple[Answer | None, tuple[Diagnostic, ...]]:
     """Answer of a law to `parameter=value` texts, or every problem of them."""
-    reader = Reader()
+    reader = Reader(f"hushwright law {law.name}")
     node = _parted(typed, reader)
     barred = cannot_be_typed(law.parameters, law.function)
     if barred:
@@ -62,6 +64,9 @@ def computed(law: Law, typed: Sequence[str]) -> tuple[Answer | None, tuple[Diagn
     found, remarks = _called(law, arguments, {name: part.get(TYPED, "") for name, part in node.items()}, reader)
     if reader.problems:
         return None, tuple(reader.problems)
+    if inspect.isclass(law.function):
+        follows = tuple(part for part in _members(found) if part.derived)
+        return Answer(law, given, Amount("", "", None, follows), remarks), ()
     answer = _amount("", law.result_units[0] if law.result_units else "", found, law.result_units)
     remarks += tuple(dict.fromkeys((*_said(answer), *_not_finite(answer))))
     return Answer(law, given, answer, remarks), ()
@@ -162,7 +167,7 @@ def _members(value: Any) -> Iterator[Amount]:
             units = units_in(member.fget.__doc__ or "")
             try:
                 found = getattr(value, name)
-            except (InvalidInput, ArithmeticError):
+            except (ArithmeticError, ValueError, TypeError, LookupError):
                 continue  # it has none here
             if not callable(found):
                 amount = _amount(name, units[0] if units else "", found)

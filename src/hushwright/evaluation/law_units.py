@@ -10,6 +10,7 @@ from hushwright.units import KINDS, Kind, UnreadableQuantity, parse_difference, 
 
 _PLAIN = str.maketrans({"²": "2", "³": "3", "⁴": "4", " ": None, "\u00a0": None})
 _NUMBER = re.compile(r"([-+−]?\s?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][-+]?[0-9]+)?|[-+−]?inf)\s*(.*)")
+_COUNT = re.compile(r"^[0-9]+\s*[x×*]\s*")
 _NOT_OURS: Final = ("-", "g", "K", "F", "H", "a", "d", "C", "%")
 """Units whose sign is that of another one in a build file: standard gravity, a difference in kelvins, farad, year."""
 
@@ -66,10 +67,10 @@ def number_in(typed: str, unit: str, name: str = "") -> float:
 
 def with_last_unit(texts: list[str]) -> list[str]:
     """Several numbers of which the last alone has its unit, each with it: ``100, 200, 400 Hz``."""
-    last = _NUMBER.fullmatch(texts[-1])
+    last = _NUMBER.fullmatch(_COUNT.sub("", texts[-1]))
     if last is None or not last[2]:
         return texts
-    bare = [found is not None and not found[2] for found in map(_NUMBER.fullmatch, texts)]
+    bare = [found is not None and not found[2] for found in (_NUMBER.fullmatch(_COUNT.sub("", text)) for text in texts)]
     return [f"{text} {last[2]}" if alone else text for text, alone in zip(texts, bare, strict=True)]
 
 

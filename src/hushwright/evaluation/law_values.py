@@ -4,10 +4,8 @@ from __future__ import annotations
 
 import collections.abc
 import dataclasses
-import inspect
 import re
 import types
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Any, Final, Literal, Union, get_args, get_origin
 
@@ -15,19 +13,13 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from hushwright.errors import Diagnostic, InvalidInput, Place
+from hushwright.evaluation.law_kinds import SEQUENCES, TYPED, Node, annotation_of, concrete, fits, how_typed, spelled
 from hushwright.evaluation.law_units import number_in, with_last_unit
-from hushwright.evaluation.laws import Parameter, fields_of, module_of
+from hushwright.evaluation.laws import Parameter, fields_of
 from hushwright.units import UnreadableQuantity
 
-Node = dict[str, Any]
-"""Typed texts by the parts of their names: `plate.thickness=12 mm` stands under `plate`, then `thickness`."""
-
-TYPED: Final = ""
-"""Key of what was typed for the part itself."""
-
-_DEEP = 6
+_TIMES = re.compile(r"([1-9][0-9]{0,2})\s*[x×*]\s*(.*)")
 _WORDS: Final = {"yes": True, "no": False, "true": True, "false": False}
-_SEQUENCES = (tuple, list, collections.abc.Sequence, collections.abc.Iterable)
 
 
 class Unread(Exception):
@@ -38,13 +30,14 @@ class Unread(Exception):
 class Reader:
     """Reads arguments and gathers what is wrong with them."""
 
+    where: str = "hushwright law"
     problems: list[Diagnostic] = field(default_factory=list)
 
     def refuse(
         self, path: str, value: str, note: str, hint: str = "", reference: str = "unreadable-argument"
     ) -> Unread:
         """Note a problem; what comes back is to be raised."""
-        place = Place("hushwright law", 0, tuple(path.split(".")))
+        place = Place(self.where, 0, tuple(path.split(".")))
         self.problems.append(Diagnostic(reference, place, value, note, hint))
         return Unread()
 
@@ -84,7 +77,7 @@ class Reader:
             return {name: self.value(item, units, part, f"{path}.{name}") for name, part in node.items() if name}
         if dataclasses.is_dataclass(kind) and isinstance(kind, type):
             return self._small_value(kind, node, path)
-        if get_origin(kind) in _SEQUENCES and typed is None:
+        if get_origin(kind) in SEQUENCES and typed is None:
             return self._list_of_parts(kind, units, node, path)
         if typed is None:
             raise self.refuse(path, "", "has no parts", f"write {path}=…")
@@ -92,11 +85,11 @@ class Reader:
 
     def _typed(self, kind: Any, units: tuple[str, ...], typed: str, path: str) -> Any:
         name = path.rpartition(".")[2]
-        if typed.strip().casefold() == "none" and get_origin(kind) in _SEQUENCES:
+        if typed.strip().casefold() == "none" and get_origin(kind) in SEQUENCES:
             return ()
         if kind == ArrayLike or get_origin(kind) is np.ndarray or kind is np.ndarray:
             return self._array(kind, units, typed, path)
-        if get_origin(kind) in _SEQUENCES:
+        if get_origin(kind) in SEQUENCES:
             return self._row(kind, units, typed, path)
         if get_origin(kind) is Literal:
             return self._word(get_args(kind), typed, path)
@@ -151,7 +144,7 @@ class Reader:
     def _row(self, kind: Any, units: tuple[str, ...], typed: str, path: str) -> Any:
         items = get_args(kind)
         endless = get_origin(kind) is not tuple or (len(items) == 2 and items[1] is Ellipsis)
-        nested = any(get_origin(item) in _SEQUENCES for item in items)
+        nested = any(get_origin(item) in SEQUENCES for item in items)
         texts = [text.strip() for text in typed.split(";")] if nested else _split(typed)
         if not endless and len(texts) != len(items):
             raise self.refuse(path, typed, f"has {len(texts)} values where {len(items)} are needed", "")
@@ -193,14 +186,14 @@ class Reader:
         typed = node.get(TYPED)
         if typed is not None and typed.strip().casefold() == "none" and types.NoneType in kinds:
             return None
-        likely = [kind for kind in kinds if kind is not types.NoneType and _fits(concrete(kind), node)]
+        likely = [kind for kind in kinds if kind is not types.NoneType and fits(concrete(kind), node)]
         named = [kind.__name__ for kind in likely if dataclasses.is_dataclass(kind) and isinstance(kind, type)]
         if len(named) > 1:
             words = " or ".join(f"{path}={spelled(name)}" for name in named)
             raise self.refuse(path, "", "can be several things with these parts", f"say which: {words}")
         refusals: list[list[Diagnostic]] = []
         for kind in likely or [kind for kind in kinds if kind is not types.NoneType]:
-            attempt = Reader()
+            attempt = Reader(self.where)
             try:
                 return attempt.value(kind, units, node, path)
             except Unread:
@@ -216,97 +209,15 @@ class Reader:
         self.refuse(path, typed, "is not among what is taken here", hint, "unknown-argument")
 
 
-def concrete(kind: Any) -> Any:
-    """What stands for an idea: the pieces of a duct run for a piece as such; any other kind as it is."""
-    if inspect.isclass(kind) and inspect.isabstract(kind):
-        # A class with slots leaves a twin behind that its module no longer holds.
-        kinds = tuple(each for each in kind.__subclasses__() if module_of(each).get(each.__name__) is each)
-        return Union[kinds]  # noqa: UP007
-    return kind
-
-
-def spelled(name: str) -> str:
-    """Name of a small value as it is typed: `MitredBend` as `mitred bend`."""
-    return re.sub(r"(?<=[a-z])(?=[A-Z])|_", " ", name).strip().casefold()
-
-
-def annotation_of(parameter: Parameter, owner: Any) -> Any:
-    """Annotation as a type; names in it are those of the owner's module."""
-    kind = eval(parameter.annotation, module_of(owner))  # our own source, never what a person typed
-    if parameter.keyed:
-        return types.GenericAlias(dict, (str, kind))
-    return types.GenericAlias(tuple, (kind, ...)) if parameter.several else kind
-
-
-def cannot_be_typed(parameters: tuple[Parameter, ...], owner: Any) -> tuple[str, ...]:
-    """Names of what no text can stand for: functions, networks, solved fields."""
-    return tuple(one.name for one in parameters if one.needed and not _typable(annotation_of(one, owner), _DEEP))
-
-
-def small_values(parameter: Parameter, owner: Any) -> tuple[type, ...]:
-    """Kinds of small value that a parameter, or one of its list, can be."""
-    flat = _flat(annotation_of(parameter, owner))
-    return tuple(kind for kind in flat if dataclasses.is_dataclass(kind) and isinstance(kind, type))
-
-
-def is_list(parameter: Parameter, owner: Any) -> bool:
-    """Whether several of them are taken."""
-    return get_origin(annotation_of(parameter, owner)) in _SEQUENCES
-
-
-def how_typed(parameter: Parameter, owner: Any) -> str:
-    """Hint how a parameter is typed."""
-    kinds = small_values(parameter, owner)
-    if kinds:
-        parts = [one.name for one in fields_of(kinds[0]) if one.needed] or [one.name for one in fields_of(kinds[0])][:1]
-        listed = ".0" if is_list(parameter, owner) else ""
-        return f"write {', '.join(f'{parameter.name}{listed}.{part}=…' for part in parts)}"
-    return f"write {parameter.name}=…: {parameter.meaning}"
-
-
-def _flat(kind: Any) -> Iterator[Any]:
-    """A kind itself, or what a union or a list is made of."""
-    kind = concrete(kind)
-    if kind != ArrayLike and (get_origin(kind) in (Union, types.UnionType) or get_origin(kind) in _SEQUENCES):
-        for each in get_args(kind):
-            yield from _flat(each)
-    else:
-        yield kind
-
-
-def _typable(kind: Any, deep: int) -> bool:
-    kind = concrete(kind)
-    origin = get_origin(kind)
-    if kind == ArrayLike or origin in (Literal, np.ndarray) or kind in (float, int, str, bool, complex, np.ndarray):
-        return True
-    if origin in (Union, types.UnionType):
-        return any(_typable(each, deep) for each in get_args(kind) if each is not types.NoneType)
-    if origin in _SEQUENCES:
-        return all(_typable(each, deep) for each in get_args(kind) if each is not Ellipsis)
-    if origin in (collections.abc.Mapping, dict):
-        return get_args(kind)[0] is str and _typable(get_args(kind)[1], deep)
-    if dataclasses.is_dataclass(kind) and isinstance(kind, type) and deep > 0:
-        return all(_typable(annotation_of(one, kind), deep - 1) for one in fields_of(kind) if one.needed)
-    return False
-
-
-def _fits(kind: Any, node: Node) -> bool:
-    """Whether the parts typed are those of a kind."""
-    is_sequence = get_origin(kind) in _SEQUENCES
-    if TYPED in node and dataclasses.is_dataclass(kind) and isinstance(kind, type):
-        return spelled(node[TYPED]) == spelled(kind.__name__)
-    if TYPED in node:
-        several = ";" in node[TYPED] or "," in node[TYPED]
-        return is_sequence == several
-    if is_sequence:
-        return all(name.isdecimal() for name in node)
-    if dataclasses.is_dataclass(kind) and isinstance(kind, type):
-        parts = fields_of(kind)
-        return set(node) <= {one.name for one in parts} and {one.name for one in parts if one.needed} <= set(node)
-    return False
-
-
 def _split(typed: str) -> list[str]:
-    """Texts of a list: parted by semicolons, or else by commas; one at the end makes a list of a single value."""
+    """Texts of a list: parted by semicolons, or else by commas; one at the end makes a list of a single value.
+
+    ``27 x 60 dB`` stands for the same value 27 times.
+    """
     texts = [text.strip() for text in typed.split(";" if ";" in typed else ",")]
-    return with_last_unit(texts[:-1] if len(texts) > 1 and not texts[-1] else texts)
+    texts = with_last_unit(texts[:-1] if len(texts) > 1 and not texts[-1] else texts)
+    found: list[str] = []
+    for text in texts:
+        times = _TIMES.fullmatch(text)
+        found += [text] if times is None else [times[2]] * int(times[1])
+    return found

@@ -51,10 +51,14 @@ class Parameter:
 
 @dataclass(frozen=True)
 class Law:
-    """One public function of physics as its own text tells it."""
+    """One public function of physics as its own text tells it; also what follows from a small value, and its functions.
+
+    ``stands_as`` is the path within the module: ``natural_frequency``, ``Air``, ``Snubber.touches``.
+    """
 
     name: str
     module: str
+    stands_as: str
     summary: str
     parameters: tuple[Parameter, ...]
     returns: str
@@ -72,13 +76,10 @@ class Law:
     @property
     def function(self) -> Callable[..., Any]:
         """The law itself."""
-        found: Callable[..., Any] = getattr(importlib.import_module(_ROOT + self.module), self.function_name)
-        return found
-
-    @property
-    def function_name(self) -> str:
-        """Name within its module."""
-        return self.name.rpartition(".")[2]
+        holder, _, method = self.stands_as.rpartition(".")
+        loaded = importlib.import_module(_ROOT + self.module)
+        found: Callable[..., Any] = getattr(loaded, holder or method)
+        return _of_value(found, method) if holder else found
 
 
 @cache
@@ -87,7 +88,7 @@ def laws() -> tuple[Law, ...]:
     found = [(module, *one) for domain in DOMAINS for module in _modules(domain) for one in _public(module)]
     count = Counter(name for _module, name, _thing in found)
     return tuple(
-        _law(name if count[name] == 1 else f"{module.rpartition('.')[2]}.{name}", module, thing)
+        _law(name if count[name] == 1 else f"{module.rpartition('.')[2]}.{name}", module, name, thing)
         for module, name, thing in found
     )
 
@@ -141,31 +142,65 @@ def _modules(domain: str) -> tuple[str, ...]:
 
 
 def _public(module: str) -> Iterator[tuple[str, Any]]:
+    """Functions of a module, its small values from which something follows, and the functions of those."""
     loaded = importlib.import_module(_ROOT + module)
     for name, thing in vars(loaded).items():
-        if name.startswith("_") or getattr(thing, "__module__", None) != loaded.__name__ or inspect.isclass(thing):
+        if name.startswith("_") or getattr(thing, "__module__", None) != loaded.__name__:
             continue
-        if callable(thing) and inspect.isfunction(inspect.unwrap(thing)):
+        if inspect.isclass(thing):
+            members = {key: one for key, one in vars(thing).items() if not key.startswith("_")}
+            methods = [(f"{name}.{key}", one) for key, one in members.items() if inspect.isfunction(one)]
+            if dataclasses.is_dataclass(thing) and any(isinstance(one, property) for one in members.values()):
+                yield name, thing
+            yield from methods if dataclasses.is_dataclass(thing) else ()
+        elif callable(thing) and inspect.isfunction(inspect.unwrap(thing)):
             yield name, thing
 
 
-def _law(name: str, module: str, thing: Any) -> Law:
+def _of_value(kind: Any, method: str) -> Callable[..., Any]:
+    """Function of a small value as one of its fields and of what the function takes."""
+    fields = {field.name for field in dataclasses.fields(kind) if field.init}
+
+    def law(**given: Any) -> Any:
+        holder = kind(**{name: value for name, value in given.items() if name in fields})
+        return getattr(holder, method)(**{name: value for name, value in given.items() if name not in fields})
+
+    law.__module__ = kind.__module__
+    return law
+
+
+def _law(name: str, module: str, stands_as: str, thing: Any) -> Law:
     sections = _sections(inspect.getdoc(thing) or "")
     summary, _, extended = sections[""].partition("\n\n")
-    described = _described(sections.get("Parameters", ""))
-    tables = {name for line in sections.get("Parameters", "").splitlines() if _ROWS.search(line)
-              for name in re.split(r"[ ,:]+", line.strip())}  # fmt: skip
+    holder = getattr(importlib.import_module(_ROOT + module), stands_as.partition(".")[0])
+    of_holder = _sections(inspect.getdoc(holder) or "")
     returns = " ".join(_described(sections.get("Returns", "")).values())
-    parameters = tuple(
+    units = units_in(returns) or (units_in(summary) if holder is not thing else ())
+
+    def said(title: str) -> str:
+        return (sections.get(title) or of_holder.get(title, "")).strip()
+
+    return Law(
+        name=name, module=module, stands_as=stands_as, summary=" ".join(summary.split()),
+        parameters=(fields_of(holder) if inspect.isclass(holder) else ()) + _own_parameters(thing, sections),
+        returns=returns, result_units=units, extended=extended.strip(), notes=said("Notes"),
+        references=said("References"), example=said("Examples"),
+    )  # fmt: skip
+
+
+def _own_parameters(thing: Any, sections: dict[str, str]) -> tuple[Parameter, ...]:
+    """Parameters of a function; those of a small value are its fields."""
+    if inspect.isclass(thing):
+        return ()
+    listed = sections.get("Parameters", "")
+    described = _described(listed)
+    tables = {name for line in listed.splitlines() if _ROWS.search(line) for name in re.split(r"[ ,:]+", line.strip())}
+    return tuple(
         _parameter(one.name, described.get(one.name, ""), str(one.annotation),
                    None if one.default is one.empty else _shown_default(one.default),
                    several=one.kind is one.VAR_POSITIONAL, rows=one.name in tables, keyed=one.kind is one.VAR_KEYWORD)
         for one in inspect.signature(thing).parameters.values()
-    )  # fmt: skip
-    return Law(
-        name=name, module=module, summary=" ".join(summary.split()), parameters=parameters, returns=returns,
-        result_units=units_in(returns), extended=extended.strip(), notes=sections.get("Notes", "").strip(),
-        references=sections.get("References", "").strip(), example=sections.get("Examples", "").strip(),
+        if one.name != "self"
     )  # fmt: skip
 
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from hushwright.evaluation.law_calls import Amount, Answer, computed
-from hushwright.evaluation.law_values import cannot_be_typed, small_values
+from hushwright.evaluation.law_kinds import cannot_be_typed, small_values, words_of
 from hushwright.evaluation.laws import Law, Parameter, fields_of
 from hushwright.report.as_json import SCHEMA, written
 from hushwright.report.law_numbers import number_node, unit_node
@@ -45,6 +45,9 @@ def _parameter(one: Parameter, owner: Any) -> dict[str, Any]:
         "name": one.name, "meaning": one.meaning, "units": list(one.units), "needed": one.needed,
         "left_out": one.default,
     }  # fmt: skip
+    words = words_of(one, owner)
+    if words:
+        node["words"] = list(words)
     kinds = small_values(one, owner)
     if kinds:
         node["parts"] = {kind.__name__: [_parameter(part, kind) for part in fields_of(kind)] for kind in kinds}

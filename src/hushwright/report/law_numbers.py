@@ -65,10 +65,15 @@ def unit_node(unit: str, name: str, system: System) -> str:
     if system == "metric":
         return unit
     if unit == "K":
-        return "°F"
+        return _of_kelvin(name)
     kind = _kind(unit, name)
     other = "" if kind is None else unit_of(kind, "us")
     return other if kind is not None and other != unit_of(kind, "metric") else unit
+
+
+def _of_kelvin(name: str) -> str:
+    """Unit of a difference of temperatures, or of an absolute one."""
+    return "°R" if name.startswith("absolute") else "°F"
 
 
 def _kind(unit: str, name: str) -> Kind | None:
@@ -95,7 +100,7 @@ def _one(value: Plain, unit: str, name: str, system: System, like: float) -> str
         return "no number" if math.isnan(value) else f"{'−' if value < 0.0 else ''}infinite"
     kind = _kind(unit, name)
     if kind is None and unit == "K" and system == "us":
-        return f"{_written(value * _FAHRENHEIT_OF_A_KELVIN)} °F"
+        return f"{_written(value * _FAHRENHEIT_OF_A_KELVIN)} {_of_kelvin(name)}"
     if kind == "speed" and system == "us":
         return f"{_written(value / _FOOT_PER_SECOND)} ft/s"
     if kind is not None and (system == "us" or kind in _AS_WORKSHOPS_WRITE):

@@ -8,7 +8,7 @@ from itertools import groupby
 from typing import Any, Final
 
 from hushwright.evaluation.law_calls import Amount, Answer, beyond_hand, computed
-from hushwright.evaluation.law_values import cannot_be_typed, is_list, small_values, spelled
+from hushwright.evaluation.law_kinds import cannot_be_typed, is_list, small_values, spelled, words_of
 from hushwright.evaluation.laws import Law, Parameter, fields_of
 from hushwright.report.law_numbers import told, told_all
 from hushwright.report.layout import WIDTH, counted, heading, labelled, shortened, table, wrapped
@@ -45,7 +45,8 @@ def law_text(law: Law, system: System) -> str:
         for paragraph in _paragraphs(text):
             lines += labelled(label, paragraph, column=_LABEL_COLUMN)
             label = ""
-    lines += ["", "  example", *(f"    {line}" for line in _plain(law.example, keep_lines=True).splitlines())]
+    if law.example:
+        lines += ["", "  example", *(f"    {line}".rstrip() for line in law.example.splitlines())]
     lines += ["", *wrapped(_how(law), indent=2)]
     answer = None if any(one.needed for one in law.parameters) else computed(law, ())[0]
     if answer is not None:
@@ -58,7 +59,7 @@ def _takes(law: Law, system: System) -> Iterator[str]:
         yield "  takes nothing"
         return
     yield "  takes"
-    yield from _parameter_lines(law.parameters, system)
+    yield from _parameter_lines(law.parameters, law.function, system)
     shown: set[type] = set()
     for one in law.parameters:
         kinds = small_values(one, law.function)
@@ -69,13 +70,15 @@ def _takes(law: Law, system: System) -> Iterator[str]:
             stem = f"{one.name}.0" if is_list(one, law.function) else one.name
             named = f" ({spelled(kind.__name__)})" if len(kinds) > 1 else ""
             yield from ("", f"  parts of {stem}{named}, typed {stem}.part=value")
-            yield from _parameter_lines(fields_of(kind), system)
+            yield from _parameter_lines(fields_of(kind), kind, system)
 
 
-def _parameter_lines(parameters: Sequence[Parameter], system: System) -> Iterator[str]:
+def _parameter_lines(parameters: Sequence[Parameter], owner: Any, system: System) -> Iterator[str]:
     column = 6 + max((len(one.name) for one in parameters), default=0)
     for one in parameters:
-        text = f"{_plain(one.meaning)} {_left_out(one, system)}".strip()
+        words = words_of(one, owner)
+        told_words = f"One of: {', '.join(words)}. " if words and not all(word in one.meaning for word in words) else ""
+        text = f"{_plain(one.meaning)} {told_words}{_left_out(one, system)}".strip()
         yield from labelled(one.name, text or "small value", indent=4, column=column)
 
 
@@ -170,12 +173,10 @@ def _paragraphs(text: str) -> list[str]:
     return [part for block in re.split(r"\n\s*\n|\n(?=\.\. \[)", text) if (part := _plain(block))]
 
 
-def _plain(text: str, *, keep_lines: bool = False) -> str:
+def _plain(text: str) -> str:
     """Text without the marks of its typesetting."""
     text = re.sub(r"\.\. (?=\[\d+\])", "", text)
     text = re.sub(r"``|(?<=\])_\b|(?<=\])_(?=\W|$)", "", text)
     text = re.sub(r":\w+:`~?([^`]+)`", r"\1", text)
-    if keep_lines:
-        return text
     text = re.sub(r"(?<![\w*·×])\*([^*\s](?:[^*]*[^*\s])?)\*(?![\w*])", r"\1", text)
     return " ".join(text.split())
