@@ -55,12 +55,12 @@ def test_only_what_an_input_reaches_is_worked_out_again() -> None:
     assert anew.isdisjoint({"air", "signals", "wiring", "use"})
 
 
-@pytest.mark.parametrize("example", sorted(TEXTS))
+@pytest.mark.parametrize("example", ["archive-van", "repair-workshop-van"])
 def test_what_an_input_changes_is_the_same_with_every_part_worked_out_anew(example: str) -> None:
     build = build_of(TEXTS[example])
     nominal = couple(build)
     inputs = [one for one in build.inputs if not one.path.startswith("library.")][::3]
-    sensitivity._met.cache_clear()
+    sensitivity.forget()
     found = changes_by(build, nominal, inputs)
-    sensitivity._met.cache_clear()
+    sensitivity.forget()
     assert found == changes_by(build, replace(nominal, parts={}), inputs)

@@ -71,9 +71,9 @@ def nothing_remembered() -> Iterator[None]:
     """Sound computed anew, and nothing of it left for other tests: what is replaced here is no input of a build."""
     core_of(DEMO)
     core_of(BOOTH)
-    heard._heard.cache_clear()
+    heard.forget()
     yield
-    heard._heard.cache_clear()
+    heard.forget()
 
 
 @pytest.mark.usefixtures("nothing_remembered")

@@ -59,10 +59,10 @@ def test_the_list_holds_every_build_with_its_verdict_at_a_glance(tmp_path: Path)
         async with opened(tmp_path, "/") as user:
             listing = of_kind(user, Listing)
             for _ in range(200):
-                if listing._props["builds"][0]["groups"]:
+                if listing.props["builds"][0]["groups"]:
                     break
                 await asyncio.sleep(0.01)
-            (build,) = listing._props["builds"]
+            (build,) = listing.props["builds"]
             assert build["name"] == "van.yaml"
             assert "meet" in build["glance"]
             tell(listing, "duplicate", {"name": "van.yaml"})
@@ -78,15 +78,15 @@ def test_a_build_has_verdicts_drawing_and_form_and_takes_edits(tmp_path: Path) -
         async with opened(tmp_path, "/build/van.yaml") as user:
             form, strip, drawing = (of_kind(user, kind) for kind in (Form, Strip, Drawing))
             for _ in range(300):
-                if strip._props.get("groups"):
+                if strip.props.get("groups"):
                     break
                 await asyncio.sleep(0.01)
-            assert "Space" in [one["group"] for one in strip._props["groups"]]
-            assert drawing._props["svg"].startswith("<svg")
+            assert "Space" in [one["group"] for one in strip.props["groups"]]
+            assert drawing.props["svg"].startswith("<svg")
             tell(form, "set", {"path": ["brief", "tallest"], "typed": "1.75 m", "seen": "1700"})
             assert "tallest: 1.75 m" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
             tell(form, "set", {"path": ["brief", "tallest"], "typed": "two ells", "seen": "1.75 m"})
-            assert form._props["refused"]["id"] == "brief.tallest"
+            assert form.props["refused"]["id"] == "brief.tallest"
             tell(form, "choose", {"part": "fittings"})
             tell(form, "add", {"path": ["fittings"], "kind": "", "called": ""})
             assert "fittings: [{name: new, station:" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
@@ -101,7 +101,7 @@ def test_a_build_has_verdicts_drawing_and_form_and_takes_edits(tmp_path: Path) -
                 with user:
                     tab = next(one for one in ElementFilter(kind=Button) if one._text == view)
                 tell(tab, "click", {})
-                assert tab._props["aria-selected"] == "true"
+                assert tab.props["aria-selected"] == "true"
 
     run(act())
 
@@ -111,22 +111,22 @@ def test_numbers_after_an_edit_are_called_provisional_until_their_spread_is_ther
         computer = InStages()
         async with opened(tmp_path, "/build/van.yaml", computer) as user:
             strip, form = of_kind(user, Strip), of_kind(user, Form)
-            await until(lambda: strip._props["groups"] and not strip._props["busy"])
-            first = strip._props["groups"]
+            await until(lambda: strip.props["groups"] and not strip.props["busy"])
+            first = strip.props["groups"]
             assert not any("provisional" in tile["word"] for tile in first)
             tell(form, "set", {"path": ["brief", "tallest"], "typed": "1760", "seen": "1700"})
-            await until(lambda: strip._props["provisional"])
-            assert strip._props["busy"]
-            assert not strip._props["stale"]
-            shown = {tile["group"]: tile for tile in strip._props["groups"]}
+            await until(lambda: strip.props["provisional"])
+            assert strip.props["busy"]
+            assert not strip.props["stale"]
+            shown = {tile["group"]: tile for tile in strip.props["groups"]}
             assert "provisional" in shown["Space"]["word"]
             for tile in first:
                 if tile["group"] != "Space":
                     assert shown[tile["group"]]["word"] == tile["word"]
             computer.go.set()
-            await until(lambda: not strip._props["busy"])
-            assert not strip._props["provisional"]
-            assert not any("provisional" in tile["word"] for tile in strip._props["groups"])
+            await until(lambda: not strip.props["busy"])
+            assert not strip.props["provisional"]
+            assert not any("provisional" in tile["word"] for tile in strip.props["groups"])
 
     run(act())
 
@@ -147,7 +147,7 @@ def test_a_question_is_asked_when_another_program_has_written(tmp_path: Path) ->
             (tmp_path / "van.yaml").write_text(plain_build().replace("75 kg", "76 kg"), encoding="utf-8")
             tell(form, "set", {"path": ["brief", "tallest"], "typed": "1750", "seen": "1700"})
             assert question.visible
-            assert [one["path"] for one in question._props["differing"]] == ["brief.tallest", "brief.person_mass"]
+            assert [one["path"] for one in question.props["differing"]] == ["brief.tallest", "brief.person_mass"]
             tell(question, "answer", {"choice": "something else"})
             assert question.visible
             tell(question, "answer", {"choice": "theirs"})
@@ -194,8 +194,8 @@ def test_a_number_is_taken_as_typed_and_one_with_two_meanings_is_asked_at_its_fi
             tell(form, "parts", {"path": ["brief", "person_mass"], "parts": spread})
             assert "plus_minus: 2.5 kg}" in (tmp_path / "van.yaml").read_text(encoding="utf-8")
             tell(form, "set", {"path": ["brief", "person_mass"], "typed": "1,880 kg", "seen": "75 kg"})
-            assert form._props["refused"]["id"] == "brief.person_mass"
-            assert "file" not in form._props["refused"]["note"]
+            assert form.props["refused"]["id"] == "brief.person_mass"
+            assert "file" not in form.props["refused"]["note"]
 
     run(act())
 
@@ -209,19 +209,19 @@ def test_an_edit_that_makes_the_van_impossible_stays_in_sight_with_ways_on(tmp_p
             (tmp_path / "van 3.yaml").write_text(text, encoding="utf-8")
             await user.open("/build/van%203.yaml")
             notice, form, strip = (of_kind(user, kind) for kind in (Stuck, Form, Strip))
-            await until(lambda: strip._props["groups"] and not strip._props["busy"])
-            assert notice._props["problems"] == []
+            await until(lambda: strip.props["groups"] and not strip.props["busy"])
+            assert notice.props["problems"] == []
             tell(form, "set", {"path": ["openings", "door", "offset"], "typed": "60", "seen": "1000"})
-            (one,) = notice._props["problems"]
+            (one,) = notice.props["problems"]
             assert one["place"] == "openings.door"
-            assert strip._props["groups"]  # those of the version before
+            assert strip.props["groups"]  # those of the version before
             (move,) = one["mends"]
             assert move["label"].startswith("Move the offset of door to ")
             tell(notice, "set", move)
-            assert notice._props["problems"] == []
+            assert notice.props["problems"] == []
             assert f"offset: {move['typed']}" in (tmp_path / "van 3.yaml").read_text(encoding="utf-8")
             tell(form, "set", {"path": ["openings", "door", "sill"], "typed": "1900", "seen": "100"})
-            assert notice._props["problems"]
+            assert notice.props["problems"]
             tell(notice, "back", {})
             assert "sill: 100," in (tmp_path / "van 3.yaml").read_text(encoding="utf-8")
 
@@ -234,9 +234,9 @@ def test_undo_says_what_it_will_take_back_and_has_taken_back(tmp_path: Path) -> 
             form = of_kind(user, Form)
             with user:
                 undo = next(each for each in ElementFilter(kind=Button) if each._text == "Undo")
-            assert "nothing to undo" in undo._props["title"]
+            assert "nothing to undo" in undo.props["title"]
             tell(form, "set", {"path": ["brief", "tallest"], "typed": "1990", "seen": "1700"})
-            assert undo._props["title"] == undo._props["aria-label"] == "Undo: brief: tallest (Ctrl+Z)"
+            assert undo.props["title"] == undo.props["aria-label"] == "Undo: brief: tallest (Ctrl+Z)"
             tell(undo, "click", {})
             await user.should_see("Undone: brief: tallest")
 
@@ -252,12 +252,12 @@ def test_changes_are_told_since_the_last_edit_the_opening_or_another_file(tmp_pa
             form, strip = of_kind(user, Form), of_kind(user, Strip)
 
             def space() -> dict[str, str]:
-                return next(each for each in strip._props["groups"] if each["group"] == "Space")
+                return next(each for each in strip.props["groups"] if each["group"] == "Space")
 
-            await until(lambda: bool(strip._props.get("groups")))
+            await until(lambda: bool(strip.props.get("groups")))
             for seen, typed in (("1700", "1990"), ("1990", "1991")):
                 tell(form, "set", {"path": ["brief", "tallest"], "typed": typed, "seen": seen})
-                await until(lambda: not strip._props["busy"])
+                await until(lambda: not strip.props["busy"])
             by_edit = space()["before"]
             tell(strip, "since", {"since": "opened"})
             assert space()["before"].startswith("meets")
@@ -265,7 +265,7 @@ def test_changes_are_told_since_the_last_edit_the_opening_or_another_file(tmp_pa
             tell(strip, "since", {"since": "file other.yaml"})
             await until(lambda: space().get("arrow") == "↑")
             tell(strip, "since", {"since": "file no-such.yaml"})
-            assert strip._props["since"] == "file other.yaml"
+            assert strip.props["since"] == "file other.yaml"
 
     run(act())
 
@@ -291,21 +291,21 @@ def test_a_part_that_a_verdict_names_is_marked_and_its_values_come_into_sight(tm
     async def act() -> None:
         async with opened(tmp_path, "/build/loud.yaml") as user:
             strip, form = of_kind(user, Strip), of_kind(user, Form)
-            await until(lambda: bool(strip._props.get("groups")))
+            await until(lambda: bool(strip.props.get("groups")))
             tell(strip, "choose", {"group": "Quiet"})
             verdicts = of_kind(user, Verdicts)
-            row = next(each for each in verdicts._props["rows"] if each["parts"])
+            row = next(each for each in verdicts.props["rows"] if each["parts"])
             part = row["parts"][0]
             tell(verdicts, "choose", {"id": row["id"]})
             tell(verdicts, "reach", {"place": part["place"], "drawn": part["drawn"]})
-            assert form._props["part"] == part["place"].split(".")[0]
+            assert form.props["part"] == part["place"].split(".")[0]
             with user:
-                drawings = [each for each in ElementFilter(kind=Drawing) if each._props.get("marked")]
-            assert any(mark["on"] for each in drawings for mark in each._props["marked"])
+                drawings = [each for each in ElementFilter(kind=Drawing) if each.props.get("marked")]
+            assert any(mark["on"] for each in drawings for mark in each.props["marked"])
             if part["face"]:
                 tell(verdicts, "walls", {"face": part["face"]})
                 with user:
-                    boxes = [each._props for each in ElementFilter(kind=Choice)]
+                    boxes = [each.props for each in ElementFilter(kind=Choice)]
                 chosen = {each.get("label"): each.get("chosen") for each in boxes}
                 assert chosen["Face, door or window"] == part["face"]
 

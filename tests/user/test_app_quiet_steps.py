@@ -61,7 +61,7 @@ def test_steps_are_found_from_the_verdict_and_each_is_one_step_of_undo(
                 await asyncio.sleep(0.01)
                 if quietening.search_of(desk.open("van.yaml")).found is not None:
                     break
-            rows = steps(user)._props["rows"]
+            rows = steps(user).props["rows"]
             assert len(rows) >= 2
             assert rows[0]["cells"][0].startswith("1. quiet room left: ")
             assert rows[0]["cells"][1].endswith("dB")
@@ -70,16 +70,16 @@ def test_steps_are_found_from_the_verdict_and_each_is_one_step_of_undo(
             second = session.text
             assert second != BUILD
             assert session.history.done[-1].name.startswith("quieter: quiet room left: ")
-            assert steps(user)._props["rows"][1]["cells"][0].startswith("✓ 2. ")
+            assert steps(user).props["rows"][1]["cells"][0].startswith("✓ 2. ")
             press(user, "Undo")
             assert session.text not in (BUILD, second)
-            assert [row["alone"] for row in steps(user)._props["rows"][:2]] == [False, True]
+            assert [row["alone"] for row in steps(user).props["rows"][:2]] == [False, True]
             press(user, "Undo")
             assert session.text == BUILD
-            assert [row["alone"] for row in steps(user)._props["rows"][:2]] == [True, False]
-            assert steps(user)._props["rows"][1]["note"].startswith("only with step 1")
+            assert [row["alone"] for row in steps(user).props["rows"][:2]] == [True, False]
+            assert steps(user).props["rows"][1]["note"].startswith("only with step 1")
             session.change(BUILD.replace("cavity: 60", "cavity: 61"), "by hand")
-            assert not any(row["can"] or row["alone"] for row in steps(user)._props["rows"])
+            assert not any(row["can"] or row["alone"] for row in steps(user).props["rows"])
 
     run(act())
 
@@ -116,7 +116,7 @@ def test_what_was_found_before_a_search_was_given_up_can_be_taken(
                 if search.problem and not search.is_running:
                     break
             assert search.problem == "given up; what was found so far can be taken"
-            rows = steps(user)._props["rows"]
+            rows = steps(user).props["rows"]
             assert [row["alone"] for row in rows] == [True, False]
             assert rows[1]["can"]
             tell(steps(user), "alone", {"id": 0})
@@ -130,4 +130,4 @@ def steps(user: Any) -> Any:
     from nicegui import ElementFilter
 
     with user:
-        return next(one for one in ElementFilter(kind=Table) if one._props.get("act") == "Take up to here")
+        return next(one for one in ElementFilter(kind=Table) if one.props.get("act") == "Take up to here")

@@ -66,31 +66,31 @@ def test_layers_are_dragged_typed_and_compared_in_the_view_of_walls(
             press(user, "Walls")
             await user.should_see("Margin of its own ways in each third octave")
             layers = of_kind(user, Layers)
-            assert [row["word"] for row in layers._props["layers"]] == ["sheet", "cavity", "sheet"]
-            handles = of_kind(user, Drawing)._props["handles"]
+            assert [row["word"] for row in layers.props["layers"]] == ["sheet", "cavity", "sheet"]
+            handles = of_kind(user, Drawing).props["handles"]
             cavity = next(one for one in handles if one["id"].endswith(".1"))
             tell(of_kind(user, Drawing), "move", {"id": cavity["id"], "dx": 0.0005, "dy": 0.0})
             assert text() == BUILD.replace("{cavity: 60}", "{cavity: 60.5}")
             press(user, "Undo")
             assert text() == BUILD
-            board = layers._props["layers"][2]
+            board = layers.props["layers"][2]
             tell(layers, "set", {"path": [*board["path"], "sheet"], "typed": "MDF", "seen": "birch plywood"})
             assert "{sheet: MDF, thickness: 12}" in text()
             tell(layers, "set", {"path": [*board["path"], "thickness"], "typed": "hollow", "seen": "12"})
-            assert layers._props["refused"]["id"] == board["id"]
+            assert layers.props["refused"]["id"] == board["id"]
             tell(layers, "set", {"path": [*board["path"], "thickness"], "typed": "1,9 m", "seen": "12"})
-            assert layers._props["refused"]["offers"] == ["1.9 mm", "1.9 cm"]
+            assert layers.props["refused"]["offers"] == ["1.9 mm", "1.9 cm"]
             assert board["unit"] == "mm"
-            faces = next(one for one in _tables(user) if "of what gets in" in one._props.get("head", []))
-            assert {row["cells"][2] for row in faces._props["rows"]} - {"", "< 1 %"}
+            faces = next(one for one in _tables(user) if "of what gets in" in one.props.get("head", []))
+            assert {row["cells"][2] for row in faces.props["rows"]} - {"", "< 1 %"}
             press(user, "Undo")
             press(user, "Compare build-ups")
-            table = next(one for one in _tables(user) if one._props.get("act"))
+            table = next(one for one in _tables(user) if one.props.get("act"))
             for _ in range(300):
                 await asyncio.sleep(0.01)
-                if any("filled" in row["cells"][0] for row in table._props.get("rows", [])):
+                if any("filled" in row["cells"][0] for row in table.props.get("rows", [])):
                     break
-            filled = next(row for row in table._props["rows"] if "filled" in row["cells"][0])
+            filled = next(row for row in table.props["rows"] if "filled" in row["cells"][0])
             tell(table, "choose", {"id": filled["id"]})
             assert text() == BUILD.replace("{cavity: 60}", "{cavity: 60, fill: rock wool 40 kg/m3}")
             press(user, "Undo")

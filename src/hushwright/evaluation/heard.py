@@ -123,6 +123,11 @@ def _alike(one: _Sounding, other: _Sounding) -> bool:
     return hash(one) == hash(other) and one == other
 
 
+def forget() -> None:
+    """Forget every sound: the next one is worked out anew."""
+    _heard.cache_clear()
+
+
 @lru_cache(maxsize=128)
 def _heard(sounding: _Sounding, air: Air, *, values_alone: bool = False) -> Heard:
     quantities: dict[str, Quantity] = {}

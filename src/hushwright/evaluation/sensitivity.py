@@ -115,6 +115,11 @@ def _met(origin: _Origin) -> _Origin:
     return origin
 
 
+def forget() -> None:
+    """Forget what inputs have changed: the next answer is worked out anew."""
+    _met.cache_clear()
+
+
 def _changed(origin: _Origin, each: Input, hold: bool) -> InputChanges:
     quantities = _moved(origin.build, origin.core, each, hold)
     changes = None
