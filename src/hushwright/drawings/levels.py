@@ -78,7 +78,7 @@ def floor(build: Build, system: System = "metric") -> Drawing:
         found.append(Text((cut.along, -cut.up), labelled(cut.name), "cuts", cut.name, shift=(0.0, -0.005)))
     found += _floor_dimensions(build, half)
     return Drawing("floor", "Floor with mounts", "seen from above, front of the van to the left", tuple(found),
-                   tuple(key), ("The sign of a mount is no measure of its size.",))  # fmt: skip
+                   tuple(key), (_pads_in_words(system),) if build.mounts else ())  # fmt: skip
 
 
 def _wheel_boxes(build: Build, half: float) -> list[Element]:
@@ -102,6 +102,12 @@ def _room(room: Room) -> list[Element]:
     place = ((room.front + room.rear) / 2.0, width / 2.0)
     return [Polyline(corners, "hidden", room.name, closed=True),
             Text(place, labelled(room.name), part=room.name, size=NORMAL, bold=True, shift=(0.0, -0.005))]  # fmt: skip
+
+
+def _pads_in_words(system: System) -> str:
+    """How wide mounts are drawn, and what is checked with it."""
+    wide = format_quantity(MOUNT_PAD, "length", system)
+    return f"Mounts are drawn {wide} wide, as their places under the bearers are checked; the file has no width."
 
 
 def _bearers_in_words(build: Build, system: System) -> list[str]:
