@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_mass import AnchoringResult, AnchorResult, MassResult, ScaleResult
+from hushwright.evaluation.results_mass import (
+    AnchoringResult,
+    AnchorResult,
+    CutResult,
+    DoorResult,
+    MassChange,
+    MassResult,
+    ScaleResult,
+)
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, shortened, table, wrapped
@@ -137,54 +146,65 @@ def doors(evaluation: Evaluation, system: System) -> list[str]:
 def structure_nodes(evaluation: Evaluation, system: System) -> dict[str, Any]:
     """Everything of mass, anchoring, doors and cuts for JSON; lengths, masses and forces in the units named."""
     structure = evaluation.structure
-
-    def number(value: float | None, kind: str) -> float | None:
-        return bare_number(value, kind, system)
-
     return {
         "mass": {
             "unit": unit_of("mass", system),
             "length_unit": unit_of("length", system),
-            "states": [
-                {"state": one.state, "total": number(one.total, "mass"), "front": number(one.front, "mass"),
-                 "rear": number(one.rear, "mass"), "wheels": [number(load, "mass") for load in one.wheels],
-                 "station": number(one.centre[0], "length"), "offset": number(one.centre[1], "length"),
-                 "height_over_ground": number(one.centre[2], "length"), "stability_factor": round(one.stability, 4),
-                 "not_yet_listed": number(one.not_yet_listed, "mass"),
-                 "unaccounted": number(one.unaccounted, "mass")}
-                for one in evaluation.masses
-            ],
-            "scales": [
-                {"stage": one.stage, "read": number(one.read, "mass"), "listed": number(one.listed, "mass"),
-                 "unaccounted": number(one.unaccounted, "mass"), "uncertainty": number(one.uncertainty, "mass"),
-                 "station": None if one.at is None else number(one.at[0], "length"),
-                 "offset": None if one.at is None else number(one.at[1], "length"), "place": one.place}
-                for one in structure.scales
-            ],
-            "changes": [
-                {"state": one.state, "fitting": one.fitting, "mass": number(one.mass, "mass"),
-                 "station": number(one.station, "length"), "moved_to": number(one.moved_to, "length")}
-                for one in structure.changes
-            ],
+            "states": [_mass_node(one, system) for one in evaluation.masses],
+            "scales": [_scale_node(one, system) for one in structure.scales],
+            "changes": [_change_node(one, system) for one in structure.changes],
         },
         "anchoring": [_anchoring_node(one, system) for one in structure.anchoring],
         "doors": {
             "unit": unit_of("force", system),
-            "doors": [
-                {"name": one.name, "mass": number(one.mass, "mass"), "seals": number(one.seal_force, "force"),
-                 "hand": number(one.hand, "force"), "latch": number(one.latch, "force"),
-                 "hinge": number(one.hinge, "force"), "sag": number(one.sag, "length"), "place": one.place}
-                for one in structure.doors
-            ],
-            "cuts": [
-                {"name": one.name, "face": one.face, "reinforcement": one.reinforcement,
-                 "at": [number(each, "length") for each in one.at],
-                 "size": number(one.size, "length"),
-                 "to_member": number(one.to_member, "length"), "member": one.member,
-                 "to_cut": number(one.to_cut, "length"), "nearest_cut": one.nearest_cut, "place": one.place}
-                for one in structure.cuts
-            ],
+            "doors": [_door_node(one, system) for one in structure.doors],
+            "cuts": [_cut_node(one, system) for one in structure.cuts],
         },
+    }
+
+
+def _mass_node(one: MassResult, system: System) -> dict[str, Any]:
+    mass, length = partial(bare_number, kind="mass", system=system), partial(bare_number, kind="length", system=system)
+    station, offset, height = one.centre
+    return {
+        "state": one.state, "total": mass(one.total), "front": mass(one.front), "rear": mass(one.rear),
+        "wheels": [mass(load) for load in one.wheels], "station": length(station), "offset": length(offset),
+        "height_over_ground": length(height), "stability_factor": round(one.stability, 4),
+        "not_yet_listed": mass(one.not_yet_listed), "unaccounted": mass(one.unaccounted),
+    }  # fmt: skip
+
+
+def _scale_node(one: ScaleResult, system: System) -> dict[str, Any]:
+    mass = partial(bare_number, kind="mass", system=system)
+    station, offset = (None, None) if one.at is None else (bare_number(each, "length", system) for each in one.at)
+    return {
+        "stage": one.stage, "read": mass(one.read), "listed": mass(one.listed), "unaccounted": mass(one.unaccounted),
+        "uncertainty": mass(one.uncertainty), "station": station, "offset": offset, "place": one.place,
+    }  # fmt: skip
+
+
+def _change_node(one: MassChange, system: System) -> dict[str, Any]:
+    return {
+        "state": one.state, "fitting": one.fitting, "mass": bare_number(one.mass, "mass", system),
+        "station": bare_number(one.station, "length", system), "moved_to": bare_number(one.moved_to, "length", system),
+    }  # fmt: skip
+
+
+def _door_node(one: DoorResult, system: System) -> dict[str, Any]:
+    force = partial(bare_number, kind="force", system=system)
+    return {
+        "name": one.name, "mass": bare_number(one.mass, "mass", system), "seals": force(one.seal_force),
+        "hand": force(one.hand), "latch": force(one.latch), "hinge": force(one.hinge),
+        "sag": bare_number(one.sag, "length", system), "place": one.place,
+    }  # fmt: skip
+
+
+def _cut_node(one: CutResult, system: System) -> dict[str, Any]:
+    length = partial(bare_number, kind="length", system=system)
+    return {
+        "name": one.name, "face": one.face, "reinforcement": one.reinforcement,
+        "at": [length(each) for each in one.at], "size": length(one.size), "to_member": length(one.to_member),
+        "member": one.member, "to_cut": length(one.to_cut), "nearest_cut": one.nearest_cut, "place": one.place,
     }  # fmt: skip
 
 

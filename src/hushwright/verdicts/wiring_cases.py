@@ -9,9 +9,8 @@ from hushwright.evaluation.results import Evaluation
 from hushwright.evaluation.results_wiring import CircuitResult, Tie
 from hushwright.evaluation.wiring import FAULT_SPREAD, at_sockets, distance_limit
 from hushwright.evaluation.wiring_parts import DROP_SPREAD
-from hushwright.library.records import Limit
 from hushwright.physics.electrical.conductors import conductors
-from hushwright.verdicts.check import Case
+from hushwright.verdicts.check import Case, of_library
 from hushwright.verdicts.hints import ENOUGH, SHORT
 
 FIRE = (
@@ -35,11 +34,6 @@ def _spoken(name: str) -> str:
 def _names(names: tuple[str, ...]) -> str:
     told = ", ".join(_spoken(each) for each in names[:_TOLD])
     return f"{told} and {len(names) - _TOLD} more" if len(names) > _TOLD else told
-
-
-def _library(evaluation: Evaluation, name: str) -> tuple[float, str]:
-    record = evaluation.build.library.find(Limit, name)
-    return record.value.value, f"{name}: {record.source}"
 
 
 _Asked = Callable[[Evaluation, CircuitResult], tuple[float, str, str, str] | None]
@@ -119,7 +113,7 @@ def protects(_evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, s
 
 def holds(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
     """How far a fuse may be used lastingly."""
-    limit, basis = _library(evaluation, "lasting use of a fuse")
+    limit, basis = of_library(evaluation, "lasting use of a fuse")
     hint = (
         f"take a fuse of {one.current / limit:.0f} A or more, and a conductor that it protects;"
         f" {_spoken(one.name)} draws {one.current:.1f} A through {one.fuse:g} A"
@@ -139,7 +133,7 @@ def interrupts(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, 
 
 def opens(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
     """How far a short is to exceed the fuse."""
-    limit, basis = _library(evaluation, "short over a fuse")
+    limit, basis = of_library(evaluation, "short over a fuse")
     sure = (one.least_fault or 0.0) * (1.0 - 2.0 * FAULT_SPREAD) / limit
     hint = (
         f"take a fuse of {sure:.0f} A at most, or a thicker conductor; a short at the far end of"
@@ -163,7 +157,7 @@ def distance(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, st
 def trips(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, str]:
     """At what residual current a device is to trip."""
     name = "residual current of class A" if evaluation.wiring.rules == "NEC 551" else "residual current"
-    limit, basis = _library(evaluation, name)
+    limit, basis = of_library(evaluation, name)
     return (
         limit,
         basis,
@@ -191,7 +185,7 @@ def reach(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, 
     if wiring is None:
         return None
     assumed = any(each.path == "power.wiring.reach" for each in evaluation.assumptions)
-    basis = _library(evaluation, "reach of an arm")[1] if assumed else "reach of an arm in the build file"
+    basis = of_library(evaluation, "reach of an arm")[1] if assumed else "reach of an arm in the build file"
     return (
         wiring.reach,
         basis,
@@ -202,7 +196,7 @@ def reach(evaluation: Evaluation, one: CircuitResult) -> tuple[float, str, str, 
 
 def selective(evaluation: Evaluation) -> tuple[Case, ...]:
     """Fuses in series that are too alike; the closest pair in any case."""
-    limit, basis = _library(evaluation, "selective ratio of fuses")
+    limit, basis = of_library(evaluation, "selective ratio of fuses")
     pairs = sorted(evaluation.wiring.pairs, key=lambda each: each.ratio)
     return tuple(
         Case(each.nearer, "", evaluation.quantities[f"wiring-selective/{each.nearer}"], limit, basis, each.place,
@@ -294,7 +288,7 @@ def bond(evaluation: Evaluation) -> tuple[Case, ...]:
     quantity = evaluation.quantities.get("wiring-bond")
     if quantity is None:
         return ()
-    limit, basis = _library(evaluation, "bond to the chassis")
+    limit, basis = of_library(evaluation, "bond to the chassis")
     lead = evaluation.wiring.main_lead or 0.0
     least = max(limit, lead)
     thin = quantity.value < least

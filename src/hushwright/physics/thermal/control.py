@@ -155,15 +155,9 @@ def march(
     responses = [once / parts.capacities for _, once, _ in matrices]
     # One state for heat and water: humidity ratios follow the temperatures in the same product.
     state = np.empty((count + 1, nodes + rooms))
-    forced = np.empty((count, nodes + rooms))
-    advance = []
-    for index, triple in enumerate(matrices):
-        chosen = _steps_of(parts, index)
-        forced[chosen, :nodes] = inputs[chosen] @ responses[index].T
-        forced[chosen, nodes:] = wetness.sources[chosen] @ wetness.inverses[index].T
-        whole = np.zeros((nodes + rooms, nodes + rooms))
-        whole[:nodes, :nodes], whole[nodes:, nodes:] = triple[0], wetness.inverses[index] * wetness.store
-        advance.append(whole.dot)
+    forced = _forced(parts, responses, inputs, wetness)
+    advance = [_joined(triple[0], inverse * wetness.store).dot
+               for triple, inverse in zip(matrices, wetness.inverses, strict=True)]  # fmt: skip
     record = _Record(network, count, nodes)
     state[0, :nodes], state[0, nodes:] = temperatures, water
     rows, added, which = list(state), list(forced), parts.regime.tolist()
@@ -187,6 +181,25 @@ def march(
         record.cooling.T,
         record.condensate.T,
     )
+
+
+def _joined(heat: FloatArray, water: FloatArray) -> FloatArray:
+    """One matrix that advances the temperatures and, beside them, the humidity ratios."""
+    nodes, rooms = len(heat), len(water)
+    whole = np.zeros((nodes + rooms, nodes + rooms))
+    whole[:nodes, :nodes], whole[nodes:, nodes:] = heat, water
+    return whole
+
+
+def _forced(parts: Assembly, responses: Sequence[FloatArray], inputs: FloatArray, wetness: _Moisture) -> FloatArray:
+    """What surroundings, gains and people add to the state in each step."""
+    nodes = inputs.shape[1]
+    forced = np.empty((len(inputs), nodes + wetness.sources.shape[1]))
+    for index, (response, inverse) in enumerate(zip(responses, wetness.inverses, strict=True)):
+        chosen = _steps_of(parts, index)
+        forced[chosen, :nodes] = inputs[chosen] @ response.T
+        forced[chosen, nodes:] = wetness.sources[chosen] @ inverse.T
+    return forced
 
 
 def node_inputs(parts: Assembly) -> FloatArray:
