@@ -250,3 +250,16 @@ def test_a_gland_is_as_long_as_its_wall_where_the_file_does_not_say() -> None:
     gland = next(each for each in build.openings if each.name == "tie_lines")
     assert gland.depth == pytest.approx(0.012 + 0.003 + 0.119 + 0.016)
     assert any(each.path == "openings.tie_lines.depth" for each in build.assumptions)
+
+
+def test_a_lining_that_runs_over_a_door_of_the_vehicle_is_told_but_not_where_a_floating_wall_stands_behind_it() -> None:
+    door = "openings:\n  side_door: {kind: vehicle door, face: vehicle.right, width: 1000, height: 1600, offset: %s}\n"
+
+    def told(offset: str) -> list[tuple[str, str]]:
+        found = build_of(two_rooms("", door % offset)).assumptions
+        return [(each.path, each.text) for each in found if "runs over" in each.text]
+
+    [(path, text)] = told("1200")
+    assert path == "surfaces.control_room.right"
+    assert text.startswith("the lining of control room right runs over side door: 1.6 m² of it are in cost")
+    assert told("3600") == []  # before the floating room

@@ -17,6 +17,7 @@ from hushwright.model.cuts import resolve_cuts, resolve_doors
 from hushwright.model.defaults import note_defaults
 from hushwright.model.drawn import resolve_drawn
 from hushwright.model.gap import gap_edges
+from hushwright.model.linings_over_doors import tell_linings_over_doors
 from hushwright.model.mass_basis import resolve_mass_basis
 from hushwright.model.masses import resolve_masses
 from hushwright.model.mounts import resolve_mounts
@@ -105,6 +106,7 @@ def _resolved(
     use = take(resolve_use, root, openings, rooms)
     if not taker.shifts:  # a moved input leaves out nothing new
         note_defaults(taker)
+        tell_linings_over_doors(taker, openings, rooms)
     if any(each.severity == "error" for each in taker.diagnostics):
         return None, _in_file_order(taker)
     build = Build(
