@@ -286,3 +286,38 @@ def test_ways_out_that_do_not_serve_are_told_with_question_reason_and_hint() -> 
 def test_a_van_without_a_quiet_room_has_its_ways_out() -> None:
     look = first_look(answered(use="other"), LIBRARY)
     assert next(each.word for each in look.chosen.topics if each.name == "ways out") == "feasible"
+
+
+def test_a_level_from_a_meter_may_say_how_sure_it_is() -> None:
+    for typed in ("70 ±1 dB(A)", "70 dB(A) ±1 dB", "70 +/- 1,0 dBA", "70 ±1"):
+        answers = answered(outdoor_level=typed)
+        assert (answers.outdoor_level, answers.level_within) == (70.0, 1.0), typed
+    assert answered(outdoor_level="70 dB(A)").level_within is None
+    answers, problems = read_answers({"outdoor_level": "170 ±1 dB(A)"}, LIBRARY)
+    assert answers is None
+    assert "20 dB(A) to 110 dB(A)" in problems[0].note
+
+
+def test_a_typed_level_is_as_sure_as_a_meter_and_no_wider() -> None:
+    spreads = []
+    for typed in ("unknown", "70 dB(A)", "70 ±1 dB(A)"):
+        _, build = resolved_start(answered(outdoor_level=typed, weight="usual"), "usual", LIBRARY)
+        level = [each for each in build.inputs if each.path == "brief.outdoors.0.level"]
+        spreads.append((build.brief.situations[0].level_uncertainty, *(each.standard_uncertainty for each in level)))
+    assert spreads == [(5.0,), (1.0,), (0.0, 0.5)]  # 5 dB: the library's for a village square
+
+
+def test_a_refused_answer_is_told_in_one_plain_sentence() -> None:
+    _, problems = read_answers({"crew": "three", "budget": "much"}, LIBRARY)
+    told = {each.place.path[0]: each for each in problems}
+    assert told["crew"].note == "three is no whole number, like 2"
+    assert not any(each.hint for each in problems)
+
+
+def test_boards_of_a_first_build_are_usually_in_stock() -> None:
+    for weight in WEIGHTS:
+        _, build = resolved_start(answered(), weight, LIBRARY)
+        for surface in (each for room in build.rooms for each in room.surfaces):
+            for layer in surface.layers:
+                stock = getattr(layer.record, "stock_thickness", ()) if layer.kind == "sheet" else ()
+                assert not stock or any(abs(layer.thickness - each) < 1e-6 for each in stock), (surface, layer)

@@ -445,7 +445,19 @@ def test_a_first_look_becomes_a_build_in_the_folder(window: Window, address: str
     page.get_by_role("button", name="Look", exact=True).click()
     page.get_by_text("Where to begin").wait_for(timeout=60_000)
     assert page.locator("table.hw-table").first.locator("tr").count() == 10
-    page.locator('input[aria-label="Name of the build"]').fill("idea")
+    headline = page.locator('section[aria-label="What comes out"] h2')
+    page.wait_for_timeout(200)
+    box = headline.bounding_box()
+    assert 0 < box["y"] < 500  # the top of what came out is in sight, not its middle
+    question.locator("input").fill("9")
+    page.get_by_role("button", name="Look", exact=True).click()
+    page.get_by_text("those that stand above now are not computed").wait_for(timeout=60_000)
+    named = page.locator('input[aria-label="Name of the build"]')
+    assert named.input_value() == "recording long high roof rear drive"
+    named.fill("")
+    page.get_by_role("button", name="Keep and open").click()
+    page.get_by_text("Give the build a name").wait_for()
+    named.fill("idea")
     page.get_by_role("button", name="Keep and open").click()
     page.wait_for_url("**/build/idea.yaml")
     page.wait_for_selector(".hw-form nav button")

@@ -22,8 +22,10 @@ from hushwright.search.questions import Question, questions
 
 _SHOWN = (
     "{{ const found = document.querySelector('{where}'), closed = found.closest('details'); "
-    "if (closed) closed.open = true; found.scrollIntoView({{block: 'center'}}); }}"
+    "if (closed) closed.open = true; found.scrollIntoView({{block: '{at}'}}); }}"
 )
+OLD = "This is what came out of the answers before; those that stand above now are not computed."
+OLD_WHILE = "This is what came out of the answers before; those that stand above now are being computed."
 FIRST = "/first"
 """Address of the page."""
 
@@ -36,6 +38,7 @@ class FirstPage:
         self._fields: dict[str, Any] = {}
         self._notes: dict[str, Any] = {}
         self._found = Looked()
+        self._old: Any = None  # line over the result, for when the answers have changed since
         with frame.body, ui.element("main").classes("hw-home-main"):
             ui.label("Leave what you do not know as it stands: it comes from the library, as a range.")
             asked = questions(read_library())
@@ -73,24 +76,37 @@ class FirstPage:
         self._state.set_text("Computing, some seconds …")
         self._look.props("disabled")
         typed = {key: str(field.value or "") for key, field in self._fields.items()}
+        self._mark_old(OLD_WHILE)
         try:
-            self._found = await _away(typed, self.frame.system)
+            found = await _away(typed, self.frame.system)
         finally:
             self._look.props(remove="disabled")
         self._state.set_text("")
-        for key, plain in self._found.plain:
-            self._fields[key].set_value(plain)
-        for key, told in self._found.problems:
+        if found.problems:
+            self._mark_old(OLD)
+            self._refuse(found.problems)
+        else:
+            self._found = found
+            for key, plain in found.plain:
+                self._fields[key].set_value(plain)
+            self._show(found, _proposed(typed))
+            ui.run_javascript(_SHOWN.format(where='section[aria-label="What comes out"]', at="start"))
+
+    def _refuse(self, problems: Sequence[tuple[str, str]]) -> None:
+        """Say at each answer what is wrong with it, and beside the button what is wrong with all together."""
+        for key, told in problems:
             if key in self._notes:
-                self._notes[key].set_text(told)
+                self._notes[key].set_text(_plainly(told))
                 self._notes[key].classes("hw-problem error")
             else:
-                self._state.set_text(told)
-        if self._found.problems:
-            self._tell_where(self._found.problems)
-        else:
-            self._show(self._found)
-            ui.run_javascript(_SHOWN.format(where='section[aria-label="What comes out"]'))
+                self._state.set_text(_plainly(told))
+        self._tell_where(problems)
+
+    def _mark_old(self, words: str) -> None:
+        """Say over a result that stands already that it is not of the answers that stand above it."""
+        if self._old is not None:
+            self._old.set_text(words)
+            self._result.classes("hw-old")
 
     def _tell_where(self, problems: Sequence[tuple[str, str]]) -> None:
         """Say beside the button how many answers are wrong, and bring the first of them into sight."""
@@ -99,13 +115,15 @@ class FirstPage:
             return
         many = f"{len(wrong)} answers need" if len(wrong) > 1 else "1 answer needs"
         self._state.set_text(f"{many} mending; the first is in sight, what is wrong stands below it.")
-        ui.run_javascript(_SHOWN.format(where=f'[data-question="{wrong[0]}"]'))
+        ui.run_javascript(_SHOWN.format(where=f'[data-question="{wrong[0]}"]', at="center"))
 
-    def _show(self, found: Looked) -> None:
+    def _show(self, found: Looked, name: str) -> None:
         from hushwright.report.first_look import BESIDE, WORDS  # late: the first page waits for no law
 
         self._result.clear()
+        self._result.classes(remove="hw-old")
         with self._result:
+            self._old = ui.label("").classes("hw-problem error").props("role=status")
             with ui.element("h2"):
                 ui.label(f"First look: {found.word}")
             _table(("", "", "range", "wanted", ""), found.topics)
@@ -130,14 +148,17 @@ class FirstPage:
             with ui.element("div").classes("hw-row"):
                 with ui.element("label").classes("hw-newname"):
                     ui.label("Name of the build")
-                    self._name = ui.input(value="first look").props('dense outlined aria-label="Name of the build"')
+                    self._name = ui.input(value=name).props('dense outlined aria-label="Name of the build"')
                 button("Keep and open", self._keep)
 
     def _keep(self) -> None:
         called = str(self._name.value or "")
+        if not called.strip():
+            say("Give the build a name: its file and its papers are called by it.")
+            return
         # The name given is the build's title too: two first looks are told apart on every paper.
         try:
-            text = set_deep(self._found.text, ("title",), called) if called.strip() else self._found.text
+            text = set_deep(self._found.text, ("title",), called)
             name = self.desk.workspace.create(called, text)
         except UnreadableDocument as problem:
             say(problem.diagnostics[0].note)
@@ -146,6 +167,11 @@ class FirstPage:
             say(str(problem))
             return
         ui.navigate.to(f"/build/{quote(name)}")
+
+
+def _proposed(typed: dict[str, str]) -> str:
+    """Name for a build that tells it from other first looks: what it is for, and in which body."""
+    return f"{typed['use']} {typed['body']}".replace(",", "")
 
 
 async def _away(typed: dict[str, str], system: Any) -> Looked:

@@ -136,6 +136,6 @@ def _ask(asked: Sequence[Question], library: Library) -> dict[str, str]:
             _, problems = read_answers({question.key: text}, library)
             if not problems:
                 break
-            complain(f"  {problems[0].note}; {problems[0].hint}")
+            complain(f"  {'; '.join(each for each in (problems[0].note, problems[0].hint) if each)}")
         typed[question.key] = text
     return typed

@@ -13,6 +13,7 @@ from hushwright.evaluation.results import Background, Quantity
 from hushwright.evaluation.uncertainty import OUT_OF_THE_SUM, weighted_uncertainty
 from hushwright.library.records import Limit
 from hushwright.model.build import Build
+from hushwright.model.wishes import METER_UNCERTAINTY
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.weighting import A_WEIGHTING
 
@@ -65,12 +66,13 @@ def doubt_of(found: Background, quantity: Quantity, build: Build) -> Doubt:
         return math.hypot(step * math.hypot(ways, places, allowance, level), inputs)
 
     least = min(known, vehicle)
+    metered = min(outdoors, METER_UNCERTAINTY)
     return Doubt(step * ways, step * places, step * vehicle, step * outdoors, inputs,
-                 left(vehicle, 0.0), left(least, outdoors), left(least, 0.0))  # fmt: skip
+                 left(vehicle, metered), left(least, outdoors), left(least, metered))  # fmt: skip
 
 
 def _outdoors(found: Background, build: Build) -> float:
-    """Spread of the level of a kind of place; a typed level has none [dB]."""
+    """Spread of the level of a kind of place; that of a meter where the level is typed [dB]."""
     if found.key.startswith("rain/"):
         return 0.0
     return next((each.level_uncertainty for each in build.brief.situations if each.name == found.situation), 0.0)

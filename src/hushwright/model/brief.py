@@ -11,6 +11,7 @@ from hushwright.library.records import Criterion, Limit, OutdoorSituation, RoomS
 from hushwright.model.build import BriefInPlace, Situation, Target
 from hushwright.model.octaves import assume_ends, octave_values, unbroken_octaves
 from hushwright.model.taking import COMMON, Path, Taker, dotted
+from hushwright.model.wishes import METER_UNCERTAINTY
 
 _LIMIT = re.compile(
     r"\s*(?:(?P<dba>\d+(?:\.\d+)?)\s*dB\(A\)|(?P<curve>NC|NR)\s*(?P<number>\d+(?:\.\d+)?)(?:\s*\((?P<year>\d+)\))?"
@@ -172,12 +173,21 @@ def _situation(
         octaves=octaves,
         record=record,
         level=None if typed.level is None else taker.quantity((*at, "level"), typed.level, "level_a"),
-        level_uncertainty=record.standard_uncertainty if record is not None else 0.0,
+        level_uncertainty=_level_uncertainty(typed, record),
         comes_from=typed.comes_from,
         target=_target(taker, root, typed.limit, (*at, "limit"), lowest),
         source=str(record.source) if record is not None else "levels in the brief: conditions, without uncertainty",
         place=dotted(at),
     )
+
+
+def _level_uncertainty(typed: Outdoors, record: OutdoorSituation | None) -> float:
+    """Of a kind of place, unless its level is typed: that is a meter's, or as typed, where it counts as an input."""
+    if record is None:
+        return 0.0
+    if typed.level is None or typed.level.unknown:
+        return record.standard_uncertainty
+    return 0.0 if typed.level.standard_uncertainty > 0.0 else METER_UNCERTAINTY
 
 
 def _target(taker: Taker, root: BuildFile, typed: str, path: Path, lowest: float) -> Target | None:

@@ -79,6 +79,10 @@ class Target:
     error: int = 2  # dB, error that the background may cause in a hearing test, 2 or 5
 
 
+METER_UNCERTAINTY = 1.0
+"""dB, standard uncertainty of a level from a meter where nobody says how sure it is; common practice, no source."""
+
+
 @dataclass(frozen=True, slots=True)
 class Situation:
     """Sound outside: levels in front of the van per octave, and from where."""

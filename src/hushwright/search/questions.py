@@ -53,6 +53,8 @@ class Answers:
     gear: float
     weight: str
     budget: tuple[float, str] | None
+    level_within: float | None = None
+    """dB, what the level outdoors is sure to, plus or minus; ``None`` takes a meter's."""
 
 
 def questions(library: Library) -> tuple[Question, ...]:
@@ -73,7 +75,8 @@ def questions(library: Library) -> tuple[Question, ...]:
                  kind="length", low=1.2, high=2.3),
         Question("place", "Where does it stand while it works?", "Chooses the spectrum outdoors.", "village square",
                  choices=places),
-        Question("outdoor_level", "How loud is it there?", "A level from a meter beats the library's.", UNKNOWN,
+        Question("outdoor_level", "How loud is it there?",
+                 "A level from a meter beats the library's: `70 dB(A)`, or `70 ±1 dB(A)` for how sure it is.", UNKNOWN,
                  kind="level_a", low=20, high=110, instead=UNKNOWN),
         Question("quiet", "How quiet must it be inside?", "For example `30 dB(A)`, `NC 20`, `hearing test 250 Hz`.",
                  USUAL, instead=USUAL),
@@ -87,8 +90,8 @@ def questions(library: Library) -> tuple[Question, ...]:
                  kind="power", low=0, high=5000, is_more=True),
         Question("weight", "How heavy may the quiet room be built?", "Left to the look, all three are tried.", CHOOSE,
                  choices=(*WEIGHTS, CHOOSE), is_more=True),
-        Question("budget", "What may it cost?", "An amount with its currency, for example `45000 EUR`.", UNKNOWN,
-                 instead=UNKNOWN),
+        Question("budget", "What may it cost?", "An amount with its currency, for example `45000 EUR`; without tax.",
+                 UNKNOWN, instead=UNKNOWN),
     )  # fmt: skip
 
 
@@ -116,13 +119,14 @@ def read_answers(typed: Mapping[str, str], library: Library) -> tuple[Answers | 
         try:
             found[question.key] = _read(question, plain_answer(question, text), library)
         except InvalidInput as problem:
-            hint = getattr(problem, "hint", question.why)
+            hint = getattr(problem, "hint", "")
             note = getattr(problem, "note", "") or str(problem)
             problems.append(
                 Diagnostic("unreadable-answer", Place("the answers", path=(question.key,)), text, note, hint)
             )
     if problems:
         return None, tuple(problems)
+    found["outdoor_level"], found["level_within"] = found["outdoor_level"] or (None, None)  # type: ignore[misc]
     return Answers(**{each.name: found[each.name] for each in fields(Answers)}), ()  # type: ignore[arg-type]
 
 
@@ -145,6 +149,8 @@ def plain_answer(question: Question, text: str) -> str:
         return " ".join(_sum_and_currency(text))
     if question.kind is None and question.low is None:
         return text
+    if question.key == "outdoor_level" and (sure := _SURE_TO.fullmatch(text)) is not None:
+        return f"{plain_answer(question, _level_of(sure)).removesuffix(' dB(A)')} ±{_within_of(sure)} dB(A)"
     return plainly(text, question.kind, low=question.low, high=question.high, standing=question.default)
 
 
@@ -155,14 +161,33 @@ def _read(question: Question, text: str, library: Library) -> object:
         return read_budget(text)
     if question.choices:
         return _chosen(question, text, library)
+    if question.key == "outdoor_level":
+        sure = _SURE_TO.fullmatch(text)
+        level = parse_quantity(text if sure is None else _level_of(sure), "level_a").value
+        return _within(question, level, text), None if sure is None else float(_within_of(sure))
     if question.kind is not None:
         value = parse_quantity(text, question.kind).value
         return _within(question, value, text)
     if question.low is not None:
         if not text.isdecimal():
-            raise InvalidInput(f"{text!r} is no whole number, like {question.default}")
+            raise InvalidInput(f"{text} is no whole number, like {question.default}")
         return int(_within(question, int(text), text))
     return text
+
+
+_SURE_TO = re.compile(
+    r"(?P<level>[0-9]+(?:[.,][0-9]+)?) ?(?P<unit>dB ?\(?A\)?)? ?(?:±|\+/-|\+-) ?(?P<within>[0-9]+(?:[.,][0-9]+)?)"
+    r" ?(?:dB)?(?: ?\(?A\)?)?", re.IGNORECASE,
+)  # fmt: skip
+"""A level with how sure it is: ``70 ±1 dB(A)``, ``70 dB(A) +/- 1 dB``."""
+
+
+def _level_of(sure: re.Match[str]) -> str:
+    return f"{sure['level']} {sure['unit'] or 'dB(A)'}"
+
+
+def _within_of(sure: re.Match[str]) -> str:
+    return sure["within"].replace(",", ".")
 
 
 def read_budget(text: str) -> tuple[float, str]:

@@ -20,14 +20,14 @@ _LEAVES = {
     "light": ["{sheet: birch plywood, thickness: 9}"],
     "usual": [
         "{sheet: birch plywood, thickness: 9}", "{core: viscoelastic glue, thickness: 1}",
-        "{sheet: birch plywood, thickness: 6}",
+        "{sheet: birch plywood, thickness: 6.5}",
     ],
     "heavy": [
         "{sheet: birch plywood, thickness: 12}", "{limp: loaded vinyl, thickness: 2.5}",
         "{sheet: birch plywood, thickness: 9}",
     ],
 }  # fmt: skip
-_LEAF = {"light": 9.0, "usual": 16.0, "heavy": 23.5}  # mm, thickness of those leaves
+_LEAF = {"light": 9.0, "usual": 16.5, "heavy": 23.5}  # mm, thickness of those leaves
 _SPACE = {"light": 86, "usual": 93, "heavy": 110}  # mm beside the ribs
 _CONTROL_LEAF = 14.5  # mm
 _BOX_SPACE = 50  # mm over the wheel boxes
@@ -35,7 +35,7 @@ _TALLEST_DOOR = 1.80  # m
 _SKIN = ("skin: body", "{damping: butyl pad with aluminium foil, thickness: 2, coverage: 60 %}")
 _FRAME = "frame: {depth: 28, width: 45, spacing: 600}"
 _WOOL = "fill: rock wool 40 kg/m3"
-_THIN = "{sheet: birch plywood, thickness: 6}"
+_THIN = "{sheet: birch plywood, thickness: 6.5}"
 _VINYL = "{covering: vinyl flooring, thickness: 2}"
 _DIVIDING = ("{sheet: birch plywood, thickness: 12}", "{limp: loaded vinyl, thickness: 2.5}")
 _FLOOR = (
@@ -94,7 +94,7 @@ def _brief(plan: Plan) -> str:
         f"  crew_on_the_road: {answers.crew}",
     ]  # fmt: skip
     if plan.has_quiet:
-        level = "" if answers.outdoor_level is None else f", level: {answers.outdoor_level:g} dB(A)"
+        level = "" if answers.outdoor_level is None else f", level: {_level(answers)}"
         limit = f", limit: {answers.quiet}" if answers.quiet else ""
         lines += ["  outdoors:", f'    - {{situation: "{answers.place}"{level}{limit}}}']
         lines += ["  air: {}", "  session: [{state: record, duration: 50 min}]"]
@@ -102,6 +102,13 @@ def _brief(plan: Plan) -> str:
     if answers.budget:
         lines.append(f"  budget: {{total: {answers.budget[0]:g}}}")
     return "\n".join(lines) + "\n"
+
+
+def _level(answers: Answers) -> str:
+    level = f"{answers.outdoor_level:g} dB(A)"
+    if answers.level_within is None:
+        return level
+    return f"{{is: {level}, from: measured, plus_minus: {answers.level_within:g} dB(A)}}"
 
 
 def _vehicle(plan: Plan) -> str:

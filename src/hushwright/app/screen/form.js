@@ -252,6 +252,7 @@ export default {
   watch: {
     lists(now) { this.shared.lists = now || {}; },
     refused(now) { this.shared.refused = now; },
+    part() { this.$nextTick(() => this.toTop()); },
   },
   methods: {
     reach(id) {
@@ -269,6 +270,11 @@ export default {
         const input = found.querySelector("input, select, button");
         if (input) input.focus();
       });
+    },
+    toTop() { // another part begins at its head; what is asked for by name is brought into sight after this
+      const pane = this.$el.closest(".hw-side");
+      if (pane && getComputedStyle(pane).overflowY === "auto") pane.scrollTop = 0;
+      else if (this.$el.getBoundingClientRect().top < 0) this.$el.scrollIntoView({ block: "start" });
     },
     openAll() {
       const visit = (entry) => {

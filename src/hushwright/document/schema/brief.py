@@ -39,9 +39,9 @@ class Outdoors(Section):
     comes_from: str = choice("Side of the van the sound comes from.", FACES_OF_SOURCE, default="all round")
     limit: str = words(
         "What the background in the quiet room may be: `35 dB(A)`, `NC 25`, `NC 25 (2019)`, `NR 20` or "
-        "`hearing test 250 Hz`, there also `, insert earphones`, `, circumaural earphones`, `, bone conduction`, "
-        "`, sound field`, and `, 5 dB` for the error the background may cause instead of 2 dB; left out, the usual "
-        "one for the use.",
+        "`hearing test 250 Hz`; after a comma how such a test is heard (`insert earphones`, `circumaural earphones`, "
+        "`bone conduction` or `sound field`), and after another `5 dB` for the error that the background may cause "
+        "instead of 2 dB; left out, the usual one for the use.",
         default="",
     )
     limit_from: Quantity | None = quantity(
