@@ -3,8 +3,15 @@
 import re
 from pathlib import Path
 
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
 import hushwright
 from hushwright.physics.air import STANDARD_GRAVITY
+from hushwright.physics.airflow import psychrometrics
+from hushwright.physics.thermal import moisture
+from hushwright.physics.thermal.moisture import saturation_pressure
 from hushwright.units import STANDARD_GRAVITY as GRAVITY_OF_UNITS
 
 SOURCES = {path: path.read_text(encoding="utf-8") for path in Path(hushwright.__file__).parent.rglob("*.py")}
@@ -25,3 +32,11 @@ def test_months_are_named_once() -> None:
 
 def test_a_working_day_of_counted_air_is_stated_once() -> None:
     assert homes(r"8\.0 \* 3600") - {"noise_dose"} == {"air"}  # those of a noise dose are the law's own
+
+
+@given(temperature=st.floats(-20.0, 40.0))
+def test_the_dew_points_of_air_flow_and_of_walls_agree(temperature: float) -> None:
+    """Two published saturation formulas, ASHRAE's and ISO 13788's; siblings of physics do not import each other."""
+    pressure = saturation_pressure(temperature)
+    assert psychrometrics.dew_point_temperature(pressure) == pytest.approx(temperature, abs=0.06)
+    assert moisture.dew_point_temperature(pressure) == pytest.approx(temperature, abs=1e-6)

@@ -81,7 +81,8 @@ def dew_point_temperature(vapour_pressure: float) -> float:
 
     Notes
     -----
-    The saturation pressure is inverted by halving the interval until the last bit but a few.
+    The saturation pressure is inverted by halving the interval until the last bit but a few. The dew point of
+    `hushwright.physics.thermal.moisture` inverts the formula of ISO 13788 instead, that of its condensation.
 
     References
     ----------
