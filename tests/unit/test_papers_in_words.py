@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from tests.coupled import DEMO, verdicts_of
@@ -23,6 +24,8 @@ from hushwright.report.papers.blocks import (
 from hushwright.report.papers.client import by_ear
 from hushwright.report.papers.common import IN_THE_FILE, yes_or_no
 from hushwright.report.papers.every_paper import PAPERS
+
+EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 
 TYPED = ("place in the file", "picture")
 PATH = re.compile(r"\b[a-z][a-z0-9_]*(?:\.[a-z][a-z0-9_]*)+\b")
@@ -88,7 +91,7 @@ def test_the_client_reads_why_a_number_that_would_do_is_not_proven() -> None:
 def test_the_client_reads_what_is_expected_and_what_is_wanted() -> None:
     case = case_of(DEMO)
     rows = {row[1]: row for block in PAPERS["client"](case).blocks if isinstance(block, Table) for row in block.rows}
-    assert rows["Does the quiet room stay cool enough on the hottest day?"][2:] == ("26 °C, give or take 3 °C",
+    assert rows["Does the quiet room stay cool enough on the hottest day?"][2:] == ("26 °C, give or take 3 °C; likely to be kept",
                                                                                      "at most 27 °C")  # fmt: skip
     one = next(each for each in case.verdicts if each.id.startswith("alarm-heard-quiet-room"))
     for sense, value, told in (
@@ -113,3 +116,15 @@ def test_every_verdict_that_counts_says_what_it_counts() -> None:
     for one in verdicts_of(DEMO).values():
         if one.kind == "count" and one.limit in (0.0, 1.0) and float(one.value or 0.0).is_integer():
             assert one.counts, one.id
+
+
+def test_the_client_is_told_what_nobody_knows_yet_and_how_likely_the_rest_is_kept() -> None:
+    text = (EXAMPLES / "repair-workshop-van.yaml").read_text(encoding="utf-8")
+    case = case_of(text)
+    rows = [row for block in PAPERS["client"](case).blocks if isinstance(block, Table) for row in block.rows]
+    told = {row[1]: row for row in rows}
+    for one in case.verdicts:
+        if one.verdict == "unproven":
+            assert case.told(one.question) in told, one.id
+    assert "likely to be kept" in told["Is charge left when it is lowest?"][2]
+    assert told["EU: is the paper on glazing there?"][2] == "not yet"

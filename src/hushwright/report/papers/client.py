@@ -13,7 +13,7 @@ from hushwright.report.papers.common import Case, spoken, title_of, without_low_
 from hushwright.report.units_out import shown, shown_spread
 from hushwright.report.verdict_text import SENSES, largest_of, worst_first
 from hushwright.verdicts.judge import GROUPS
-from hushwright.verdicts.verdict import Verdict
+from hushwright.verdicts.verdict import Verdict, likelihood
 
 _OPEN, _MET, _MINDED = 9, 12, 6
 _PITCHES = (("low hum", 0.0, 200.0), ("murmur", 200.0, 2500.0), ("hiss", 2500.0, math.inf))  # Hz, common practice
@@ -22,8 +22,8 @@ _PITCHES_TOLD = (
     "levels stand in the dossier."
 )
 _MARKS = (
-    "MEETS: it holds even where things come out worse than expected. UNPROVEN: what is expected and what is wanted lie "
-    "too near to each other to be sure, or something is not known yet; measuring the van settles it. FAILS: it does "
+    "MEETS: it holds even where things come out worse than expected. UNPROVEN: it may come out either way, and how "
+    "likely it is kept stands beside it, or something is not known yet; measuring the van settles it. FAILS: it does "
     "not hold even where things come out better."
 )
 _ONCE = (
@@ -149,7 +149,8 @@ def _from_all_groups(case: Case, outcomes: tuple[str, ...]) -> list[Verdict]:
     chosen: dict[str, list[Verdict]] = {}
     asked: set[str] = set()
     for one in worst_first(case.verdicts):
-        if one.value is not None and one.verdict in outcomes and one.question not in asked:
+        known = one.value is not None or one.verdict == "unproven"  # what nobody says is open, and is told
+        if known and one.verdict in outcomes and one.question not in asked:
             asked.add(one.question)
             chosen.setdefault(one.group, []).append(one)
     order = [*_FIRST, *(group for group in GROUPS if group not in _FIRST)]
@@ -163,10 +164,12 @@ def _row(case: Case, one: Verdict) -> tuple[str, str, str, str]:
     question = case.told(one.question)
     if one.group == "Papers":
         return OUTCOMES[one.verdict], question, "yes" if one.verdict == "meets" else "not yet", ""
+    if one.value is None:
+        return OUTCOMES[one.verdict], question, f"not known yet: {case.told(one.reason)}", ""
     if answer := yes_or_no(one):
         return OUTCOMES[one.verdict], question, f"{answer}{_why(case, one)}", ""
     like = largest_of(one)
-    value = shown(one.value or 0.0, one.kind, case.system, like=like)
+    value = shown(one.value, one.kind, case.system, like=like)
     if one.uncertainty:
         spread = shown_spread(2.0 * one.uncertainty, one.kind, case.system, like=like)
         value += f", give or take {spread.removeprefix('±')}"
@@ -179,9 +182,12 @@ def _row(case: Case, one: Verdict) -> tuple[str, str, str, str]:
 
 
 def _why(case: Case, one: Verdict) -> str:
-    """Reason of a verdict that stays open although its number would do."""
-    does = one.margin is not None and one.margin >= 2.0 * (one.uncertainty or 0.0)
-    return f"; {case.told(one.reason)}" if one.verdict == "unproven" and does and one.reason else ""
+    """Of an open verdict how likely it is kept, or the reason where its number would do."""
+    if one.verdict != "unproven":
+        return ""
+    if one.margin is not None and abs(one.margin) >= 2.0 * (one.uncertainty or 0.0):
+        return f"; {case.told(one.reason)}" if one.reason else ""
+    return "" if one.chance is None else f"; {likelihood(one.chance)} to be kept"
 
 
 def _people(case: Case) -> list[Block]:

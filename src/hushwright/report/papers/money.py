@@ -105,7 +105,7 @@ def purchase(case: Case) -> Paper:
     if not suppliers:
         blocks.append(Say(NO_PRICES))
     blocks += _steps(found)
-    blocks += [Say(told, "small") for told in plates_told(case.evaluation.build, case.system)]
+    blocks += [Say(case.told(told), "small") for told in plates_told(case.evaluation.build, case.system)]
     blocks += _by_others(case, found) + _unpriced(case)
     return Paper("purchase", "Purchase list", tuple(blocks))
 

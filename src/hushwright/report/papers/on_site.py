@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from hushwright.document.schema.handing_over import Handover
+from hushwright.report.labels import OUTCOMES
 from hushwright.report.papers.blocks import (
     Blanks,
     Block,
@@ -34,7 +35,7 @@ _ON_THE_SPOT = (
     "Cables where people walk are covered; steps and edges are lit.",
     "Awning only in wind below its maker's limit, guyed, and taken in when nobody is there.",
     "Outside noise listened to for five minutes; its level is written down.",
-    "Somebody outside knows that people are in the quiet room, and how to open it.",
+    "Somebody outside knows that people are in the {room}, and how to open it.",
 )
 
 
@@ -55,7 +56,7 @@ def _venue(case: Case, name: str) -> list[Block]:
     head = f"Venue: {spoken(name)}" if name else "Venue"
     fields = (("place", spoken(name)), ("date", ""), ("contact on the spot, as a role", ""), ("weather, gusts", ""),
               ("noise outside", ""), ("rescue: number and nearest way", ""))  # fmt: skip
-    blocks: list[Block] = [Heading(head), Blanks(fields, 2), Heading("On arrival", 2), Checks(_ON_THE_SPOT)]
+    blocks: list[Block] = [Heading(head), Blanks(fields, 2), Heading("On arrival", 2), Checks(_on_arrival(case))]
     limited = [one for one in ours if one.limit is not None]
     if limited:
         blocks += [Heading("Limits of this venue", 2), limits(case, limited)]
@@ -66,6 +67,13 @@ def _venue(case: Case, name: str) -> list[Block]:
     ]
     blocks += [*cautions(case, ours), Signatures(("responsible on the spot",))]
     return blocks
+
+
+def _on_arrival(case: Case) -> tuple[str, ...]:
+    """What is looked at on the spot; people stay shut in the quiet room, or in the van where there is none."""
+    quiet = case.evaluation.build.room_for("quiet")
+    room = "van" if quiet is None else spoken(quiet.name)
+    return tuple(each.format(room=room) for each in _ON_THE_SPOT)
 
 
 def handover(case: Case) -> Paper:
@@ -134,7 +142,11 @@ def _ways_out(case: Case) -> list[Block]:
         for way in case.evaluation.safety.ways
     )
     unique = tuple(dict.fromkeys(rows))
-    return [Heading("Ways out", 2), Table(("from", "through", ""), unique, (1, 2.4, 2))] if unique else []
+    if not unique:
+        return []
+    lacking = [one for one in case.verdicts if one.id.startswith("ways-out-") and one.verdict in ("fails", "unproven")]
+    told = [Say(f"{OUTCOMES[one.verdict]}: {case.told(one.question)} {case.told(one.hint)}") for one in lacking]
+    return [Heading("Ways out", 2), Table(("from", "through", ""), unique, (1, 2.4, 2)), *told]
 
 
 def _lists(case: Case, book: Handover) -> list[Block]:
