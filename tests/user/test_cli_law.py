@@ -294,6 +294,24 @@ def test_what_is_several_values_by_parts_is_told_part_by_part(capsys: pytest.Cap
     assert complaint(capsys, "breakout_power", *inside, *wall[1:]).count("say which") == 1
 
 
+def test_parts_of_parts_are_told_and_taken(capsys: pytest.CaptureFixture[str]) -> None:
+    assert "parts of elements.0.loss, typed elements.0.loss.part=value" in text_of(capsys, "crosstalk_power")
+    end = (
+        "elements.0.name=end",
+        "elements.0.loss.attenuation=27 x 10 dB",
+        "elements.0.loss.standard_uncertainty=27 x 1 dB",
+    )
+    level = ("sound_pressure_level=27 x 70 dB", "area=1 m2")
+    answer, problems = computed(LAWS["crosstalk_power"], [*end, *level])
+    assert answer is not None, problems
+    power = next(part.value for part in answer.found.parts if part.name == "sound_power_level")
+    assert power == pytest.approx((70.0 - 6.0 - 10.0,) * 27, abs=0.2)  # L_W = L_p + 10 lg(S/4), less what it takes
+
+
+def test_a_rigid_fixing_has_an_infinite_stiffness() -> None:
+    assert value_of("bridge_mobility", "path.spring_stiffness=infinite", "frequency=100 Hz") == 0.0
+
+
 def test_a_law_that_needs_nothing_shows_its_value(capsys: pytest.CaptureFixture[str]) -> None:
     assert "with nothing given" in text_of(capsys, "speech_levels")
     assert "result" in json.loads(text_of(capsys, "speech_levels", "--json"))

@@ -39,10 +39,12 @@ def law(
     if values or not found.parameters:
         _compute(found, values or [], units, as_json=as_json)
         return
+    from hushwright.evaluation.law_calls import computed
     from hushwright.report.law_json import law_json
     from hushwright.report.law_text import law_text
 
-    say(law_json(found, units.system) if as_json else law_text(found, units.system))
+    answer = None if any(one.needed for one in found.parameters) else computed(found, ())[0]
+    say((law_json if as_json else law_text)(found, units.system, answer))
 
 
 def _list(domain: str, like: str, *, as_json: bool) -> None:

@@ -30,7 +30,7 @@ def concrete(kind: Any) -> Any:
     if inspect.isclass(kind) and inspect.isabstract(kind):
         # A class with slots leaves a twin behind that its module no longer holds.
         kinds = tuple(each for each in kind.__subclasses__() if module_of(each).get(each.__name__) is each)
-        return Union[kinds]
+        return Union[kinds]  # noqa: UP007 - known only when it runs
     return kind
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from functools import cache
 from typing import Final, get_args
@@ -9,8 +10,9 @@ from typing import Final, get_args
 from hushwright.units import KINDS, Kind, UnreadableQuantity, parse_difference, parse_quantity
 
 _PLAIN = str.maketrans({"²": "2", "³": "3", "⁴": "4", " ": None, "\u00a0": None})
-_NUMBER = re.compile(r"([-+−]?\s?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][-+]?[0-9]+)?|[-+−]?inf)\s*(.*)")
+_NUMBER = re.compile(r"([-+−]?\s?(?:[0-9]+(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][-+]?[0-9]+)?)\s*(.*)")
 _COUNT = re.compile(r"^[0-9]+\s*[x×*]\s*")
+_ENDLESS = re.compile(r"([-−]?)inf(?:inite)?\b.*")
 _NOT_OURS: Final = ("-", "g", "K", "F", "H", "a", "d", "C", "%")
 """Units whose sign is that of another one in a build file: standard gravity, a difference in kelvins, farad, year."""
 
@@ -48,6 +50,9 @@ def number_in(typed: str, unit: str, name: str = "") -> float:
     >>> number_in("900 mm", "m"), number_in("9 °F", "K"), number_in("0.12 m²·K/W", "m²·K/W"), number_in("40 %", "-")
     (0.9, 5.0, 0.12, 0.4)
     """
+    endless = _ENDLESS.fullmatch(typed.strip())
+    if endless is not None:
+        return -math.inf if endless[1] else math.inf
     if unit == _DIFFERENCE:
         return parse_difference(typed, "temperature")
     problem: UnreadableQuantity | None = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from hushwright.evaluation.law_calls import Amount, Answer, computed
+from hushwright.evaluation.law_calls import Amount, Answer
 from hushwright.evaluation.law_kinds import cannot_be_typed, small_values, words_of
 from hushwright.evaluation.laws import Law, Parameter, fields_of
 from hushwright.report.as_json import SCHEMA, written
@@ -19,9 +19,8 @@ def laws_json(laws: Sequence[Law]) -> str:
     return written({"schema": SCHEMA, "laws": nodes})
 
 
-def law_json(law: Law, system: System) -> str:
-    """One law in full, texts as they stand in it; one that needs nothing with what it gives as it stands."""
-    answer = None if any(one.needed for one in law.parameters) else computed(law, ())[0]
+def law_json(law: Law, system: System, answer: Answer | None = None) -> str:
+    """One law in full, texts as they stand in it; one that needs nothing with its answer."""
     return written({
         "schema": SCHEMA, "name": law.name, "domain": law.domain, "module": law.module, "summary": law.summary,
         "extended": law.extended, "parameters": [_parameter(one, law.function) for one in law.parameters],

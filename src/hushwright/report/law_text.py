@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any, Final
 
-from hushwright.evaluation.law_calls import Amount, Answer, beyond_hand, computed
+from hushwright.evaluation.law_calls import Amount, Answer, beyond_hand
 from hushwright.evaluation.law_kinds import cannot_be_typed, is_list, small_values, spelled, words_of
 from hushwright.evaluation.laws import Law, Parameter, fields_of
 from hushwright.report.law_numbers import told, told_all
@@ -15,6 +15,7 @@ from hushwright.report.layout import WIDTH, counted, heading, labelled, shortene
 from hushwright.units import System
 
 _LABEL_COLUMN: Final = 14
+_DEEP: Final = 3
 _NOT_BY_HAND: Final = "not by hand"
 
 
@@ -35,8 +36,8 @@ def _line(law: Law, column: int) -> str:
     return f"  {law.name.ljust(column)}{shortened(law.summary + remark, WIDTH - 2 - column)}".rstrip()
 
 
-def law_text(law: Law, system: System) -> str:
-    """One law in full; one that needs nothing with what it gives as it stands."""
+def law_text(law: Law, system: System, answer: Answer | None = None) -> str:
+    """One law in full; one that needs nothing with the answer that it gives as it stands."""
     lines = [*heading(f"{law.name} ({law.module})")[1:], "", *wrapped(law.summary)]
     for paragraph in _paragraphs(law.extended):
         lines += ["", *wrapped(paragraph)]
@@ -48,7 +49,6 @@ def law_text(law: Law, system: System) -> str:
     if law.example:
         lines += ["", "  example", *(f"    {line}".rstrip() for line in law.example.splitlines())]
     lines += ["", *wrapped(_how(law), indent=2)]
-    answer = None if any(one.needed for one in law.parameters) else computed(law, ())[0]
     if answer is not None:
         lines += ["", "  with nothing given", *_answer_lines(answer, system)]
     return "\n".join(lines)
@@ -60,17 +60,24 @@ def _takes(law: Law, system: System) -> Iterator[str]:
         return
     yield "  takes"
     yield from _parameter_lines(law.parameters, law.function, system)
-    shown: set[type] = set()
-    for one in law.parameters:
-        kinds = small_values(one, law.function)
+    yield from _parts(law.parameters, law.function, "", system, set(), _DEEP)
+
+
+def _parts(
+    parameters: Sequence[Parameter], owner: Any, path: str, system: System, shown: set[type], deep: int
+) -> Iterator[str]:
+    """Parts of the small values among parameters, and theirs; each kind once."""
+    for one in parameters if deep > 0 else ():
+        kinds = small_values(one, owner)
+        stem = f"{path}{one.name}.0" if is_list(one, owner) else f"{path}{one.name}"
         for kind in kinds:
             if kind in shown:
                 continue
             shown.add(kind)
-            stem = f"{one.name}.0" if is_list(one, law.function) else one.name
             named = f" ({spelled(kind.__name__)})" if len(kinds) > 1 else ""
             yield from ("", f"  parts of {stem}{named}, typed {stem}.part=value")
             yield from _parameter_lines(fields_of(kind), kind, system)
+            yield from _parts(fields_of(kind), kind, f"{stem}.", system, shown, deep - 1)
 
 
 def _parameter_lines(parameters: Sequence[Parameter], owner: Any, system: System) -> Iterator[str]:
