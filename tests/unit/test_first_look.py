@@ -9,15 +9,22 @@ import pytest
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
+from hushwright.document.edits import edited
 from hushwright.document.read import read_document_text
+from hushwright.evaluation.core import couple_sound
+from hushwright.evaluation.couple import evaluate_nominal
 from hushwright.evaluation.doubt import doubt_of
 from hushwright.evaluation.floor import floating_room
 from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
 from hushwright.physics.air import Air
 from hushwright.report.doubt_told import doubt_told
-from hushwright.report.first_look import CAUTION, begin_with, first_look_page, topic_rows
-from hushwright.search.first_look import HARD, TOPICS, FirstLook, first_look, resolved_start, topics_of
+from hushwright.report.first_look import CAUTION, TRY, begin_with, first_look_page, topic_rows
+from hushwright.search import mending
+from hushwright.search.changes import places_of
+from hushwright.search.chased import chased_as
+from hushwright.search.comparing import build_from
+from hushwright.search.first_look import HARD, TOPICS, FirstLook, Mend, first_look, resolved_start, topics_of
 from hushwright.search.questions import WEIGHTS, Answers, questions, read_answers
 from hushwright.search.starting_build import starting_build
 from hushwright.search.starting_services import bank_energy
@@ -234,6 +241,39 @@ def test_the_usual_build_carries_an_extinguisher_and_a_kit_and_asks_what_rules_w
     assert "`safety.equipment_asked`" in one.hint
     assert {"fire extinguisher", "first aid kit"} <= {each.fitting for each in look.evaluation.build.masses}
     assert not {each.name for each in look.evaluation.cost.unpriced} & {"fire extinguisher", "first aid kit"}
+
+
+def test_a_change_of_the_floor_takes_off_its_way_what_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    look = usual_look()
+    worst = next(each.worst for each in look.chosen.topics if each.name == "quiet inside")
+    assert worst is not None
+    build = look.evaluation.build
+    chased = chased_as(look.evaluation, worst.id)
+    assert chased is not None
+    floor = next(each for each in places_of(build, chased) if each.name == "surfaces.quiet_room.floor")
+    pad = next(each for each in floor.changes if each.what.startswith("damping pad"))
+    monkeypatch.setattr(mending, "places_of", lambda *_: (replace(floor, changes=(pad,)),))
+    (found,) = mending.with_mends(look).mends
+    assert found.part == "quiet room floor"
+    assert found.share == floor.share
+    assert found.changes[0][0] == "damping pad on all of the sheet"
+    padded, _ = build_from(edited(look.text, pad.edits), "first look")
+    assert padded is not None
+    core = evaluate_nominal(build)[1]
+    fall = look.evaluation.quantities[chased.key].value - couple_sound(padded, padded, core)[chased.key].value
+    assert fall > 0.2  # of the octave that decides
+    way = 1.0 - (1.0 - 10.0 ** (-fall / 10.0)) / floor.share
+    assert 10.0 ** (-found.changes[0][1] / 10.0) == pytest.approx(way, abs=0.01)
+
+
+def test_the_page_says_what_to_try_below_what_is_to_be_quieter() -> None:
+    mends = (Mend("quiet room floor", 0.16, (("damping pad on all of the sheet", 3.4),)), Mend("run extract", 0.3, ()))
+    look = replace(usual_look(), mends=mends)
+    names = [name for name, _ in begin_with(look, "metric")]
+    assert names[names.index("quiet inside") + 1] == TRY
+    page = " ".join(first_look_page(look, "metric").split())
+    assert "quiet room floor (16 %): damping pad on all of the sheet 3 dB" in page
+    assert "run extract (30 %): none takes off 1 dB" in page
 
 
 def test_what_is_unlikely_is_hard_to_reach_and_not_merely_tight() -> None:

@@ -38,6 +38,7 @@ def looked(typed: dict[str, str], system: System) -> Looked:
     from hushwright.report.doubt_told import doubt_told
     from hushwright.report.units_out import restated
     from hushwright.search.first_look import CannotLook, first_look
+    from hushwright.search.mending import with_mends
     from hushwright.search.questions import read_answers
 
     library = read_library()
@@ -45,7 +46,7 @@ def looked(typed: dict[str, str], system: System) -> Looked:
     if answers is None:
         return Looked(problems=tuple((str(one.place.path[0]), _said(one, system)) for one in problems))
     try:
-        look = first_look(answers, library)
+        look = with_mends(first_look(answers, library))
     except CannotLook as problem:
         return Looked(problems=tuple(("", _said(one, system)) for one in problem.diagnostics))
     trials = told.trial_rows(look, system) if len(look.trials) > 1 else []

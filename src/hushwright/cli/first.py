@@ -55,9 +55,10 @@ def first(
         refuse_file(problems)
     from hushwright.report.first_look import first_look_page
     from hushwright.search.first_look import CannotLook, first_look
+    from hushwright.search.mending import with_mends
 
     try:
-        look = first_look(answers, library)
+        look = with_mends(first_look(answers, library))
     except CannotLook as problem:
         refuse_file(problem.diagnostics)
     try:

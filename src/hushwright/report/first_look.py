@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from hushwright.report.doubt_told import doubt_told
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.layout import heading, labelled, table, wrapped
 from hushwright.report.measure_next import now
 from hushwright.report.units_out import restated, shown
 from hushwright.report.verdict_text import percent
-from hushwright.search.first_look import FirstLook, Topic, Trial
+from hushwright.search.first_look import MENDED, FirstLook, Mend, Topic, Trial
 from hushwright.search.heavier import NoQuieter
 from hushwright.search.questions import Answers
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict, likelihood
 
+TRY = "quiet: what to try"
 BESIDE = "What else does not hold yet"
 WORDS = "tight: open; hard to reach: open, less than one chance in three; feasible and not: with all doubt."
 _MEASURED = 6
@@ -98,12 +101,27 @@ def _no_quieter(one: NoQuieter) -> str:
 
 
 def begin_with(look: FirstLook, system: System) -> list[tuple[str, str]]:
-    """Topics that are not feasible, with what to begin with."""
-    return [
-        (each.name, restated(_asked(each.worst) + _short(each.worst), system))
-        for each in look.chosen.topics
-        if each.worst is not None and each.word in ("tight", "hard to reach", "not feasible")
-    ]
+    """Topics that are not feasible, with what to begin with, and what to try on the ways of the sound."""
+    found = []
+    for each in look.chosen.topics:
+        if each.worst is not None and each.word in ("tight", "hard to reach", "not feasible"):
+            short = _short(each.worst)
+            if each.name == MENDED and look.mends:  # their ways follow; room for them on the page
+                short = "; ".join(part.partition(":")[0] if part.startswith("to be sure") else part
+                                  for part in short.split("; "))  # fmt: skip
+            found.append((each.name, restated(_asked(each.worst) + short, system)))
+            if each.name == MENDED and look.mends:
+                found.append((TRY, restated(_tried(look.mends), system)))
+    return found
+
+
+def _tried(mends: Sequence[Mend]) -> str:
+    """Parts of the build with what single changes take off their ways."""
+    told = []
+    for each in mends:
+        changes = ", ".join(f"{what} {gain:.0f} dB" for what, gain in each.changes)
+        told.append(f"{each.part} ({percent(each.share)}): {changes or 'none takes off 1 dB'}")
+    return f"each change alone, off its own way: {'; '.join(told)}"
 
 
 def _asked(verdict: Verdict) -> str:

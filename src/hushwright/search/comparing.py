@@ -129,7 +129,7 @@ def _through(name: str, edits: tuple[Edit, ...], build: Build, core: Core, face:
     air = Air(build.brief.air_temperature)
     state = first_take(build)
     floating = floating_room(build, state, air)
-    found = _predicted(settled(build, floating), face, setting_of(build, air))
+    found = predicted(settled(build, floating), face, setting_of(build, air))
     if found is None:
         return Compared(name, edits, "there is no such face any more")
     prediction, resonances, depth = found
@@ -149,7 +149,7 @@ def _through(name: str, edits: tuple[Edit, ...], build: Build, core: Core, face:
     )  # fmt: skip
 
 
-def _predicted(build: Build, name: str, setting: Setting) -> tuple[FacePrediction, list[Resonance], float] | None:
+def predicted(build: Build, name: str, setting: Setting) -> tuple[FacePrediction, list[Resonance], float] | None:
     """What a face, door or window keeps out by itself, its resonances, and the depth of its innermost space [m]."""
     surface = surface_named(build, name)
     if surface is not None:

@@ -38,6 +38,9 @@ TOPICS: tuple[tuple[str, tuple[str, ...]], ...] = (
 )
 """What a first talk with a client is about, with the checks that answer it."""
 
+MENDED = "quiet inside"
+"""Topic of which single changes can be tried, `mending.with_mends`."""
+
 _WORDS: dict[str, Word] = {"meets": "feasible", "unproven": "tight", "fails": "not feasible"}
 _ORDER: tuple[Word, ...] = ("not feasible", "hard to reach", "tight", "feasible", "not asked")
 
@@ -75,6 +78,15 @@ class Trial:
 
 
 @dataclass(frozen=True, slots=True)
+class Mend:
+    """A part of the build, its share [-] of what decides, and what each of some changes takes off it alone [dB]."""
+
+    part: str
+    share: float
+    changes: tuple[tuple[str, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
 class FirstLook:
     """Answers, the build they became, and how it stands."""
 
@@ -86,6 +98,7 @@ class FirstLook:
     verdicts: tuple[Verdict, ...]
     measure: tuple[MeasureNext, ...]
     no_quieter: tuple[NoQuieter, ...] = ()
+    mends: tuple[Mend, ...] = ()
 
 
 def first_look(answers: Answers, library: Library) -> FirstLook:
@@ -121,9 +134,7 @@ def _no_quieter(tried: Sequence[tuple[Trial, str, Evaluation, tuple[Verdict, ...
     """For each weight that comes out no quieter than the lighter one before it, why."""
     found = []
     for (light, _, before, _), (heavy, _, after, _) in pairwise(tried):
-        quiet = [
-            next((each.worst for each in one.topics if each.name == "quiet inside"), None) for one in (light, heavy)
-        ]
+        quiet = [next((each.worst for each in one.topics if each.name == MENDED), None) for one in (light, heavy)]
         if quiet[0] is not None and quiet[1] is not None:
             found.append(no_quieter((light.weight, heavy.weight), (quiet[0], quiet[1]), (before, after)))
     return tuple(each for each in found if each is not None)
