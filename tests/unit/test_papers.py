@@ -233,7 +233,7 @@ def test_the_client_reads_that_low_hum_does_not_count_and_the_builder_which_octa
     text = " ".join(paper_text(PAPERS["client"](case_of(DEMO))).split())
     assert "does not count low hum, which may be heard. With it, 45 dB(A)" in text
     assert re.findall(r"octave|±|\b2u\b|\d Hz octave|margin", text) == []
-    assert "UNPROVEN: what is expected and what is wanted lie too near" in text
+    assert "UNPROVEN: it may come out either way, and how likely it is kept stands beside it" in text
     assert "octaves from 250 Hz up" in " ".join(paper_text(PAPERS["hold-points"](case_of(DEMO))).split())
 
 
