@@ -164,6 +164,9 @@ def _refuse_bombs(root: Node, text: str, file: str) -> None:
             total += sum(size(child) for child in children)
             open_nodes.discard(mine)
         if total > MOST_NODES:
+            if not re.search(r"[*][A-Za-z0-9_]", text):
+                note = f"the file holds more than {MOST_NODES} keys and values, more than any van"
+                raise refusal(file, "too-many-values", note, "take out what is listed again and again", line=line)
             note = f"written out, the parts repeated by *name come to more than {MOST_NODES} values"
             raise refusal(file, "too-many-aliases", note, "write the values out", line=line)
         sizes[mine] = total

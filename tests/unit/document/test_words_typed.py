@@ -2,7 +2,10 @@
 
 import pytest
 
+from hushwright.document import nodes
+from hushwright.document.nodes import compose
 from hushwright.document.read import read_document_text
+from hushwright.errors import UnreadableDocument
 
 HEAD = "lengths: mm\nbrief: {tallest: 1700}\nvehicle: {}\n"
 
@@ -21,3 +24,15 @@ def test_a_text_that_no_page_takes_is_refused(text: str, reference: str, note: s
     assert found.reference == reference
     assert note in found.note
     assert found.hint
+
+
+def test_a_file_beyond_measure_is_told_its_size_and_not_repetitions_that_it_has_not(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(nodes, "MOST_NODES", 600)
+    fittings = "".join(f"  - {{name: box {at}, mass: 1 kg, station: 1000, height: 500}}\n" for at in range(90))
+    with pytest.raises(UnreadableDocument) as refused:
+        compose(f"{HEAD}fittings:\n{fittings}", "van.yaml")
+    (problem,) = refused.value.diagnostics
+    assert problem.reference == "too-many-values"
+    assert "more than 600" in problem.note
