@@ -14,6 +14,8 @@ CALLS = {
     "report, one paper over the build file": ("report {file} --only quote --out {file}", "is a file"),
     "report, one paper over another's PDF name": ("report {file} --only quote --out {own}", "is no PDF"),
     "report, below a file": ("report {file} --only quote --out {file}/quote.pdf", "is a file"),
+    "report, several into what is named like a file": ("report {file} --out {folder}/papers.pdf", "named like a file"),
+    "draw, several into what is named like a file": ("draw {file} --out {folder}/plan.svg", "named like a file"),
     "draw, a file for the folder": ("draw {file} --out {file}", "is a file"),
     "draw, below a file": ("draw {file} --out {file}/drawings", "is a file"),
     "cost, over the build file": ("cost {file} --xlsx {file}", "is no workbook"),

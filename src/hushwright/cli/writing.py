@@ -13,6 +13,9 @@ from hushwright.cli.options import refuse
 PDF, WORKBOOK = b"%PDF", b"PK"
 """How what a command writes begins: a file that begins otherwise is somebody's own."""
 
+_OF_FILES = (".pdf", ".yaml", ".yml", ".xlsx", ".csv", ".json", ".svg", ".dxf")
+"""Ends of names that nobody gives to a folder."""
+
 _FULL = (errno.ENOSPC, errno.EDQUOT)
 _CLOSED = (errno.EACCES, errno.EPERM, errno.EROFS)
 
@@ -21,6 +24,8 @@ def check_folder(folder: Path) -> None:
     """Refuse at once, before anything is computed, where files cannot go into a folder of that name."""
     if folder.exists() and not folder.is_dir():
         refuse(f"{folder} is a file, so nothing can be written into it; name a folder, like {_beside(folder)}.")
+    if not folder.exists() and folder.suffix.lower() in _OF_FILES:
+        refuse(f"{folder} is named like a file, and what is written is several; name a folder, like {_beside(folder)}.")
 
 
 def check_file(path: Path, begins: bytes) -> None:
