@@ -151,7 +151,7 @@ def test_every_verdict_of_the_demo_has_a_row_and_charts_that_can_be_sent(system:
     found = [charts.chart_of(one, evaluation, system) for one in verdicts]  # type: ignore[arg-type]
     json.dumps([one for one in found if one is not None], allow_nan=False)
     assert sum(one is not None for one in found) > 20
-    assert all(tile["word"] or tile["group"] == "Others" for tile in tiles)
+    assert all(tile["word"] or tile["group"] == "Not asked" for tile in tiles)
 
 
 def test_a_tile_says_what_the_last_edit_changed() -> None:

@@ -161,14 +161,14 @@ def test_ways_are_quietened_by_what_would_do_and_by_what_is_sure() -> None:
     duct, wall = (PathLevel(name, silence, silence, 0.0, share, "") for name, share in (("duct", 0.8), ("wall", 0.2)))
     level = Quantity(33.0, "level_a", 1.0)
     told = what_to_quieten((duct, wall), 3.0, level)
-    assert told.startswith("quieten by 5 dB, by 9 dB to be sure (2u 2.0 dB): duct; begin")
+    assert told.startswith("quieten by 5 dB, by 9 dB to be sure of it (its doubt is ±2.0 dB): duct; begin")
     for by, over in ((5.0, 3.0), (9.0, 5.0)):  # the sum falls far enough, and would not with a decibel less
         assert 0.8 * 10.0 ** (-by / 10.0) + 0.2 <= 10.0 ** (-over / 10.0) < 0.8 * 10.0 ** (-(by - 1.0) / 10.0) + 0.2
     assert what_to_quieten((duct, wall), 5.0, level).startswith(
-        "quieten by 9 dB: duct; to be sure (2u 2.0 dB) by 7 dB each: duct, wall; begin with"
+        "quieten by 9 dB: duct; to be sure of it (its doubt is ±2.0 dB) by 7 dB each: duct, wall; begin with"
     )
     told = what_to_quieten((duct, wall), -1.0, level)
-    assert told.startswith("quieten by 2 dB to be sure (2u 2.0 dB): duct; begin with")
+    assert told.startswith("quieten by 2 dB to be sure of it (its doubt is ±2.0 dB): duct; begin with")
     assert what_to_quieten((duct, wall), -3.0, level).startswith("begin with")
 
 

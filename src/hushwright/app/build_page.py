@@ -45,6 +45,7 @@ class BuildPage:
         self.refused: dict[str, Any] | None = None
         self.own: dict[Path, str] = {}  # what this window set last, by place
         self.asking = False
+        self.placed: dict[str, int] = {}  # where each group stands in sight, as when this window opened
         self._draw()
         end = self.open.listen(self.refresh)
         ui.context.client.on_delete(end)
@@ -71,6 +72,7 @@ class BuildPage:
             self.strip.on("cancel", lambda: self.open.cancel())
             self.strip.on("problems", lambda: self.views.choose("Problems"))
             self.strip.on("since", lambda event: self.since.choose(str(event.args["since"])))
+            self.strip.on("sort", lambda: self._sort())
             self.ways_on = WaysOn(self, lambda: self.views.choose("Problems"))
             with ui.element("main").classes("hw-main"):
                 with ui.element("section").classes("hw-view").props('aria-label="View"'):
@@ -100,6 +102,7 @@ class BuildPage:
         opened, session = self.open, self.session
         now = opened.shown.verdicts if opened.shown is not None else ()
         before = self.since.verdicts()
+        self.placed = self.placed or glance.groups_worst_first(now)
         problems = self.problems()
         errors = [one for one in problems if one.severity == "error"]
         message = ""
@@ -108,7 +111,8 @@ class BuildPage:
         elif opened.cancelled:
             message = "cancelled; the verdicts are those from before"
         self.strip.show(
-            groups=glance.tiles(now, before, self.system, provisional=opened.is_provisional), busy=opened.busy,
+            groups=glance.tiles(now, before, self.system, provisional=opened.is_provisional, placed=self.placed),
+            busy=opened.busy, sortable=self.placed != glance.groups_worst_first(now),
             stale=opened.is_stale and not opened.is_provisional, provisional=opened.is_provisional, message=message,
             since=self.since.chosen, choices=self.since.choices(),
         )  # fmt: skip
@@ -122,6 +126,11 @@ class BuildPage:
         self._show_form(problems)
         self._show_question()
         self.views.refresh()
+
+    def _sort(self) -> None:
+        """Put the tiles in the order of what is worst now."""
+        self.placed = {}
+        self.refresh()
 
     def problems(self) -> tuple[Any, ...]:
         """Everything wrong or odd in the present text."""

@@ -53,14 +53,14 @@ def background_of(verdict: Verdict, evaluation: Evaluation) -> Background | None
 
 def paths_chart(one: Background, evaluation: Evaluation) -> Chart:
     """Level outside and inside with its spread, and each of the loudest ways alone."""
-    series = band("inside, ±2u", one.levels, tuple(2.0 * each for each in one.uncertainty))
+    series = band("inside, 95 cases of 100", one.levels, tuple(2.0 * each for each in one.uncertainty))
     series += [line("outside", one.outside, "#8b9498", dashed=True), line("inside", one.levels, "#1b6fd1", wide=True)]
     return over_bands([*series, *_ways(one, evaluation)], "dB")
 
 
 def between_chart(one: BetweenRooms, evaluation: Evaluation) -> Chart:
     """Level received, what the monitors play, and each of the loudest ways alone."""
-    series = band("received, ±2u", one.received, tuple(2.0 * each for each in one.uncertainty))
+    series = band("received, 95 cases of 100", one.received, tuple(2.0 * each for each in one.uncertainty))
     series += [
         line("monitors", one.monitor, "#8b9498", dashed=True),
         line("received", one.received, "#1b6fd1", wide=True),
@@ -70,7 +70,7 @@ def between_chart(one: BetweenRooms, evaluation: Evaluation) -> Chart:
 
 def neighbours_chart(one: AtNeighbours, evaluation: Evaluation) -> Chart:
     """Level at the neighbours with its spread, and each of the loudest ways alone."""
-    series = band("at the neighbours, ±2u", one.levels, tuple(2.0 * each for each in one.uncertainty))
+    series = band("there, 95 cases of 100", one.levels, tuple(2.0 * each for each in one.uncertainty))
     series.append(line("at the neighbours", one.levels, "#1b6fd1", wide=True))
     return over_bands([*series, *_ways(one, evaluation)], "dB")
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import takewhile
 from typing import TYPE_CHECKING, Any, Final
 
-from hushwright.app.named import WISH, Named, parts_meant, parts_to_change, pieces_of
+from hushwright.app.named import WISH, Named, parts_meant, parts_to_change, pieces_of, said_path
 from hushwright.app.stood import RANK, asked, change_of, change_of_group, like_both, margin_text, spare_text
+from hushwright.document.nodes import parse_path
 from hushwright.report.labels import OUTCOMES
+from hushwright.report.told_apart import told_apart
 from hushwright.report.units_out import restated, shown, shown_spread
 from hushwright.report.verdict_text import chance_told, count_of_outcomes, largest_of, worst_first
 from hushwright.units import System
@@ -23,21 +24,26 @@ SIGNS: Final = {"fails": "▲", "unproven": "◐", "meets": "●", "not_applicab
 FILLED: Final = {"very unlikely": "○", "unlikely": "◔", "as likely as not": "◐", "likely": "◕", "very likely": "◕"}
 """Shape of what is open: a circle filled as far as it is likely to turn into the full one of what meets."""
 
+METHOD: Final = "the way of computing itself: its laws and simplifications, not the sizes and materials of this van"
+"""What of a spread no better input takes away."""
+
 PROVISIONAL: Final = "provisional: "
 """Said before a state that was judged before the spread of its number is worked out."""
 
 
 def tiles(
-    now: Sequence[Verdict], before: Sequence[Verdict], system: System, *, provisional: bool = False
-) -> list[dict[str, Any]]:
+    now: Sequence[Verdict], before: Sequence[Verdict], system: System, *, provisional: bool = False,
+    placed: Mapping[str, int] | None = None,
+) -> list[dict[str, Any]]:  # fmt: skip
     """One tile a group: worst verdict, margin, state, and how it stood before the last edit where that differs.
 
-    Provisional ones have the spreads from before the edit: where anything differs, the word says so.
+    ``placed`` is the place of each group in sight; without it the worst comes first. Provisional ones have the spreads
+    from before the edit: where anything differs, the word says so.
     """
     earlier = {one.group: one for one in reversed(worst_first(before))}
     found = []
     idle = []
-    order = groups_worst_first(before if provisional and before else now)
+    order = placed or groups_worst_first(before if provisional and before else now)
     for group in sorted(groups_of(now), key=lambda each: order.get(each, len(order))):
         worst = worst_first([one for one in now if one.group == group])[0]
         if worst.verdict == "not_applicable" and all(
@@ -54,8 +60,8 @@ def tiles(
             tile["word"] = PROVISIONAL + tile["word"]
         found.append(tile)
     if idle:
-        found.append({"group": "Others", "outcome": "not_applicable", "sign": SIGNS["not_applicable"], "word": "",
-                      "margin": "", "what": f"not applicable: {', '.join(idle)}", "before": ""})  # fmt: skip
+        found.append({"group": "Not asked", "outcome": "not_applicable", "sign": SIGNS["not_applicable"], "word": "",
+                      "margin": "", "what": f"nothing here to judge: {', '.join(idle)}", "before": ""})  # fmt: skip
     return found
 
 
@@ -129,25 +135,10 @@ def rows(
     named = parts or {}
     listed = [one for one in worst_first(verdicts) if one.group == group]
     found = [_row(one, earlier.get(one.id), system, named) for one in listed]
-    for row, of_which in zip(found, _told_apart(listed), strict=True):
+    for row, of_which in zip(found, told_apart(listed), strict=True):
         row["state"] = ", ".join(each for each in (of_which, row["state"]) if each)
         if provisional and (row["id"] not in earlier or row["before"]):
             row["word"] = PROVISIONAL + row["word"]
-    return found
-
-
-def _told_apart(listed: Sequence[Verdict]) -> list[str]:
-    """For verdicts with one question in one state, what each is on; empty where the question alone is enough."""
-    ends = ["-" + one.state.replace("_", "-") if one.state else "" for one in listed]
-    names = [one.id.removesuffix(end).split("-") for one, end in zip(listed, ends, strict=True)]
-    alike: dict[tuple[str, str], list[list[str]]] = {}
-    for one, name in zip(listed, names, strict=True):
-        alike.setdefault((one.question, one.state), []).append(name)
-    found = []
-    for one, name in zip(listed, names, strict=True):
-        same = alike[one.question, one.state]
-        shared = sum(1 for _ in takewhile(lambda words: len(set(words)) == 1, zip(*same, strict=False)))
-        found.append(" ".join(name[shared:]))  # a question that is there once shares all its words with itself
     return found
 
 
@@ -166,7 +157,7 @@ def _row(one: Verdict, old: Verdict | None, system: System, parts: Mapping[str, 
         "question": restated(one.question, system), "state": one.state.replace("_", " "), "value": value,
         "limit": limit, "margin": margin_text(one, system, like_both(old, one)),
         "basis": restated(one.basis, system), "place": one.place,
-        "is_wish": one.place.split(".")[0] == WISH,
+        "place_said": said_path(parse_path(one.place)), "is_wish": one.place.split(".")[0] == WISH,
         "hint": pieces_of(restated(one.hint, system), parts_meant(one, parts)),
         "parts": [{"name": restated(each.name, system), "place": each.place, "drawn": each.drawn, "face": each.face,
                    "said": each.said or (each.place if each.name != each.place else "")}
@@ -186,7 +177,7 @@ def _shares(one: Verdict, system: System) -> list[dict[str, Any]]:
     if not one.uncertainty:
         return []
     whole = one.uncertainty**2
-    found = [{"label": "the method itself", "path": "", "share": one.method_uncertainty**2 / whole, "change": ""}]
+    found = [{"label": METHOD, "path": "", "share": one.method_uncertainty**2 / whole, "change": ""}]
     found += [
         {"label": each.label, "path": each.path, "share": each.change**2 / whole,
          "change": shown_spread(abs(each.change), one.kind, system)}

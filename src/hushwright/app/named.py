@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any, Final
 from hushwright.app.cures import cures_of, holds_limit
 
 if TYPE_CHECKING:
+    from hushwright.document.nodes import Path
     from hushwright.evaluation.results import Evaluation
     from hushwright.model.build import Build
     from hushwright.verdicts.verdict import Verdict
@@ -215,3 +216,17 @@ def marks_of(parts: Sequence[Named]) -> list[dict[str, Any]]:
 def spoken(name: str, joint: str = " ") -> str:
     """A name of the file as it is said."""
     return name.replace("_", " ").replace(".", joint)
+
+
+def said_path(path: Path) -> str:
+    """Place as a person reads it.
+
+    Examples
+    --------
+    >>> said_path(("openings", "quiet_door")), said_path(("surfaces", "quiet_room", "floor", "layers", 1, "cavity"))
+    ('openings, quiet door', 'surfaces, quiet room, floor, layers 2, cavity')
+    """
+    found = ""
+    for key in path:
+        found += f" {key + 1}" if isinstance(key, int) else f", {key.replace('_', ' ')}"
+    return found.removeprefix(", ")

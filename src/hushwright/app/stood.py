@@ -91,29 +91,23 @@ def change_of_group(
 ) -> dict[str, str]:
     """Change of a group whose ``worst`` verdict is shown and whose worst one was ``decided`` before.
 
-    The arrow is that of the question that is shown. Where another one decided before, that is told beside it with its
-    own change; so is one that has become worse while the shown one has not, and it leads where its change is larger.
+    The line of change is that of the question that is shown. What another question did stands beside it in full
+    (``more``), the one that has become worse first, and ``beside`` says in a few words that there is one.
     """
     earlier = {one.id: one for one in before}
     old = earlier.get(worst.id)
     own = change_of(old, worst, system, spare_text) if old is not None else {}
     fallen = _fallen(now, earlier) if own.get("arrow") != "↓" else None
-    more = []
+    more = [] if fallen is None else [f"worse: {_told_of(earlier[fallen.id], fallen, system)}"]
     if decided.id != worst.id and (fallen is None or decided.id != fallen.id):
         present = next((one for one in now if one.id == decided.id), None)
         more.append(f"decided before: {_told_of(decided, present, system)}")
-    if fallen is not None:
-        told = _told_of(earlier[fallen.id], fallen, system)
-        if old is None or not own or -_fall(old, worst) < _fall(earlier[fallen.id], fallen):
-            first = {"before": told, "arrow": "", "change": "worse:"}
-            more = [f"{own['arrow']} {own['change']} was {own['before']}".strip(), *more] if own else more
-            return {**first, "more": "; ".join(more)}
-        more.append(f"worse: {told}")
     if not own and not more:
         return {}
     if not own:
         own = {"before": "not asked before" if old is None else "as before", "arrow": "", "change": ""}
-    return {**own, "more": "; ".join(more)}
+    beside = "another is worse" if fallen is not None else "another decided before" if more else ""
+    return {**own, "more": "; ".join(more), "beside": beside}
 
 
 def _told_of(old: Verdict, now: Verdict | None, system: System) -> str:

@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from hushwright.app.elements import Stuck
+from hushwright.app.named import said_path
 from hushwright.app.roles import Page
 from hushwright.app.taking import take_value
 from hushwright.document.edits import bare_unit, written_length
-from hushwright.document.nodes import Path
 from hushwright.document.outline import Entry
 from hushwright.errors import Diagnostic, Mend, UnreadableDocument
 from hushwright.report.units_out import restated
@@ -66,7 +66,7 @@ def stuck_of(problems: Iterable[Diagnostic], root: Entry, text: str, system: Sys
     errors = [one for one in problems if one.severity == "error"]
     return [
         {"note": restated(one.note, system), "hint": "" if one.mends else restated(one.hint, system),
-         "place": one.place.dotted, "label": _named(one.place.path),
+         "place": one.place.dotted, "label": said_path(one.place.path),
          "mends": [_button(each, root, text, system) for each in one.mends]}
         for one in errors[:_SHOWN]
     ]  # fmt: skip
@@ -78,17 +78,3 @@ def _button(mend: Mend, root: Entry, text: str, system: System) -> dict[str, Any
     words = f"{mend.says} {format_quantity(mend.length, 'length', system, 5)}"
     return {"label": words[:1].upper() + words[1:], "path": list(mend.path), "seen": before,
             "typed": written_length(mend.length, before, bare_unit(text))}  # fmt: skip
-
-
-def _named(path: Path) -> str:
-    """Place as a person reads it.
-
-    Examples
-    --------
-    >>> _named(("openings", "quiet_door")), _named(("surfaces", "quiet_room", "floor", "layers", 1, "cavity"))
-    ('openings, quiet door', 'surfaces, quiet room, floor, layers 2, cavity')
-    """
-    found = ""
-    for key in path:
-        found += f" {key + 1}" if isinstance(key, int) else f", {key.replace('_', ' ')}"
-    return found.removeprefix(", ")

@@ -15,7 +15,7 @@ def need_chart(face: FacePrediction | None, need: FaceNeed | None) -> Chart:
     reduction = need.reduction if need is not None and need.reduction else face.reduction if face is not None else ()
     if face is None or not reduction:
         return over_bands([], "dB")
-    series = band("as it is, ±2u", reduction, tuple(2.0 * each for each in face.uncertainty))
+    series = band("as it is, 95 cases of 100", reduction, tuple(2.0 * each for each in face.uncertainty))
     series.append(line("as it is", reduction, "#1f7a80", symbol="circle", wide=True))
     if need is not None:
         needed = line("needed", (0.0,) * len(reduction), "#b4552d", symbol="diamond", dashed=True)
@@ -45,7 +45,7 @@ def margin_chart(need: FaceNeed) -> Chart:
             spread.append([{"coord": [at, ends[0]]}, {"coord": [at, ends[1]]}])
     thin = {"type": "solid", "color": "#5a656a", "width": 1}
     whiskers = {"silent": True, "symbol": ["none", "none"], "lineStyle": thin, "label": {"show": False}, "data": spread}
-    series = [{"name": "margin, ±2u", "type": "bar", "data": bars, "markLine": whiskers}]
+    series = [{"name": "margin, 95 cases of 100", "type": "bar", "data": bars, "markLine": whiskers}]
     whole = frame()
     whole["legend"] = {"show": False}
     whole["grid"] = {"left": 8, "right": 34, "top": 30, "bottom": 8, "containLabel": True}

@@ -8,6 +8,7 @@ from hushwright.report.doubt_told import doubt_told
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.layout import heading, labelled, table, wrapped
 from hushwright.report.measure_next import now
+from hushwright.report.told_apart import told_apart
 from hushwright.report.units_out import restated, shown
 from hushwright.report.verdict_text import percent
 from hushwright.search.first_look import MENDED, FirstLook, Mend, Topic, Trial
@@ -132,14 +133,17 @@ def _asked(verdict: Verdict) -> str:
 
 def told_beside(look: FirstLook, system: System) -> list[str]:
     """What else the build does not hold yet: every question, worst value against what is wanted."""
-    return [_beside(each, system) for each in look.chosen.beside]
+    failing = look.chosen.beside
+    return [_beside(each, on, system) for each, on in zip(failing, told_apart(failing), strict=True)]
 
 
-def _beside(verdict: Verdict, system: System) -> str:
+def _beside(verdict: Verdict, on: str, system: System) -> str:
+    same = f"({', '.join(each for each in (on, verdict.state.replace('_', ' ')) if each)})" if on else ""
+    question = f"{verdict.question} {same}".rstrip()
     if verdict.kind == "count" or verdict.limit is None:
-        return verdict.question
+        return question
     limit = f"{_SENSES[verdict.sense]} {shown(verdict.limit, verdict.kind, system)}"
-    return f"{verdict.question} {range_of(verdict, system)}, wanted {limit}"
+    return f"{question} {range_of(verdict, system)}, wanted {limit}"
 
 
 def _short(verdict: Verdict) -> str:

@@ -44,7 +44,7 @@ def _quieter(paths: Sequence[PathLevel], over: float, doubt: float) -> str:
     """What would just do, and what would do even with the uncertainty [dB] against it."""
     count, by = _enough(paths, over)
     all_of_them, surely = _enough(paths, over + doubt) if doubt > 0.0 else (0, 0)
-    sure = f"to be sure (2u {doubt:.1f} dB)"
+    sure = f"to be sure of it (its doubt is ±{doubt:.1f} dB)"
     if not count:
         return f"quieten by {surely} dB{_named(paths, all_of_them, sure)}" if all_of_them else ""
     if count == all_of_them:
@@ -55,7 +55,7 @@ def _quieter(paths: Sequence[PathLevel], over: float, doubt: float) -> str:
 
 def _named(paths: Sequence[PathLevel], count: int, beside: str = "") -> str:
     named = ", ".join(each.name for each in paths[:count][:_NAMED])
-    more = f" and {count - _NAMED} more" if count > _NAMED else ""
+    more = f" and {count - _NAMED} smaller ways" if count > _NAMED else ""
     return f"{' each' if count > 1 else ''}{f' {beside}' if beside else ''}: {named}{more}"
 
 

@@ -22,8 +22,8 @@ export default {
           <template v-if="one.caution"><dt>caution</dt><dd class="hw-caution">{{ one.caution }}</dd></template>
           <template v-if="one.parts.length"><dt>part</dt><dd><div v-for="each in one.parts"><button type="button" class="hw-link" @click="$emit('reach', { place: each.place, drawn: each.drawn })">{{ each.name }}</button>
             <span v-if="each.said" class="hw-note"> {{ each.said }}</span> <button v-if="each.face" type="button" class="hw-link hw-layers-of" @click="$emit('walls', { face: each.face })">its layers</button></div></dd></template>
-          <template v-if="one.is_wish"><dt>wish</dt><dd><button type="button" class="hw-link" @click="$emit('reach', { place: one.place, drawn: '' })">{{ one.place }}</button></dd></template>
-          <template v-else-if="one.place && !one.parts.some((each) => each.place === one.place)"><dt>place</dt><dd><button type="button" class="hw-link" @click="$emit('reach', { place: one.place, drawn: '' })">{{ one.place }}</button></dd></template>
+          <template v-if="one.is_wish"><dt>wish</dt><dd><button type="button" class="hw-link" @click="$emit('reach', { place: one.place, drawn: '' })">{{ one.place_said }}</button></dd></template>
+          <template v-else-if="one.place && !one.parts.some((each) => each.place === one.place)"><dt>place</dt><dd><button type="button" class="hw-link" @click="$emit('reach', { place: one.place, drawn: '' })">{{ one.place_said }}</button></dd></template>
         </dl>
         <div v-if="one.id === chosen" class="hw-shown"><slot></slot></div>
         <dl v-if="one.id === chosen">
