@@ -19,6 +19,7 @@ from hushwright.cli.law import law as command
 from hushwright.cli.main import run
 from hushwright.evaluation.law_calls import computed
 from hushwright.evaluation.laws import Law, laws, module_of
+from hushwright.report.law_text import law_text
 
 LAWS = {law.name: law for law in laws()}
 
@@ -310,6 +311,13 @@ def test_parts_of_parts_are_told_and_taken(capsys: pytest.CaptureFixture[str]) -
 
 def test_a_rigid_fixing_has_an_infinite_stiffness() -> None:
     assert value_of("bridge_mobility", "path.spring_stiffness=infinite", "frequency=100 Hz") == 0.0
+
+
+def test_no_page_shows_how_it_is_typeset() -> None:
+    for law in LAWS.values():
+        text = law_text(law, "metric").split("\n  example")[0]
+        assert not re.search(r"``|\]_|math::|\\[a-z]|\bfrac\b", text), law.name
+        assert max(map(len, text.splitlines())) <= 100, law.name
 
 
 def test_a_law_that_needs_nothing_shows_its_value(capsys: pytest.CaptureFixture[str]) -> None:

@@ -10,6 +10,7 @@ from typing import Any, Final
 from hushwright.evaluation.law_calls import Amount, Answer, beyond_hand
 from hushwright.evaluation.law_kinds import cannot_be_typed, is_list, small_values, spelled, words_of
 from hushwright.evaluation.laws import Law, Parameter, fields_of
+from hushwright.report.formula_text import formula_text
 from hushwright.report.law_numbers import told, told_all
 from hushwright.report.layout import WIDTH, counted, heading, labelled, shortened, table, wrapped
 from hushwright.units import System
@@ -33,12 +34,12 @@ def laws_text(laws: Sequence[Law]) -> str:
 
 def _line(law: Law, column: int) -> str:
     remark = f" ({_NOT_BY_HAND})" if cannot_be_typed(law.parameters, law.function) else ""
-    return f"  {law.name.ljust(column)}{shortened(law.summary + remark, WIDTH - 2 - column)}".rstrip()
+    return f"  {law.name.ljust(column)}{shortened(_plain(law.summary) + remark, WIDTH - 2 - column)}".rstrip()
 
 
 def law_text(law: Law, system: System, answer: Answer | None = None) -> str:
     """One law in full; one that needs nothing with the answer that it gives as it stands."""
-    lines = [*heading(f"{law.name} ({law.module})")[1:], "", *wrapped(law.summary)]
+    lines = [*heading(f"{law.name} ({law.module})")[1:], "", *wrapped(_plain(law.summary))]
     for paragraph in _paragraphs(law.extended):
         lines += ["", *wrapped(paragraph)]
     lines += ["", *_takes(law, system)]
@@ -113,7 +114,7 @@ def _how(law: Law) -> str:
 
 def answer_text(answer: Answer, system: System) -> str:
     """What a law was given and what it gives."""
-    lines = [*heading(answer.law.name)[1:], "", *wrapped(answer.law.summary), ""]
+    lines = [*heading(answer.law.name)[1:], "", *wrapped(_plain(answer.law.summary)), ""]
     lines += _amounts("given", answer.given, system)
     lines += ["", *_answer_lines(answer, system)]
     lines += labelled("", _plain(answer.law.returns), column=_LABEL_COLUMN)
@@ -182,6 +183,8 @@ def _paragraphs(text: str) -> list[str]:
 
 def _plain(text: str) -> str:
     """Text without the marks of its typesetting."""
+    if "math::" in text or "\\sqrt" in text:
+        text = formula_text(text)
     text = re.sub(r"\.\. (?=\[\d+\])", "", text)
     text = re.sub(r"``|(?<=\])_\b|(?<=\])_(?=\W|$)", "", text)
     text = re.sub(r":\w+:`~?([^`]+)`", r"\1", text)
