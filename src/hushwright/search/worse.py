@@ -13,6 +13,7 @@ _NO_BETTER = 0.05  # dB, by which the room has to get quieter so that it counts
 _MOVED = 0.03  # share, by which a frequency has to move so that it is told
 _LEAST = 0.3  # dB of a sound reduction that are told
 _NEAR = 1.6  # ratio of frequencies up to which a resonance acts on a band; common practice, no source
+_TOLD = 0.01  # dB that are told in figures
 _HEAVIER = 0.2  # kg/m²
 _WORDS = {"mass-air-mass": "resonance of the leaves on the air between them", "coincidence": "coincidence",
           "cavity": "first standing wave across the space", "panel": "lowest panel resonance"}  # fmt: skip
@@ -43,7 +44,9 @@ def why_no_better(each: Compared, first: Compared, key: str, deciding: int) -> s
     if is_quieter or one.surface_density < old.surface_density - _HEAVIER:
         return ""
     if each.edits and all("seals" in edit.path for edit in each.edits):
-        return f"moves it by {abs(now - before):.1g} dB: the slit at its seals is a small way here"
+        moved = abs(now - before)
+        told = f"{moved:.2f} dB" if moved >= _TOLD else f"less than {_TOLD:g} dB"
+        return f"moves it by {told}: the slit at its seals is a small way here"
     gains = [after - earlier for after, earlier in zip(one.reduction, old.reduction, strict=True)]
     band, gain = THIRD_OCTAVE_BANDS[deciding], gains[deciding]
     worst = min(range(len(gains)), key=lambda at: gains[at])
