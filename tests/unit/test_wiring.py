@@ -328,3 +328,15 @@ def test_a_load_that_power_alone_knows_hangs_on_no_circuit_until_one_gives_to_it
     fed = edited(known, ("loads: {lamps:", "loads: {gear: {side: ac, of: equipment control_room}, lamps:"),
                  ("gives_to: [desk]", "gives_to: [desk, gear]"))  # fmt: skip
     assert verdicts_of(fed)["loads-wired-all"].verdict == "meets"
+
+
+def test_what_a_part_with_a_duty_leaves_of_the_gear_runs_beside_it_as_power_counts_it() -> None:
+    loads = "climate:\n  latitude: 50°\n  longitude: 8°\n  loads: [{room: control_room, equipment: 60 W}]\n"
+    part = (
+        "loads: {gear: {side: ac, of: equipment control_room},"
+        " pump: {side: ac, power: 60 W, duty: 50 %, of: equipment control_room},"
+    )
+    text = edited(WIRED, ("power:\n", f"{loads}power:\n"), ("loads: {lamps:", f"{part} lamps:"),
+                  ("gives_to: [desk]", "gives_to: [desk, gear, pump]"))  # fmt: skip
+    mains = next(each for each in core_of(text).wiring.circuits if each.name == "mains")
+    assert mains.current == pytest.approx((230.0 + 60.0 + 30.0) / 230.0)

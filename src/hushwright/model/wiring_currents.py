@@ -77,5 +77,6 @@ def _whole(net: Net, load: LoadOnBank) -> float:
         return sum(piece.what.power or 0.0 for run in net.air.runs for piece in run.pieces
                    if isinstance(piece.what, FanInPlace))  # fmt: skip
     whole = LoadsOf((), (), net.air, net.climate).wholes().get(load.of, 0.0)
-    parts = sum(each.power for each in net.placed.loads if each.of == load.of and each.name != load.name)
+    # A part counts by its mean, as in power: what it leaves runs beside it.
+    parts = sum(each.power * each.duty for each in net.placed.loads if each.of == load.of and each.name != load.name)
     return max(whole - parts, 0.0)
