@@ -164,7 +164,7 @@ def _row(one: Verdict, old: Verdict | None, system: System, parts: Mapping[str, 
                   for each in parts_to_change(one, parts)],
         "reason": restated(one.reason, system),
         "caution": restated(one.caution, system), "validity": [restated(note, system) for note in one.validity],
-        "lines": [f"{line.name}: {line.value:.1f} {line.unit}; {restated(line.text, system)}" for line in one.lines],
+        "lines": [f"{line.name}: {line.told}; {restated(line.text, system)}" for line in one.lines],
         "shares": _shares(one, system), "before": "",
     }  # fmt: skip
     if old is not None:

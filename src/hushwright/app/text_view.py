@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TYPE_CHECKING
 
 from nicegui import ui
 
 from hushwright.app.frame import Button, button
 from hushwright.app.roles import Page
+
+if TYPE_CHECKING:
+    from hushwright.app.computing import Computed
 
 
 class TextView:
@@ -37,11 +41,29 @@ class TextView:
             self.is_touched = False
 
 
+def nothing_said(shown: Computed | None) -> str:
+    """What a file without problems and remarks has to be told of: that it is computed, and what is open all the same.
+
+    Parameters
+    ----------
+    shown : Computed or None
+        What was last computed.
+    """
+    if shown is None:
+        return "The file can be read; nothing is computed yet."
+    number = sum(one.verdict in ("fails", "unproven") for one in shown.verdicts)
+    if not number:
+        return "The file can be read and computed; every verdict meets or does not apply."
+    questions = "question is" if number == 1 else "questions are"
+    return f"The file can be read and computed; {number} {questions} open: see Verdicts."
+
+
 def draw_problems(page: Page) -> None:
     """Every problem and remark of the file, each with a link to its place."""
     problems = page.problems()
+    if not any(one.severity == "error" for one in problems):
+        ui.label(nothing_said(page.open.shown))
     if not problems:
-        ui.label("Nothing stands in the way.")
         return
     with ui.element("ul").classes("hw-problems"):
         for one in problems:

@@ -13,6 +13,7 @@ from hushwright.app.frame import Button, button
 from hushwright.app.group_pictures import GroupPicture
 from hushwright.app.handles import dragged, handles_of
 from hushwright.app.named import marks_of, parts_to_change, parts_with_ways
+from hushwright.app.octaves import draw_octaves
 from hushwright.app.quietening import FIND, STEPS, to_be_quietened
 from hushwright.app.roles import Page
 from hushwright.app.text_view import TextView, draw_problems
@@ -75,6 +76,7 @@ class Views:
                 self.verdicts = Verdicts()
                 with self.verdicts:
                     self.where = Where()
+                    self.octaves = ui.element("div")
                     self.chart_title = ui.label("").classes("hw-note")
                     self.chart = ui.element("div")
                 self.verdicts.on("choose", self._choose_verdict)
@@ -229,12 +231,15 @@ class Views:
             return
         self._shown = wanted
         self.chart.clear()
+        self.octaves.clear()
         self.chart_title.set_text("")
         one = next((each for each in computed.verdicts if each.id == self.verdict), None) if computed else None
         if one is None or computed is None or computed.evaluation is None:
             return
         from hushwright.app import charts
 
+        with self.octaves:
+            draw_octaves(one, computed.evaluation)
         found = charts.chart_of(one, computed.evaluation, self.page.system)
         if found is not None:
             self.chart_title.set_text(found[0])

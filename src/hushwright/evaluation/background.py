@@ -141,7 +141,7 @@ def _bass_text(heard: Sequence[str]) -> str:
         at = [f"{THIRD_OCTAVE_BANDS[index]:g}" for index in np.flatnonzero(_BASS).tolist() if heard[index] == state]
         if at:
             words.append(f"{state} at {', '.join(at)} Hz")
-    return "25 to 160 Hz against the threshold of hearing: " + ("; ".join(words) or "not heard")
+    return "25 to 160 Hz: " + ("; ".join(words) or "not heard")
 
 
 def criterion_quantity(

@@ -62,6 +62,13 @@ class Line:
     unit: str
     text: str
 
+    @property
+    def told(self) -> str:
+        """Value as it is said; bass is no level but lies over or under the threshold of hearing."""
+        if self.name != "bass":
+            return f"{self.value:.1f} {self.unit}"
+        return f"{abs(self.value):.1f} {self.unit} {'over' if self.value >= 0.0 else 'under'} the threshold of hearing"
+
 
 @dataclass(frozen=True, slots=True)
 class Background:

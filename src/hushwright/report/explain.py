@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable
 
 from hushwright.evaluation.deciding import deciding_of
+from hushwright.evaluation.octaves import where_told
 from hushwright.evaluation.results import (
     AtNeighbours,
     Background,
@@ -52,6 +53,8 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
     if sound is not None and paths:
         octaves = octave_rows(sound) if isinstance(sound, Background) else []
         rows = deciding_rows(sound, evaluation, most=_ALL_PATHS)
+        if isinstance(sound, Background):
+            octaves += wrapped(where_told(sound, evaluation), indent=4)
         lines += [*heading(words("weakest_paths")), *octaves, *rows, f"  {strip_scale()}"]
         lines += _path_notes(paths, evaluation, system) + need_rows(verdict, evaluation)
         lines += _faces(paths, evaluation, system)

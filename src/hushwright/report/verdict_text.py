@@ -71,7 +71,7 @@ def _body(verdict: Verdict, document: Document, system: System) -> list[str]:
     lines = wrapped(restated(verdict.question, system), indent=2, hanging=2)
     lines += side_by_side(numbers_of(verdict, system), indent=4)
     for line in verdict.lines:
-        told = f"{line.value:.1f} {line.unit}; {restated(line.text, system)}"
+        told = f"{line.told}; {restated(line.text, system)}"
         lines += labelled(line.name, told, indent=4, column=18)
     return lines + _why(verdict, document, system)
 

@@ -109,7 +109,7 @@ def _target_at(case: Case, place: str) -> Target | None:
 
 def card(case: Case, one: Verdict) -> Judged:
     """A verdict with everything that is said about it."""
-    lines = [(line.name, f"{line.value:.1f} {line.unit}; {case.told(line.text)}") for line in one.lines]
+    lines = [(line.name, f"{line.told}; {case.told(line.text)}") for line in one.lines]
     lines += [(label("basis"), case.told(one.basis))]
     lines += [(label("reason"), case.told(one.reason)), (label("hint"), case.told(one.hint))]
     lines += [(label("validity"), case.told(note.removeprefix(REPORTED))) for note in one.validity]
