@@ -91,8 +91,9 @@ def test_the_client_reads_why_a_number_that_would_do_is_not_proven() -> None:
 def test_the_client_reads_what_is_expected_and_what_is_wanted() -> None:
     case = case_of(DEMO)
     rows = {row[1]: row for block in PAPERS["client"](case).blocks if isinstance(block, Table) for row in block.rows}
-    assert rows["Does the quiet room stay cool enough on the hottest day?"][2:] == ("26 °C, give or take 3 °C; likely to be kept",
-                                                                                     "at most 27 °C")  # fmt: skip
+    expected, wanted = rows["Does the quiet room stay cool enough on the hottest day?"][2:]
+    assert expected == "26 °C, give or take 3 °C; likely to be kept"
+    assert wanted == "at most 27 °C"
     one = next(each for each in case.verdicts if each.id.startswith("alarm-heard-quiet-room"))
     for sense, value, told in (
         ("at_least", 12.0, ("over what is needed by 12 dB", "not under it")),
