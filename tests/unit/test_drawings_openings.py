@@ -31,8 +31,8 @@ def test_the_door_has_its_clear_sizes_hinges_handle_sill_and_layers() -> None:
     said = " ".join((*(text for _, text in door.key), *door.remarks))
     numbers = {each.text for each in door.elements if isinstance(each, Balloon)}
     assert numbers == {"1", "2", "3"}  # the layers of the key
-    for words in ("birch plywood, 18", "barrier mat 5, 6", "compression bulb, 2 rows, 8960 mm", "3 latches", "35.7 kg"):
-        assert words in said  # seals: 2 × 2 × (620 + 1620) = 8960
+    for words in ("birch plywood, 18", "barrier mat 5, 6", "compression bulb, 2 rows, 9200 mm", "3 latches", "40.6 kg"):
+        assert words in said  # seals midway over the frame: 2 × 2 × (650 + 1650) = 9200
 
 
 def test_the_window_has_its_panes_its_place_and_how_its_frames_stand() -> None:

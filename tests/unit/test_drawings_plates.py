@@ -87,9 +87,9 @@ def test_every_cut_has_its_number_and_its_fence_on_the_sheet() -> None:
 
 
 def test_a_plate_says_what_the_leaves_of_doors_on_it_are() -> None:
-    lot = lots("archive-van")[-1]
-    drawing = plate_drawing(lot, lot.plates[0], (1, 1), 1, "metric")
-    assert drawing.remarks[-2:] == ("D01: quiet door, layer 1", "D02: quiet door, layer 3")
+    lot = lots("archive-van")[-1]  # 2 × 680 beside each other are wider than a plate of 1250
+    said = [plate_drawing(lot, plate, (1, 2), 1, "metric").remarks[-1] for plate in lot.plates]
+    assert said == ["D01: quiet door, layer 1", "D02: quiet door, layer 3"]
 
 
 def test_a_blank_fits_where_it_is_as_large_as_the_plate() -> None:

@@ -97,7 +97,7 @@ def _of_faces(build: Build) -> Iterable[Board]:
 
 
 def _of_openings(build: Build) -> Iterable[Board]:
-    """Leaves of doors and shutters, as large as their openings."""
+    """Leaves of doors and shutters, with what lies over their frames."""
     number = 0
     for opening in build.openings:
         if opening.in_vehicle or opening.round:
@@ -108,7 +108,7 @@ def _of_openings(build: Build) -> Iterable[Board]:
             for _ in range(opening.number):
                 number += 1
                 yield Board(f"D{number:02d}", f"{spoken(opening.name)}, layer {index}", layer.name, layer.thickness,
-                            (opening.width, opening.height), has_grain(layer), f"{opening.name} {index}")  # fmt: skip
+                            opening.leaf_size, has_grain(layer), f"{opening.name} {index}")  # fmt: skip
 
 
 def has_grain(layer: LayerInPlace) -> bool:

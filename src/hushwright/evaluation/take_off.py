@@ -139,7 +139,7 @@ def _timber(pieces: tuple[float, ...], layer: LayerInPlace, group: str, buys: st
 def _opening(opening: OpeningInPlace, buys: str) -> list[Thing]:
     found: list[Thing] = []
     for layer in opening.layers:
-        whole = _layer(layer, opening.area * opening.number, OPENINGS, buys)
+        whole = _layer(layer, opening.leaf_area * opening.number, OPENINGS, buys)
         found += [replace(each, bays=bays_of(opening, layer)) for each in whole]
         found += _timber(pieces_of(opening, layer), layer, OPENINGS, buys)
     if opening.seals is not None and not opening.in_vehicle:  # the van's own doors have theirs

@@ -148,7 +148,7 @@ def places_of(face: Surface | OpeningInPlace, layer: LayerInPlace) -> tuple[floa
     if isinstance(face, Surface):
         index = face.layers.index(layer)
         return tuple(each.along for each in face.battens if each.layer == index)
-    return batten_places(0.0, face.width, frame)
+    return batten_places(0.0, face.leaf_size[0], frame)
 
 
 def pieces_of(face: Surface | OpeningInPlace, layer: LayerInPlace) -> tuple[float, ...]:
@@ -159,7 +159,7 @@ def pieces_of(face: Surface | OpeningInPlace, layer: LayerInPlace) -> tuple[floa
     if isinstance(face, Surface):
         index = face.layers.index(layer)
         return tuple(each.length for each in face.battens if each.layer == index)
-    return (face.height,) * (face.number * len(places_of(face, layer)))
+    return (face.leaf_size[1],) * (face.number * len(places_of(face, layer)))
 
 
 def batten_mass(face: Surface | OpeningInPlace, layer: LayerInPlace) -> float:

@@ -96,7 +96,7 @@ def _opening(opening: OpeningInPlace, purposes: dict[str, str]) -> list[MassItem
 
 def mass_of_leaf(opening: OpeningInPlace, layers: tuple[LayerInPlace, ...]) -> float:
     """Mass of some layers of all leaves of an opening, with their battens [kg]; the van's own skin is there already."""
-    area = opening.area * opening.number
+    area = opening.leaf_area * opening.number
     return math.fsum(area * layer.surface_density + batten_mass(opening, layer)
                      for layer in layers if layer.kind != "skin")  # fmt: skip
 

@@ -10,10 +10,13 @@ from hushwright.model.mending import EDGE, beyond, common, mends_of_overlap, men
 from hushwright.model.taking import Path, Taker
 
 LEAVES = ("door", "window", "vehicle door", "vehicle window")
+HUNG = ("door", "window")
+"""Kinds whose leaf or pane the workshop builds."""
 _OF_LEAVES = ("layers", "seals", "behind")
 _NEEDS_KIND: Mapping[str, tuple[str, ...]] = {
     **dict.fromkeys(_OF_LEAVES, LEAVES),
     "frames": ("door", "window", "vehicle window"),
+    "overlap": HUNG,
     "reveal": ("window", "vehicle window"),
     "filled": ("gland", "hole"),
     "depth": ("gland", "hole"),

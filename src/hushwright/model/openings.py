@@ -13,7 +13,15 @@ from hushwright.model.build import LayerInPlace, OpeningInPlace, Room, SealInPla
 from hushwright.model.layers import resolve_layers
 from hushwright.model.masses import mass_of_leaf
 from hushwright.model.octaves import octave_values
-from hushwright.model.opening_checks import LEAVES, check_areas, check_behind, check_keys, check_overlaps, check_place
+from hushwright.model.opening_checks import (
+    HUNG,
+    LEAVES,
+    check_areas,
+    check_behind,
+    check_keys,
+    check_overlaps,
+    check_place,
+)
 from hushwright.model.rooms import perimeter
 from hushwright.model.taking import Path, Taker, dotted
 from hushwright.model.wheel_boxes import WheelBoxes
@@ -21,6 +29,8 @@ from hushwright.model.wheel_boxes import WheelBoxes
 VEHICLE_FACES = ("left", "right", "front", "rear", "ceiling", "floor")
 ROOM_FACES = VEHICLE_FACES
 _DOOR_SKIN = "vehicle door"
+OVERLAP_OF_A_ROW = 0.015
+"""m that a leaf lies over its frame for each row of seals; common practice, no source."""
 _SHORTER = 0.01  # m, from which a way through is told to be shorter than its wall
 
 
@@ -73,12 +83,14 @@ def _opening(
         return None
     width, height, round_ = size
     area = math.pi / 4.0 * width**2 if round_ else width * height
-    layers, _ = placed_battens(face, 0.0, (width, height), _layers(taker, typed, vehicle, at), (), WheelBoxes())
+    overlap = _overlap(taker, typed, owner, at)
+    leaf = (width + 2.0 * overlap, height + 2.0 * overlap)
+    layers, _ = placed_battens(face, 0.0, leaf, _layers(taker, typed, vehicle, at), (), WheelBoxes())
     in_vehicle = owner == "vehicle"
     sill = taker.quantity((*at, "sill"), typed.sill, "length")
     offset = taker.quantity((*at, "offset"), typed.offset, "length")
     room = _room_behind(face, offset, rooms) if in_vehicle else owner
-    length = perimeter(width, height, round_=round_)
+    length = perimeter(width + overlap, height + overlap, round_=round_)  # seals lie midway over the frame
     found = OpeningInPlace(
         name=name, kind=typed.kind, room=room, face=face, in_vehicle=in_vehicle, width=width, height=height, area=area,
         number=typed.number, round=round_, layers=layers, frames=typed.frames,
@@ -89,7 +101,7 @@ def _opening(
         insertion_loss=_insertion_loss(taker, typed, at),
         run=_run_of(taker, typed, root, owner, at),
         centre=_centre(face, owner, sill + height / 2.0, offset, rooms, vehicle),
-        mass=0.0, place=dotted(at),
+        mass=0.0, place=dotted(at), overlap=overlap,
     )  # fmt: skip
     return replace(found, mass=mass_of_leaf(found, layers))
 
@@ -153,6 +165,21 @@ def _size(taker: Taker, typed: Opening, at: Path) -> tuple[float, float, bool] |
         taker.quantity((*at, "height"), typed.height, "length"),
         False,
     )
+
+
+def _overlap(taker: Taker, typed: Opening, owner: str, at: Path) -> float:
+    """How far a leaf that the workshop builds lies over its frame: as given, else room for each row of seals."""
+    path = (*at, "overlap")
+    if typed.kind not in HUNG or owner == "vehicle":
+        return 0.0
+    if typed.overlap is not None and not typed.overlap.unknown:
+        return taker.quantity(path, typed.overlap, "length", label=f"overlap of {at[-1]}")
+    if typed.seals is None:
+        return 0.0
+    usual = OVERLAP_OF_A_ROW * typed.seals.rows
+    taker.assume(path, f"{str(at[-1]).replace('_', ' ')} lies {1000 * usual:.0f} mm over its frame",
+                 "room for each row of seals; common practice, no source")  # fmt: skip
+    return usual
 
 
 def _layers(taker: Taker, typed: Opening, vehicle: VehicleInPlace, at: Path) -> tuple[LayerInPlace, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, field
 
 from hushwright.library.records import MountRecord, Seal, Sheet, VanBody
@@ -45,10 +46,22 @@ class OpeningInPlace:
     centre: tuple[float, float, float]
     mass: float
     place: str
+    overlap: float = 0.0  # how far leaf or pane lies over its frame beyond the clear size [m]
     kept_hash: int = field(default=0, init=False, repr=False, compare=False)
 
     def __hash__(self) -> int:
         return hash_once(self)
+
+    @property
+    def leaf_size(self) -> tuple[float, float]:
+        """Width and height of leaf or pane with what lies over its frame [m]."""
+        return self.width + 2.0 * self.overlap, self.height + 2.0 * self.overlap
+
+    @property
+    def leaf_area(self) -> float:
+        """Area of one leaf or pane with what lies over its frame [m²]."""
+        width, height = self.leaf_size
+        return math.pi / 4.0 * width * height if self.round else width * height
 
 
 MOUNT_PAD = 0.05

@@ -18,17 +18,18 @@ def bays_of(face: Surface | OpeningInPlace, layer: LayerInPlace) -> tuple[tuple[
     of its battens runs on behind them.
     """
     number = face.number if isinstance(face, OpeningInPlace) else 1
-    long = face.height if isinstance(face, OpeningInPlace) else max(face.height, face.area / face.width)
+    wide, long = face.leaf_size if isinstance(face, OpeningInPlace) else (
+        face.width, max(face.height, face.area / face.width))  # fmt: skip
     space = layer.cavity
     if space is None:
         whole = layer.kind in ROLLED and layer.coverage >= 1.0
-        return ((face.width, long),) * number if whole else ()
+        return ((wide, long),) * number if whole else ()
     if space.fill is None or space.fill_thickness <= 0.0:
         return ()
     frame = space.frame
     if frame is None or space.fill_thickness + frame.depth <= layer.thickness + space.extra_depth + _SLACK:
-        return ((face.width, long),) * number
+        return ((wide, long),) * number
     half = frame.width / 2.0
-    edges = (-half, *places_of(face, layer), face.width + half)  # bearers leave a bay at either end of their floor
+    edges = (-half, *places_of(face, layer), wide + half)  # bearers leave a bay at either end of their floor
     clear = [b - a - frame.width for a, b in zip(edges, edges[1:], strict=False)]
     return tuple((bay, long) for bay in clear if bay > _SLACK) * number
