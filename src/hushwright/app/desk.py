@@ -86,6 +86,10 @@ class OpenBuild:
         """Whether the verdicts belong to a text before the present one."""
         return self.computed is None or self.computed.text != self.session.text
 
+    def was_computed(self, text: str) -> bool:
+        """Whether a text is one of those whose numbers are kept, or can be read without a problem."""
+        return text in self._kept or not read(text, self.session.name).errors
+
     def listen(self, listener: Callable[[], None]) -> Callable[[], None]:
         """Call the listener after every change; what is returned ends that."""
         return self._listeners.add(listener)

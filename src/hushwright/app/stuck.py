@@ -40,8 +40,15 @@ class WaysOn:
         self.notice.show(
             problems=found,
             more=number - len(found) if found else 0,
-            back=session.history.done[-1].name if session.history.done else "",
+            back=self._back() if found else "",
         )
+
+    def _back(self) -> str:
+        """Name of the last edit where taking it back cures the file: what was computed before it stands again."""
+        history = self.page.session.history
+        if not history.done or not self.page.open.was_computed(history.done[-1].back(history.text)):
+            return ""
+        return history.done[-1].name
 
     def _set(self, event: Any) -> None:
         path = tuple(key if isinstance(key, int) else str(key) for key in event.args.get("path", []))

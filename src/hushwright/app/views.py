@@ -12,7 +12,7 @@ from hushwright.app.elements import Drawing, Table, Verdicts
 from hushwright.app.frame import Button, button
 from hushwright.app.group_pictures import GroupPicture
 from hushwright.app.handles import dragged, handles_of
-from hushwright.app.named import marks_of, parts_to_change, parts_with_ways
+from hushwright.app.named import marks_of, parts_to_change, parts_with_ways, said_path
 from hushwright.app.octaves import draw_octaves
 from hushwright.app.quietening import FIND, STEPS, to_be_quietened
 from hushwright.app.roles import Page
@@ -22,7 +22,11 @@ from hushwright.document.edits import bare_unit
 from hushwright.errors import InvalidInput
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from hushwright.errors import Diagnostic
     from hushwright.evaluation.results import Evaluation
+    from hushwright.model.build import Build
     from hushwright.verdicts.verdict import Verdict
 
 NAMES = ("Plan", "Left side", "Right side", "Section", "3-D", "Walls", "Verdicts", STEPS, "Papers", "Problems", "Text")
@@ -42,6 +46,7 @@ class Views:
         self.state = ""
         self.paper = ""
         self.hidden: set[str] | None = None
+        self.last: Build | None = None  # the newest that could be drawn
         self.tabs: dict[str, Any] = {}
         self._shown: Any = None
         with ui.element("div").classes("hw-tabs").props('role="tablist" aria-label="Views"'):
@@ -99,6 +104,7 @@ class Views:
                 build = self.page.open.reading.build
                 for room, station in pictures.stations_of(build) if build is not None else ():
                     button(room.replace("_", " "), partial(self._cut, station))
+        self.kept = ui.label("").classes("hw-problem error").props("role=status")
         self.drawing = Drawing()
         self.drawing.on("move", self._move)
         self.drawing.on("pick", self._pick)
@@ -125,9 +131,15 @@ class Views:
 
     def _show_picture(self) -> None:
         build = self.page.open.reading.build
-        if build is None:
+        self.last = build or self.last
+        self.kept.set_text("" if build is not None else kept_back(self.page.problems(), self.last is not None))
+        self.drawing.classes(**({"remove": "hw-faded"} if build is not None else {"add": "hw-faded"}))
+        self.drawing.set_visibility(self.last is not None)
+        if self.last is None:
             return
-        shown = pictures.picture(build, _DRAWN[self.name], self._station(), self.page.system)
+        shown = pictures.picture(self.last, _DRAWN[self.name], self._station(), self.page.system)
+        if build is None:
+            shown = {**shown, "handles": []}
         self.drawing.show(**shown, shapes=self._shapes(), states=self._states(), state=self.state)
 
     def _states(self) -> list[str]:
@@ -147,7 +159,7 @@ class Views:
         self.refresh()
 
     def _station(self) -> float:
-        build = self.page.open.reading.build
+        build = self.page.open.reading.build or self.last
         assert build is not None
         if self.name != "Section":
             return 0.0
@@ -274,7 +286,9 @@ class Views:
             if self.name == "3-D":
                 from hushwright.app.scene import Scene3d
 
-                if opened.reading.build is not None:
+                if opened.reading.build is None:
+                    ui.label(kept_back(self.page.problems(), False)).classes("hw-problem error")
+                else:
                     scene = Scene3d(opened.reading.build, self.page.model_address(), self.page.session.revision,
                                     self.hidden)  # fmt: skip
                     self.hidden = scene.hidden
@@ -284,6 +298,22 @@ class Views:
                 draw_papers(self)
             else:
                 draw_problems(self.page)
+
+
+def kept_back(problems: Sequence[Diagnostic], has_last: bool) -> str:
+    """What keeps a picture from being drawn, and that the one below is older where one is shown.
+
+    Parameters
+    ----------
+    problems : sequence of Diagnostic
+        Everything that is wrong or odd.
+    has_last : bool
+        Whether an older picture is shown.
+    """
+    first = next((one for one in problems if one.severity == "error"), None)
+    told = "the file cannot be read" if first is None else f"{said_path(first.place.path)}: {first.note}".lstrip(": ")
+    below = " The picture below is the last one that could be drawn." if has_last else ""
+    return f"▲ This cannot be drawn. {told[:1].upper()}{told[1:]}.{below}"
 
 
 def _tab(name: str, act: Any) -> Any:
