@@ -1,6 +1,7 @@
 """What a wall needs: two ways worked out by hand, and laws that hold for every level."""
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -8,6 +9,7 @@ from hypothesis import strategies as st
 from tests.coupled import DEMO, build_of, evaluation_of
 from tests.plain_builds import plain_build
 
+from hushwright.app.wall_rows import said_of
 from hushwright.document.edits import edited
 from hushwright.evaluation.needs import Allowance, Sound, asked_faces, face_need, needs_of, sounds_of
 from hushwright.evaluation.results import SILENCE, PathLevel
@@ -51,6 +53,32 @@ def test_where_the_other_ways_alone_are_over_no_wall_is_enough_and_the_loudest_i
     assert need.beyond_it == (10,)
     assert need.loudest_others == ("fan",)
     assert need.without == pytest.approx(-2.0, abs=0.01)
+
+
+def test_where_the_other_ways_alone_are_over_each_way_gets_its_even_share() -> None:
+    # Own 40 dB and other 30 dB sum to 40.41 dB; both lowered by 12.41 dB just meet 28 dB.
+    limits = tuple(28.0 if band == 10 else OFF for band in range(N))
+    need = face_need(sound((40.0,) * N, (30.0,) * N, Allowance(limits)), "quiet_room.left", ("quiet_room.left",),
+                     (50.0,) * N, (2.0,) * N)  # fmt: skip
+    assert need is not None
+    assert need.shared_margin[10] == pytest.approx(-12.41, abs=0.01)
+    assert need.shared_need[10] == pytest.approx(62.41, abs=0.01)
+    assert need.shared_need[11] is None
+    told = " ".join(said_of(need, "quiet_room.left"))
+    assert "each has to let in 12.4 dB less at 250 Hz, so quiet room, left has to keep out 62.4 dB there" in told
+
+
+def test_a_way_that_lets_in_hardly_anything_is_not_blamed() -> None:
+    # A-weighted, the fan at 30 dB in each band carries the sum; the duct is louder at 25 Hz alone, which weighs
+    # −44.7 dB there (IEC 61672-1).
+    fan, duct, own = way("fan", (30.0,) * N, "fan"), way("duct", (35.0, *((0.0,) * 26)), "duct"), (20.0,) * N
+    base = sound(own, (30.0,) * N, Allowance((20.0,)))
+    paths = (base.paths[0], fan, duct)
+    levels = tuple(10.0 * math.log10(sum(10.0 ** (path.levels[band] / 10.0) for path in paths)) for band in range(N))
+    need = face_need(replace(base, levels=levels, paths=paths), "quiet_room.left", ("quiet_room.left",))
+    assert need is not None
+    assert need.loudest_others == ("fan",)
+    assert "in all bands: fan." in " ".join(said_of(need, "quiet_room.left"))
 
 
 def test_an_octave_is_shared_among_its_thirds_as_the_sound_is() -> None:

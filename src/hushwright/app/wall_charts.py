@@ -19,24 +19,29 @@ def need_chart(face: FacePrediction | None, need: FaceNeed | None) -> Chart:
     series.append(line("as it is", reduction, "#1f7a80", symbol="circle", wide=True))
     if need is not None:
         needed = line("needed", (0.0,) * len(reduction), "#b4552d", symbol="diamond", dashed=True)
-        needed["data"] = [None if each is None else round(max(each, 0.0), 1) for each in need.needed]
+        needed["data"] = [None if each is None else round(max(each, 0.0), 1) for each in need.shared_need]
         needed["symbolSize"] = 8
         series.append({**needed, "connectNulls": False})
     return over_bands(series, "dB")
 
 
 def margin_chart(need: FaceNeed) -> Chart:
-    """Margin of each band as bars: up enough, down short of it, with 2u as whiskers; words say which is which."""
+    """Margin of each band as bars: up enough, down short of it, with 2u as whiskers.
+
+    Hatched: other ways alone are over, so it is the even share of all ways.
+    """
     bars: list[Chart] = []
     spread: list[list[Chart]] = []
-    for index, margin in enumerate(need.margin):
+    for index, margin in enumerate(need.shared_margin):
         other = index in need.beyond_it
         if margin is None:
-            label = {"show": other, "formatter": "other ways", "position": "inside", "rotate": 90, "fontSize": 10}
-            bars.append({"value": -_MOST if other else None, "label": label,
-                         "itemStyle": {"color": "rgba(128,138,142,.35)", "decal": {"symbol": "rect"}}})  # fmt: skip
+            bars.append({"value": None})
             continue
         shown = round(max(min(margin, _MOST), -_MOST), 1)
+        if other:
+            bars.append({"value": shown,
+                         "itemStyle": {"color": "rgba(180,85,45,.45)", "decal": {"symbol": "rect"}}})  # fmt: skip
+            continue
         bars.append({"value": shown, "itemStyle": {"color": "#2b7a4b" if margin >= 0.0 else "#b4552d"}})
         u = 2.0 * need.margin_uncertainty[index]
         if abs(margin) < _MOST:

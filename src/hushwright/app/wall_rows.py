@@ -35,6 +35,7 @@ KINDS_TO_ADD = {
 ADDED = ("sheet", "cavity", *(kind for kind in KINDS_TO_ADD if kind != "sheet"))
 """Kinds of layers that can be added, the likeliest first."""
 _SPACE = 0.05  # m, a new space; dragged to what it is to be
+_HARDLY = 0.01  # share [-] below which a face has no part in a sound; common practice, no source
 _LISTED = ("sheet", "limp", "core", "damping", "blanket", "foam", "glass", "facing", "covering")
 
 
@@ -125,10 +126,7 @@ def said_of(need: FaceNeed | None, name: str) -> list[str]:
     band, margin = f"{need.band:g} Hz", need.margin[need.deciding]
     said = [f"How bands are judged: {need.sound.drawn}."]
     if need.spare is None:
-        at = ", ".join(f"{THIRD_OCTAVE_BANDS[index]:g}" for index in need.beyond_it)
-        over = f"{-need.without:.1f} dB"
-        said.append(f"▼ Other ways alone are over, by {over}, at {at} Hz: {', '.join(need.loudest_others)}. "
-                    "No wall here is enough until they are mended.")  # fmt: skip
+        said += _said_of_others(need, name)
     elif need.spare >= 0.0:
         said.append(f"▲ Enough: its sound reduction could be {need.spare:.1f} dB less, alike in all bands.")
     else:
@@ -138,6 +136,41 @@ def said_of(need: FaceNeed | None, name: str) -> list[str]:
         word = "enough" if margin >= 0.0 else "short of it"
         said.append(f"Decides at {band}: margin {margin:+.1f} dB ± {u:.1f} dB, {word}.")
     return said
+
+
+def _said_of_others(need: FaceNeed, name: str) -> list[str]:
+    """That other ways alone are over, and what this face has to keep out if all are brought down alike."""
+    told = (f"▼ Other ways alone are over, by {-need.without:.1f} dB, {_bands_told(need.beyond_it)}:"
+            f" {', '.join(need.loudest_others)}.")  # fmt: skip
+    if need.share < _HARDLY:
+        return [f"{told} {spoken(name).capitalize()} lets in under 1 % of it: there is nothing to gain here."]
+    at = need.deciding if need.deciding in need.beyond_it else need.beyond_it[0]
+    by, whole = need.shared_margin[at], need.shared_need[at]
+    more = "" if by is None else f" has to let in {-by:.1f} dB less at {THIRD_OCTAVE_BANDS[at]:g} Hz"
+    keeps = "" if whole is None else f", so {spoken(name)} has to keep out {whole:.1f} dB there"
+    return [told, f"If all ways are brought down alike, each{more}{keeps}. The line “needed” and the hatched"
+                  " margins are this even share."]  # fmt: skip
+
+
+def _bands_told(bands: Sequence[int]) -> str:
+    """Third octaves as spans.
+
+    Examples
+    --------
+    >>> _bands_told(range(27)), _bands_told((4, 5, 6, 10))
+    ('in all bands', 'at 63 to 100 and 250 Hz')
+    """
+    if len(bands) == len(THIRD_OCTAVE_BANDS):
+        return "in all bands"
+    spans: list[list[int]] = []
+    for band in bands:
+        if spans and band == spans[-1][-1] + 1:
+            spans[-1].append(band)
+        else:
+            spans.append([band])
+    told = [f"{THIRD_OCTAVE_BANDS[each[0]]:g}" + (f" to {THIRD_OCTAVE_BANDS[each[-1]]:g}" if len(each) > 1 else "")
+            for each in spans]  # fmt: skip
+    return f"at {', '.join(told[:-1])} and {told[-1]} Hz" if len(told) > 1 else f"at {told[0]} Hz"
 
 
 def said_of_shares(sound: Sound | None) -> str:

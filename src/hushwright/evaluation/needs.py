@@ -130,17 +130,41 @@ class FaceNeed:
         )
 
     @property
+    def shared_margin(self) -> tuple[float | None, ...]:
+        """Margin [dB]; where the other ways alone are over, by how much all ways alike lie under the limit, negative.
+
+        Every way that is lowered by it meets the limit together with the others that are lowered as much.
+        """
+        under = self.sound.allowance.of(self.sound.levels) - np.asarray(self.sound.levels)
+        alone = self.beyond_it
+        return tuple(float(under[index]) if index in alone else margin for index, margin in enumerate(self.margin))
+
+    @property
+    def shared_need(self) -> tuple[float | None, ...]:
+        """Sound reduction [dB] as `needed`, and its even share where the other ways alone are over."""
+        if not self.reduction:
+            return (None,) * len(self.own)
+        return tuple(
+            None if margin is None else there - margin
+            for there, margin in zip(self.reduction, self.shared_margin, strict=True)
+        )
+
+    @property
     def beyond_it(self) -> tuple[int, ...]:
         """Positions of the bands in which the other ways alone are over."""
         return tuple(index for index, limit in enumerate(self.allowed) if limit == SILENCE)
 
     @property
     def loudest_others(self) -> tuple[str, ...]:
-        """Loudest other ways where they alone are over, one for each run of bands, lowest band first."""
+        """Loudest other ways where they alone are over, largest share first; none that lets in hardly anything."""
         own = set(ways_through(self.sound.paths, self.together))
         rest = [path for path in self.sound.paths if path not in own]
-        found = (max(rest, key=lambda path: path.levels[band]).name for band in self.beyond_it if rest)
-        return tuple(dict.fromkeys(found))
+        weights = self.sound.allowance.weights(self.sound.levels)
+        whole = energy_sum_level(np.asarray(self.sound.levels) + weights)
+        over = {path.name: float(energy_sum_level(np.asarray(path.levels) + weights)) - whole for path in rest}
+        found = {max(rest, key=lambda path: path.levels[band]).name for band in self.beyond_it if rest}
+        counting = {name for name in found if over[name] >= 10.0 * np.log10(_PART)} or found
+        return tuple(sorted(counting, key=lambda name: (-over[name], name)))
 
     @property
     def band(self) -> float:

@@ -88,6 +88,7 @@ def need_nodes(evaluation: Evaluation) -> list[dict[str, Any]]:
                 "margin_db": [None if one is None else round(one, 2) for one in each.margin],
                 "margin_uncertainty_db": [round(one, 2) for one in each.margin_uncertainty],
                 "needed_db": [None if one is None else round(one, 2) for one in each.needed],
+                "needed_if_all_fall_alike_db": [None if one is None else round(one, 2) for one in each.shared_need],
                 "others_alone_over_hz": [THIRD_OCTAVE_BANDS[index] for index in each.beyond_it],
             })  # fmt: skip
     return found
