@@ -52,3 +52,31 @@ def test_hinges_stand_on_the_side_of_the_file_as_seen_from_inside() -> None:
         assert len(hinges) == 3
         middle = sum(x for x, _ in hinges[0].points) / 4.0
         assert (middle - handle.centre[0]) * sign > 0.0
+
+
+def test_the_sheet_of_a_door_has_its_leaf_its_frame_and_how_it_opens() -> None:
+    door = drawn()["opening-quiet-door"]  # two rows of seals: 30 over the frame at each edge
+    assert {680.0, 1680.0} <= sizes(door)
+    said = " ".join(door.remarks)
+    assert "Clear 620 × 1620, which is the frame inside; leaf 680 × 1680, 30 over the frame at every edge." in said
+    assert "Hinges at the right as one faces it from inside; opens into the room." in said
+    assert "Opened from inside by lever; lock fail-safe" in said
+    assert "threshold 15 high" in said
+    assert said.endswith("Not in the file, to be settled before it is built: at what heights the latches sit.")
+
+
+def test_a_door_without_swing_or_step_says_so_and_one_latch_sits_at_the_handle() -> None:
+    text = edited(DEMO, ("    swing: {hinge: right, opens: in}\n", ""), ("      latches: 3\n", ""),
+                  ("      threshold: 15\n", ""))  # fmt: skip
+    said = " ".join(drawn(text)["opening-quiet-door"].remarks)
+    assert "one latch, at the handle; no threshold above the floor beside it" in said
+    assert "on which side the hinges are (`swing`)" in said
+    assert "latches sit" not in said
+    assert "Opens in." in said
+
+
+def test_halves_of_a_door_on_the_centre_line_are_not_told_apart() -> None:
+    text = edited(DEMO, ("    width: 620\n    height: 1620", "    width: 625\n    height: 1620"))
+    door = drawn(text)["opening-quiet-door"]
+    assert 312.5 not in sizes(door)
+    assert 625.0 in sizes(door)

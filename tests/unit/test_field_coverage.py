@@ -90,7 +90,8 @@ VARIANT = edited(
     ("width: 80, height: 90, reinforcement: none,", "width: 80, height: 90, behind: [fuel line], reinforcement: none,"),
     ("    - situation: quay\n", "    - {situation: own place, level: 60 dB(A), comes_from: left, limit: NR 30, "
      "limit_from: 125 Hz}\n    - situation: quay\n"),
-    ("    seals: {seal: compression bulb, rows: 2, residual_gap: 0..0.1 mm}", "    seals: {seal: own seal, rows: 2}\n    overlap: 25"),
+    ("    seals: {seal: compression bulb, rows: 2, residual_gap: 0..0.1 mm}",
+     "    seals: {seal: own seal, rows: 2}\n    overlap: 25"),
     ("    filled: packed with putty", "    filled: open"),
     # A generator, leaning panels, a typed curve, a bank in a warm place that begins short of full.
     ("    shore: {shore: 40 A,", "    generator: {generator: 1.8 kVA, charger: 20 A, efficiency: 88 %,"

@@ -1,7 +1,7 @@
 """Doors and windows to build from: each seen from inside its room, with a section through its leaf or panes.
 
-Sizes are those of the clear opening. What the file does not know (how far a leaf covers its frame, where latches sit)
-is said beside the drawing instead of drawn.
+Both the clear opening and the leaf or pane that lies over its frame are drawn and measured. What the file does not know
+(hinge side of a door without `swing`, heights of several latches) is said beside the drawing instead of drawn.
 """
 
 from __future__ import annotations
@@ -36,6 +36,8 @@ from hushwright.units import System, format_quantity
 
 _SECTION_FROM = 0.50  # m from the opening to its section
 _HINGE = (0.016, 0.09)  # m, width and height of the sign of a hinge
+_SHOWN_FROM = 0.02  # m between floor and opening, from which their distance finds room on the drawing
+_CENTRED = 0.002  # m that the edges differ from the centre line
 _KINDS = ("door", "window")
 
 
@@ -67,29 +69,49 @@ def _drawing(build: Build, room: Room, opening: OpeningInPlace, system: System) 
     door = next((each for each in build.doors if each.name == opening.name), None)
     swing = next((each for each in build.use.swings if each.name == opening.name), None)
     floor = room.section.floor_height
+    over = opening.overlap
+    typed = build.document.root.openings[opening.name].swing
+    leaf = _over_frame(opening, (left, right), (low, high), in_front=typed is None or typed.opens == "in")
     found: list[Element] = [
-        Hatch(
-            box((left, low), (right, high)), "openings", opening.name, "glass" if opening.kind == "window" else "sheet"
-        ),
-        Polyline(box((left, low), (right, high)), "openings", opening.name, closed=True),
+        *leaf,
         Line((left - 0.15, floor), (right + 0.15, floor), "floor"),
         Text((right + 0.15, floor), "finished floor", size=SMALL, across="left", shift=(0.001, 0.0)),
         Line((left - 0.15, 0.0), (right + 0.15, 0.0), "body"),
         Text((right + 0.15, 0.0), "steel floor", size=SMALL, across="left", shift=(0.001, 0.0)),
     ]
     if opening.face in ("front", "rear"):
-        top = (0.0, high + 0.035)
+        top = (0.0, high + over + 0.035)
         found += [Line((0.0, -0.06), top, "datums"),
                   Text(top, "centre line", "datums", size=SMALL, across="left", upward="top",
                        shift=(0.001, 0.0))]  # fmt: skip
     if swing is not None and door is not None:
         found += _leaf(opening, door, swing, (left, right), (low, high))
     found += _sizes(opening, (left, right), (low, high), floor)
-    found += _section(opening, right + _SECTION_FROM, low, high)
+    found += _section(opening, right + over + _SECTION_FROM, low - over, high + over)
     where = f"{spoken(room.name)}, {spoken(opening.face)}"
     return Drawing(f"opening-{opening.name.replace('_', '-')}", f"{labelled(opening.name, 40)}: {where}",
                    "seen from inside the room; beside it the section, outside to the left", tuple(found),
-                   tuple(_key(opening, system)), tuple(_remarks(opening, door, swing, system)))  # fmt: skip
+                   tuple(_key(opening, system)), tuple(_remarks(build, opening, door, swing, system)))  # fmt: skip
+
+
+def _over_frame(
+    opening: OpeningInPlace, across: tuple[float, float], up: tuple[float, float], *, in_front: bool
+) -> list[Element]:
+    """Clear opening and leaf or pane, the one behind the other in broken lines, with the leaf's width and height."""
+    over, name = opening.overlap, opening.name
+    (left, right), (low, high) = across, up
+    clear, leaf = box((left, low), (right, high)), box((left - over, low - over), (right + over, high + over))
+    tone = "glass" if opening.kind == "window" else "sheet"
+    if over <= 0.0:
+        return [Hatch(clear, "openings", name, tone), Polyline(clear, "openings", name, closed=True)]
+    front, behind = (leaf, clear) if in_front else (clear, leaf)
+    return [
+        Hatch(front, "openings", name, tone),
+        Polyline(front, "openings", name, closed=True),
+        Polyline(behind, "openings", name, closed=True, dashed=True),
+        *chain((left - over, right + over), "x", high, FIRST_ROW + 1.3 * NEXT_ROW, high + over),
+        *chain((low - over, high + over), "y", right, FIRST_ROW + 1.3 * NEXT_ROW, right + over),
+    ]
 
 
 def _across(opening: OpeningInPlace, place: tuple[float, float, float]) -> float:
@@ -131,10 +153,15 @@ def _sizes(
     base = min(low, 0.0)
     found: list[Element] = [
         *chain((left, right), "x", base, -FIRST_ROW),
-        *chain((floor, low, high), "y", left, -FIRST_ROW - NEXT_ROW * 1.3),
+        *chain(
+            (*((floor,) if abs(low - floor) > _SHOWN_FROM else ()), low, high), "y", left, -FIRST_ROW - NEXT_ROW * 1.3
+        ),
         *chain((0.0, low), "y", left, -FIRST_ROW - NEXT_ROW * 2.6),
     ]
-    if opening.face in ("front", "rear"):
+    if opening.face in ("front", "rear") and abs(left + right) <= _CENTRED:
+        found.append(Text(((left + right) / 2.0, base), "its middle on the centre line", size=SMALL, upward="top",
+                          shift=(0.0, -FIRST_ROW - 0.004)))  # fmt: skip
+    elif opening.face in ("front", "rear"):
         found += chain((left, 0.0, right), "x", base, -FIRST_ROW - NEXT_ROW)
     else:
         way = 1.0 if opening.face == "right" else -1.0
@@ -177,9 +204,10 @@ def _layer(layer: LayerInPlace, system: System) -> str:
 
 
 def _remarks(
-    opening: OpeningInPlace, door: DoorInPlace | None, swing: SwingInPlace | None, system: System
+    build: Build, opening: OpeningInPlace, door: DoorInPlace | None, swing: SwingInPlace | None, system: System
 ) -> Iterator[str]:
-    """Seals, frames, hardware, weight, and what is not in the file."""
+    """Sizes, seals, frames, hardware, weight, and what is not in the file."""
+    yield from _overlap(opening, system)
     seals = opening.seals
     if seals is not None:
         rows = f"{seals.rows} rows" if seals.rows > 1 else "one row"
@@ -193,10 +221,47 @@ def _remarks(
         yield f"Niche {length_text(opening.reveal, system)} deep before the pane."
     yield f"Weight {format_quantity(opening.mass, 'mass', system, digits=3)}."
     if door is not None:
-        apart = length_text(door.hinge_spacing, system)
-        yield (f"{door.hinges} hinges, outer ones {apart} apart; {door.latches} latches; threshold"
-               f" {length_text(door.threshold, system)}.")  # fmt: skip
-    if swing is not None:
-        yield "Broken lines meet at the hinges."
-    covers = "its frame covers" if opening.kind == "window" else "the leaf covers its frame"
-    yield f"Sizes are clear. Not in the file, to be settled with the maker: how far {covers}, where latches sit."
+        yield from _hung(build, door, swing, system)
+
+
+def _overlap(opening: OpeningInPlace, system: System) -> Iterator[str]:
+    """Clear size, size of leaf or pane, and what frame that takes."""
+    clear = " × ".join(length_text(side, system) for side in (opening.width, opening.height))
+    what = "pane" if opening.kind == "window" else "leaf"
+    if opening.overlap <= 0.0:
+        yield (f"Clear {clear}; the {what} is as large. Not in the file: how far it lies over its frame (`overlap`);"
+               " settle it before sawing.")  # fmt: skip
+        return
+    leaf = " × ".join(length_text(side, system) for side in opening.leaf_size)
+    over = length_text(opening.overlap, system)
+    yield (f"Clear {clear}, which is the frame inside; {what} {leaf}, {over} over the frame at every edge. The frame"
+           f" reaches at least as far as the {what}; how much further is the maker's.")  # fmt: skip
+
+
+def _hung(build: Build, door: DoorInPlace, swing: SwingInPlace | None, system: System) -> Iterator[str]:
+    """Hinges, latches, handle, threshold and the way the leaf moves."""
+    apart = length_text(door.hinge_spacing, system)
+    latches = "one latch, at the handle" if door.latches == 1 else f"{door.latches} latches"
+    yield f"{door.hinges} hinges, outer ones {apart} apart; {latches}; {_threshold(door, system)}."
+    way = build.safety.door(door.name) if build.safety is not None else None
+    if way is not None and way.said:
+        lock = "no lock" if way.lock == "none" else f"lock {way.lock}"
+        yield f"Opened from inside by {way.inside}; {lock}; keep for the road: {way.keep}."
+    typed = build.document.root.openings[door.name].swing
+    missing = [] if door.latches == 1 else ["at what heights the latches sit"]
+    if swing is not None and typed is not None:
+        into = "into the room" if typed.opens == "in" else "out of the room"
+        yield (f"Hinges at the {typed.hinge} as one faces it from inside; opens {into}. Broken lines meet at the"
+               " hinges.")  # fmt: skip
+    else:
+        if way is not None and way.said:
+            yield "Slides." if way.swing == "slides" else f"Opens {way.swing}."
+        missing.insert(0, "on which side the hinges are (`swing`), so that none is drawn")
+    if missing:
+        yield f"Not in the file, to be settled before it is built: {'; '.join(missing)}."
+
+
+def _threshold(door: DoorInPlace, system: System) -> str:
+    if door.threshold <= 0.0:
+        return "no threshold above the floor beside it"
+    return f"threshold {length_text(door.threshold, system)} high"
