@@ -18,6 +18,7 @@ from tests.user.test_app_walls import press
 from hushwright.app import quietening
 from hushwright.app.desk import Desk
 from hushwright.app.elements import Table
+from hushwright.app.quiet_view import OLD
 from hushwright.app.server import root_of
 from hushwright.app.workspace import Workspace
 from hushwright.search.quiet_steps import Looking
@@ -80,6 +81,9 @@ def test_steps_are_found_from_the_verdict_and_each_is_one_step_of_undo(
             assert steps(user).props["rows"][1]["note"].startswith("only with step 1")
             session.change(BUILD.replace("cavity: 60", "cavity: 61"), "by hand")
             assert not any(row["can"] or row["alone"] for row in steps(user).props["rows"])
+            await user.should_see(OLD)
+            press(user, "Undo")
+            await user.should_not_see(OLD)
 
     run(act())
 

@@ -21,6 +21,7 @@ from hushwright.app.elements import Drawing, Layers, Table
 from hushwright.app.frame import Button
 from hushwright.app.server import root_of
 from hushwright.app.wall_rows import layer_rows
+from hushwright.app.walls import OLD
 from hushwright.app.workspace import Workspace
 from hushwright.document.outline import outline
 from hushwright.evaluation.cost import cost_of
@@ -91,6 +92,12 @@ def test_layers_are_dragged_typed_and_compared_in_the_view_of_walls(
                 if any("filled" in row["cells"][0] for row in table.props.get("rows", [])):
                     break
             filled = next(row for row in table.props["rows"] if "filled" in row["cells"][0])
+            assert filled["can"]
+            tell(layers, "set", {"path": [*board["path"], "thickness"], "typed": "15", "seen": "12"})
+            assert not any(row["can"] for row in table.props["rows"])
+            assert table.props["caption"] == OLD
+            press(user, "Undo")
+            assert table.props["caption"] != OLD
             tell(table, "choose", {"id": filled["id"]})
             assert text() == BUILD.replace("{cavity: 60}", "{cavity: 60, fill: rock wool 40 kg/m3}")
             press(user, "Undo")

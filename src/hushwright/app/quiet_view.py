@@ -24,6 +24,8 @@ from hushwright.report.quieten import (
 )
 from hushwright.report.units_out import restated
 
+OLD = "▲ Old: of the file before it was changed in another way. Find the steps again before you take any."
+
 
 class QuietSteps:
     """The view of one page; it is made anew each time it is chosen, the search goes on meanwhile."""
@@ -39,6 +41,7 @@ class QuietSteps:
             self.find = button(FIND, lambda: self.begin())
             self.cancel = button("Cancel", self.search.cancel)
             self.progress = ui.label("").classes("hw-note").props('role="status"')
+        self.old = ui.label(OLD).classes("hw-caution")
         self.end = ui.element("div")
         self.table = Table().classes("hw-steps")
         self.table.on("choose", lambda event: self._take_to(int(event.args["id"])))
@@ -61,6 +64,7 @@ class QuietSteps:
         self.progress.set_text(self.search.progress or self.search.problem)
         found, taken = self.search.found, self.search.taken()
         rows = self._rows(taken)
+        self.old.set_visibility(self._is_old(taken))
         self.table.show(head=list(STEPS_HEAD[:-1]), rows=rows, act="Take up to here", alone="Take this")
         self.caption.set_text(self._caption(taken))
         self.all.set_visibility(taken is not None and len(taken) < len(rows))
@@ -87,11 +91,16 @@ class QuietSteps:
                          "can": taken is not None and not done and bool(open_before)})  # fmt: skip
         return rows
 
+    def _is_old(self, taken: frozenset[int] | None) -> bool:
+        """Whether what is shown was found for a file that has changed since in another way."""
+        is_there = self.search.found is not None or bool(self.search.steps())
+        return is_there and taken is None and not self.search.is_running
+
     def _caption(self, taken: frozenset[int] | None) -> str:
         if self.search.is_running or not self.search.steps():
             return ""
         if taken is None:
-            return "The file has changed since in another way; find the steps again before you take any."
+            return ""
         return (f"Nominal numbers after each step in this order; one taken alone gains about as much. Each is one step"
                 f" of undo. {restated(RANKED, self.page.system)}")  # fmt: skip
 

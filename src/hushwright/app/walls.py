@@ -39,6 +39,8 @@ if TYPE_CHECKING:
     from hushwright.model.build import Build
     from hushwright.search.comparing import Compared
 
+OLD = "▲ Old: of the file before it was changed. Compare again before one is used."
+
 
 class Walls:
     """The view of one page; it is made once and shows what now holds."""
@@ -78,6 +80,7 @@ class Walls:
         build = self.page.open.reading.build
         if build is None:
             self._show_what_is_typed()
+            self._show_compared()
             return
         self._last = build
         names = self.names = layered_names(build)
@@ -92,6 +95,7 @@ class Walls:
         if shown is not None:
             self.drawing.show(**shown)
         self._show_numbers()
+        self._show_compared()
 
     def _show_what_is_typed(self) -> None:
         """While the van cannot be built, the layers as the file has them, on the faces of the version before."""
@@ -237,8 +241,11 @@ class Walls:
         key, deciding = ("", None) if need is None else (need.sound.key, need.deciding)
         rows = [compared_row(at, each, self.compared[0], key, self.page.system, deciding)
                 for at, each in enumerate(self.compared)]  # fmt: skip
-        caption = ("Nominal numbers, without their spread; materials of this face by the amount used, not in whole"
-                   " packs, without tax.")  # fmt: skip
+        is_old = bool(rows) and self.page.session.text != self.compared_text
+        if is_old:
+            rows = [{**each, "can": False} for each in rows]
+        caption = OLD if is_old else ("Nominal numbers, without their spread; materials of this face by the amount"
+                                      " used, not in whole packs, without tax.")  # fmt: skip
         self.table.show(head=COMPARED_HEAD, rows=rows, act="Use this", caption=caption)
 
     def _need(self) -> FaceNeed | None:
