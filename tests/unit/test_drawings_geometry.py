@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import Any
 
 import ezdxf
+import numpy as np
 import pytest
 import trimesh
 from tests.coupled import DEMO, build_of
@@ -21,7 +22,7 @@ from hushwright.drawings.part_sheets import part_alone
 from hushwright.drawings.parts import Part, parts_of
 from hushwright.drawings.plan import plan
 from hushwright.drawings.primitives import Arc, Dimension, Line, area_of
-from hushwright.drawings.scene import air_of, gltf, solids_of
+from hushwright.drawings.scene import air_of, edges_of, gltf, mesh_of, solids_of
 from hushwright.drawings.sections import section
 from hushwright.drawings.things import things_of
 from hushwright.drawings.use_in_plan import places_in_plan, swings_in_plan
@@ -267,3 +268,15 @@ def test_people_microphones_and_loudspeakers_stand_in_the_plan_with_letters() ->
 def test_names_of_openings_do_not_say_their_kind_twice() -> None:
     texts = [thing.text for thing in things_of(build_of(DEMO))]
     assert {"window", "quiet door", "rear doors", "side door", "supply, duct"} <= set(texts)
+
+
+def test_edges_of_a_solid_lie_on_it_and_are_drawn_for_the_screen_alone() -> None:
+    build = demo()
+    solid = next(each for each in solids_of(build) if each.part == "quiet_room.left" and not each.holes)
+    edges = np.array(edges_of(solid))
+    assert len(edges) == 3 * len(solid.outline)
+    assert np.allclose(edges.min(axis=(0, 1)), mesh_of(solid).bounds[0])
+    assert np.allclose(edges.max(axis=(0, 1)), mesh_of(solid).bounds[1])
+    bare, drawn = (gltf(build, part="quiet_room.left", with_edges=edged) for edged in (False, True))
+    assert b"edges" not in bare
+    assert b"edges" in drawn

@@ -12,6 +12,16 @@ from nicegui import ui
 from hushwright.model.build import Build
 
 _AT_FIRST_HIDDEN = ("ceiling",)
+_BACKGROUND = """(() => {
+  const shade = () => { const found = getElement(%d); if (!found || !found.renderer) return;
+    const colour = getComputedStyle(document.documentElement).getPropertyValue("--behind").trim();
+    if (colour) found.renderer.setClearColor(colour); };
+  [0, 300, 1500].forEach((later) => setTimeout(shade, later));
+  new MutationObserver(shade).observe(document.documentElement, { attributes: true, attributeFilter: ["data-look"] });
+  matchMedia("(prefers-color-scheme: dark)").addEventListener("change", shade);
+})()"""
+
+TAP = "Click or tap a part to read its name; drag turns the van."
 
 
 def parts_in(build: Build) -> tuple[str, ...]:
@@ -26,7 +36,11 @@ def model_of(build: Build, part: str) -> bytes:
     """One part as a file for the browser."""
     from hushwright.drawings.scene import gltf
 
-    return gltf(build, part=part)
+    return gltf(build, part=part, with_edges=True)
+
+
+def _said(part: str) -> str:
+    return part.replace("_", " ").replace(".", ", ")
 
 
 class Scene3d:
@@ -39,24 +53,32 @@ class Scene3d:
         self.hidden = hidden
         with ui.element("div").classes("hw-scene"):
             self.scene = ui.scene(
-                width=820, height=500, grid=False, background_color="#f4f1ea",
+                width=820, height=500, grid=False, background_color="#d3dde1", on_click=self._tapped,
                 camera=ui.scene.perspective_camera(fov=40),
             )  # fmt: skip
+        self.named = ui.label(TAP).classes("hw-note").props("role=status")
+        ui.run_javascript(_BACKGROUND % self.scene.id)
         length = build.vehicle.load_length
         self.models: dict[str, Any] = {}
         with self.scene:
             for part in parts:
                 # The file has y up and z rearward; the scene has z up.
                 model = self.scene.gltf(f"{address}?part={quote(part)}&revision={revision}")
-                self.models[part] = model.rotate(math.pi / 2.0, 0.0, 0.0).visible(part not in hidden)
+                self.models[part] = model.rotate(math.pi / 2.0, 0.0, 0.0).visible(part not in hidden).with_name(part)
         self.scene.move_camera(x=4.2, y=-length - 2.2, z=3.4, look_at_x=0.0, look_at_y=-0.5 * length, look_at_z=0.7,
                                duration=0.0)  # fmt: skip
         with ui.element("fieldset").classes("hw-legend"):
             with ui.element("legend"):
                 ui.label("Shown")
             for part in parts:
-                box = ui.checkbox(part.replace("_", " ").replace(".", ", "), value=part not in hidden)
+                box = ui.checkbox(_said(part), value=part not in hidden)
                 box.on_value_change(lambda event, part=part: self._show(part, bool(event.value)))
+
+    def _tapped(self, event: Any) -> None:
+        """Name the nearest part in sight under the pointer."""
+        hit = next((one.object_name for one in event.hits if one.object_name in self.models
+                    and one.object_name not in self.hidden), "")  # fmt: skip
+        self.named.set_text(_said(hit) if hit else TAP)
 
     def _show(self, part: str, shown: bool) -> None:
         self.hidden.discard(part) if shown else self.hidden.add(part)

@@ -21,6 +21,8 @@ from hushwright.model.parts import MOUNT_PAD
 if TYPE_CHECKING:
     import trimesh
 
+_EDGE = [0.03, 0.04, 0.05, 1.0]
+_TRIANGLES = 4  # mode of a primitive of glTF; less is points and lines
 _SEE_THROUGH = {"room": 60, "body": 40, "route": 255}
 
 
@@ -208,7 +210,26 @@ def _triangles(solid: Solid) -> tuple[Any, Any]:
     return np.array(list(corners)), np.array(triangles)
 
 
-def gltf(build: Build, *, with_air: bool = False, part: str = "") -> bytes:
+def edges_of(solid: Solid) -> tuple[tuple[Vector, Vector], ...]:
+    """Ends of every edge of a solid, in the axes of the scene: round each face of its outline, and between the two."""
+    import numpy as np
+
+    frame = np.column_stack([_in_scene(way) for way in (solid.along, solid.up, solid.outward)])
+    corner = np.asarray(_in_scene(solid.corner))
+
+    def at(point: Point, height: float) -> Vector:
+        x, y, z = map(float, frame @ (point[0], point[1], height) + corner)
+        return x, y, z
+
+    found = []
+    for ring in (solid.outline, *solid.holes):
+        for here, there in zip(ring, (*ring[1:], ring[0]), strict=True):
+            found += [(at(here, height), at(there, height)) for height in (0.0, solid.thickness)]
+            found.append((at(here, 0.0), at(here, solid.thickness)))
+    return tuple(found)
+
+
+def gltf(build: Build, *, with_air: bool = False, part: str = "", with_edges: bool = False) -> bytes:
     """The scene as one binary glTF file.
 
     Parameters
@@ -219,18 +240,23 @@ def gltf(build: Build, *, with_air: bool = False, part: str = "") -> bytes:
         Whether the air of the rooms is in it.
     part : str
         Only what shows this part of the build, `quiet_room.left`; everything when left out.
+    with_edges : bool
+        Whether the edges are drawn as lines, for who looks at it on a screen.
 
     Returns
     -------
     bytes
         A ``.glb`` file, the same for the same input.
     """
-    from trimesh import Scene
+    from trimesh import Scene, load_path
 
     scene = Scene()
     for solid in solids_of(build, with_air=with_air):
         if part in ("", solid.part):
             scene.add_geometry(mesh_of(solid), node_name=solid.name, geom_name=solid.name)
+            if with_edges and solid.outline:
+                lines = load_path(edges_of(solid))
+                scene.add_geometry(lines, node_name=f"{solid.name}, edges", geom_name=f"{solid.name}, edges")
     made: object = scene.export(file_type="glb", tree_postprocessor=_matt)  # type: ignore[no-untyped-call]
     assert isinstance(made, bytes)
     return made
@@ -238,7 +264,14 @@ def gltf(build: Build, *, with_air: bool = False, part: str = "") -> bytes:
 
 def _matt(tree: dict[str, Any]) -> None:
     """Say that nothing is of bare metal, which is what a viewer takes where no material is named."""
-    tree["materials"] = [{"doubleSided": True, "pbrMetallicRoughness": {"metallicFactor": 0.0, "roughnessFactor": 0.9}}]
+    matt = {"metallicFactor": 0.0, "roughnessFactor": 0.9}
+    tree["materials"] = [
+        {"doubleSided": True, "pbrMetallicRoughness": matt},
+        {"pbrMetallicRoughness": {**matt, "baseColorFactor": _EDGE}},
+    ]
     for mesh in tree.get("meshes", []):
         for primitive in mesh["primitives"]:
-            primitive["material"] = 0
+            is_line = primitive.get("mode", _TRIANGLES) < _TRIANGLES
+            primitive["material"] = int(is_line)
+            if is_line:
+                primitive["attributes"].pop("COLOR_0", None)
