@@ -87,7 +87,7 @@ def _drawing(build: Build, room: Room, opening: OpeningInPlace, system: System) 
     if swing is not None and door is not None:
         found += _leaf(opening, door, swing, (left, right), (low, high))
     found += _sizes(opening, (left, right), (low, high), floor)
-    found += _section(opening, right + over + _SECTION_FROM, low - over, high + over)
+    found += _section(opening, right + over + _SECTION_FROM, low - opening.overlap_below, high + over)
     where = f"{spoken(room.name)}, {spoken(opening.face)}"
     return Drawing(f"opening-{opening.name.replace('_', '-')}", f"{labelled(opening.name, 40)}: {where}",
                    "seen from inside the room; beside it the section, outside to the left", tuple(found),
@@ -100,7 +100,10 @@ def _over_frame(
     """Clear opening and leaf or pane, the one behind the other in broken lines, with the leaf's width and height."""
     over, name = opening.overlap, opening.name
     (left, right), (low, high) = across, up
-    clear, leaf = box((left, low), (right, high)), box((left - over, low - over), (right + over, high + over))
+    clear, leaf = (
+        box((left, low), (right, high)),
+        box((left - over, low - opening.overlap_below), (right + over, high + over)),
+    )
     tone = "glass" if opening.kind == "window" else "sheet"
     if over <= 0.0:
         return [Hatch(clear, "openings", name, tone), Polyline(clear, "openings", name, closed=True)]
@@ -110,7 +113,7 @@ def _over_frame(
         Polyline(front, "openings", name, closed=True),
         Polyline(behind, "openings", name, closed=True, dashed=True),
         *chain((left - over, right + over), "x", high, FIRST_ROW + 1.3 * NEXT_ROW, high + over),
-        *chain((low - over, high + over), "y", right, FIRST_ROW + 1.3 * NEXT_ROW, right + over),
+        *chain((low - opening.overlap_below, high + over), "y", right, FIRST_ROW + 1.3 * NEXT_ROW, right + over),
     ]
 
 
@@ -234,7 +237,8 @@ def _overlap(opening: OpeningInPlace, system: System) -> Iterator[str]:
         return
     leaf = " × ".join(length_text(side, system) for side in opening.leaf_size)
     over = length_text(opening.overlap, system)
-    yield (f"Clear {clear}, which is the frame inside; {what} {leaf}, {over} over the frame at every edge. The frame"
+    where = "at both sides and the head" if opening.overlap_below < opening.overlap else "at every edge"
+    yield (f"Clear {clear}, which is the frame inside; {what} {leaf}, {over} over the frame {where}. The frame"
            f" reaches at least as far as the {what}; how much further is the maker's.")  # fmt: skip
 
 

@@ -84,13 +84,16 @@ def _opening(
     width, height, round_ = size
     area = math.pi / 4.0 * width**2 if round_ else width * height
     overlap = _overlap(taker, typed, owner, at)
-    leaf = (width + 2.0 * overlap, height + 2.0 * overlap)
+    below = 0.0 if typed.kind == "door" else overlap  # a door has the floor there
+    leaf = (width + 2.0 * overlap, height + overlap + below)
     layers, _ = placed_battens(face, 0.0, leaf, _layers(taker, typed, vehicle, at), (), WheelBoxes())
     in_vehicle = owner == "vehicle"
     sill = taker.quantity((*at, "sill"), typed.sill, "length")
     offset = taker.quantity((*at, "offset"), typed.offset, "length")
     room = _room_behind(face, offset, rooms) if in_vehicle else owner
-    length = perimeter(width + overlap, height + overlap, round_=round_)  # seals lie midway over the frame
+    length = perimeter(
+        width + overlap, height + (overlap + below) / 2.0, round_=round_
+    )  # seals lie midway over the frame
     found = OpeningInPlace(
         name=name, kind=typed.kind, room=room, face=face, in_vehicle=in_vehicle, width=width, height=height, area=area,
         number=typed.number, round=round_, layers=layers, frames=typed.frames,

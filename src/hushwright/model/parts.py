@@ -53,9 +53,14 @@ class OpeningInPlace:
         return hash_once(self)
 
     @property
+    def overlap_below(self) -> float:
+        """How far it lies over its frame at its foot [m]: a door has the floor there."""
+        return 0.0 if self.kind == "door" else self.overlap
+
+    @property
     def leaf_size(self) -> tuple[float, float]:
         """Width and height of leaf or pane with what lies over its frame [m]."""
-        return self.width + 2.0 * self.overlap, self.height + 2.0 * self.overlap
+        return self.width + 2.0 * self.overlap, self.height + self.overlap + self.overlap_below
 
     @property
     def leaf_area(self) -> float:

@@ -46,8 +46,8 @@ class Opening(Section):
     reveal: Quantity = quantity("length", "Depth of the niche in front of the pane.", low=0, high=0.6, default="0 mm")
     seals: SealLine | None = section("Seals round the edge.", default=None)
     overlap: Quantity | None = quantity(
-        "length", "How far leaf or pane lies over its frame beyond the clear size, at every edge.", low=0, high=0.15,
-        default=None, fallback="rows of its seals",
+        "length", "How far leaf or pane lies over its frame beyond the clear size; a door not at its foot.",
+        low=0, high=0.15, default=None, fallback="rows of its seals",
     )  # fmt: skip
     hardware: DoorHardware | None = section("Hinges, latch and handle of a door.", default=None)
     swing: Swing | None = section("How a hinged door moves.", default=None)
