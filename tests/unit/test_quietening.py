@@ -16,7 +16,7 @@ from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.quieten import price_text
 from hushwright.search.comparing import Comparison
-from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, needs_of
+from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, named, needs_of
 from hushwright.search.quietening import LEAST_GAIN, Quietening
 from hushwright.search.reckoning import broken_by, price_between, score_of, to_recount, touched_by
 from hushwright.search.worse import why_no_better
@@ -103,9 +103,13 @@ def test_what_is_met_is_not_searched() -> None:
 
 
 def test_progress_is_told_before_each_change_that_is_looked_at() -> None:
-    told = next(iter(Quietening(BUILD, "build.yaml", start=evaluation_of(BUILD))))
+    search = iter(Quietening(BUILD, "build.yaml", start=evaluation_of(BUILD)))
+    begin, told = next(search), next(search)
+    assert isinstance(begin, Looking)
+    assert begin.trying == "the build as it is"
     assert isinstance(told, Looking)
     assert (told.round, told.done) == (1, 1)
+    assert told.trying.startswith("quiet room left: ")
     assert told.number > 3
 
 
@@ -241,3 +245,12 @@ def test_a_step_needs_the_earlier_ones_that_change_the_same_list_or_place() -> N
         step("openings.door.seals"),
     ))  # fmt: skip
     assert [sorted(each) for each in found] == [[], [], [0], [], [], [], [0, 2], [4]]
+
+
+def test_a_change_of_several_parts_is_named_part_by_part() -> None:
+    assert named("MDF 12 mm; slower", "left; run supply") == "left: MDF 12 mm; run supply: slower"
+
+
+def test_no_step_of_a_search_gains_less_than_half_a_decibel() -> None:
+    loud = edited(BUILD, ("limit: 36 dB(A)", "limit: 1 dB(A)"))
+    assert all(each.gain >= LEAST_GAIN for each in found(loud, rounds=1).steps)

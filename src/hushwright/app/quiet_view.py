@@ -18,6 +18,7 @@ from hushwright.report.quieten import (
     STEPS_HEAD,
     end_lines,
     left_text,
+    moves_air,
     recount_text,
     refused_lines,
     step_cells,
@@ -35,6 +36,7 @@ class QuietSteps:
         self.search: QuietSearch = search_of(self.page.open)
         self.verdict = self.search.verdict
         self._shown: Any = None
+        self._nothing = ""
         self.box = Choice()
         self.box.on("choose", self._choose)
         with ui.element("div").classes("hw-row"):
@@ -61,7 +63,7 @@ class QuietSteps:
         running = self.search.is_running
         self.find.set_visibility(not running)
         self.cancel.set_visibility(running)
-        self.progress.set_text(self.search.progress or self.search.problem)
+        self.progress.set_text(self.search.told or self._nothing)
         found, taken = self.search.found, self.search.taken()
         rows = self._rows(taken)
         self.old.set_visibility(self._is_old(taken))
@@ -114,8 +116,8 @@ class QuietSteps:
         self.box.set_visibility(bool(options))
         self.box.show(label="To be met", options=options, chosen=self.verdict)
         self.find.set_enabled(bool(options))
-        if not options and not self.search.found:
-            self.search.progress = "" if shown is None else "Every sound with a limit meets it."
+        is_met = shown is not None and not options and not self.search.found
+        self._nothing = "Every sound with a limit meets it." if is_met else ""
 
     def _show_words(self) -> None:
         self.end.clear()
@@ -129,7 +131,7 @@ class QuietSteps:
         told = [("what is left", restated(left_text(found), system)), ("measure", restated(found.measure, system))]
         told += [("way out", restated(each, system)) for each in found.ways_out]
         told += [("not taken", each) for each in refused_lines(found, system, by_name=False)]
-        if any(each.where.startswith("run ") for each in found.steps):
+        if moves_air(found):
             told.append(("caution", ON_AIR))
         if found.recount:
             told.append(("caution", restated(recount_text(found), system)))

@@ -6,6 +6,7 @@ import asyncio
 from collections.abc import AsyncIterator, Callable, Sequence
 from functools import lru_cache
 from multiprocessing.connection import Connection
+from time import monotonic
 from typing import TYPE_CHECKING, Any
 from weakref import WeakKeyDictionary
 
@@ -84,6 +85,16 @@ class QuietSearch:
         self._known: dict[str, frozenset[int]] = {}  # texts, and the steps that each has
         self.listeners: list[Callable[[], None]] = []
         self._task: asyncio.Task[None] | None = None
+        self._begun_at = 0.0
+
+    @property
+    def told(self) -> str:
+        """How far it is: what is being tried, steps found so far, seconds; else why it ended."""
+        if not self.is_running:
+            return self.problem
+        number = len(self.steps())
+        found = f"{number} step{'s' if number != 1 else ''} found" if number else "no step found yet"
+        return f"{self.progress} · {found} · {monotonic() - self._begun_at:.0f} s"
 
     @property
     def is_running(self) -> bool:
@@ -97,6 +108,7 @@ class QuietSearch:
         self.begun, self.verdict = self.opened.session.text, verdict
         self.found, self.problem, self.progress, self.so_far = None, "", "Computing …", []
         self._known = {}
+        self._begun_at = monotonic()
         self._task = asyncio.get_running_loop().create_task(self._run())
         self._tell()
 
@@ -141,7 +153,23 @@ class QuietSearch:
         self._known[text] = taken | {at}
         return text
 
+    async def _tick(self) -> None:
+        """Tell the seconds while nothing else is told."""
+        while True:
+            await asyncio.sleep(1.0)
+            self._tell()
+
     async def _run(self) -> None:
+        ticking = asyncio.get_running_loop().create_task(self._tick())
+        try:
+            await self._search()
+        finally:
+            ticking.cancel()
+        self.progress = ""
+        self._task = None
+        self._tell()
+
+    async def _search(self) -> None:
         from hushwright.evaluation.couple import with_build
         from hushwright.search.quiet_steps import Quietened
 
@@ -164,9 +192,6 @@ class QuietSearch:
             await asyncio.sleep(0)
         if self.found is None and not self.problem:
             self.problem = "given up; what was found so far can be taken" if self.so_far else "given up"
-        self.progress = ""
-        self._task = None
-        self._tell()
 
     def _tell(self) -> None:
         for listener in tuple(self.listeners):
@@ -186,7 +211,7 @@ def search_of(opened: OpenBuild) -> QuietSearch:
 def said(looking: Looking) -> str:
     """How far a search is, in words."""
     if not looking.round:
-        return "How sure the end is …"
+        return f"{looking.trying} …"
     if looking.step is not None:
-        return f"Round {looking.round}"
-    return f"Round {looking.round}: change {looking.done} of {looking.number}"
+        return f"Round {looking.round}: a step is taken"
+    return f"Round {looking.round}, change {looking.done} of {looking.number}: {looking.trying}"

@@ -56,11 +56,16 @@ def quietened_text(found: Quietened, system: System) -> str:
         lines += labelled("way out", restated(each, system))
     for refused in refused_lines(found, system):
         lines += labelled("not taken", refused)
-    if any(each.where.startswith("run ") for each in found.steps):
+    if moves_air(found):
         lines += labelled("caution", ON_AIR)
     if found.recount:
         lines += labelled("caution", restated(recount_text(found), system))
     return "\n".join(lines)
+
+
+def moves_air(found: Quietened) -> bool:
+    """Whether any step changes a run of ducts."""
+    return any(part.startswith("run ") for each in found.steps for part in each.where.split("; "))
 
 
 def end_lines(found: Quietened, system: System) -> list[str]:

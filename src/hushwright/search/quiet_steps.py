@@ -72,7 +72,7 @@ class QuietStep:
     @property
     def name(self) -> str:
         """What and where, as a label."""
-        return f"{self.where}: {self.what}" if self.where else self.what
+        return named(self.what, self.where)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +87,7 @@ class Refused:
     @property
     def name(self) -> str:
         """What and where, as a label."""
-        return f"{self.where}: {self.what}" if self.where else self.what
+        return named(self.what, self.where)
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +142,23 @@ class Looking:
     kind: str = ""  # of the value
     currency: str = ""
     anew: tuple[QuietStep, ...] = ()
+    trying: str = ""  # what is looked at just now
+
+
+def named(what: str, where: str) -> str:
+    """What and where as a label; several changes that are one step each with its own place.
+
+    Examples
+    --------
+    >>> named("MDF 12 mm", "left"), named("MDF 12 mm; cavity deeper", "left; floor"), named("run slower", "")
+    ('left: MDF 12 mm', 'left: MDF 12 mm; floor: cavity deeper', 'run slower')
+    """
+    if not where:
+        return what
+    changes, places = what.split("; "), where.split("; ")
+    if len(changes) != len(places):
+        return f"{where}: {what}"
+    return "; ".join(f"{place}: {change}" for place, change in zip(places, changes, strict=True))
 
 
 def needs_of(steps: Sequence[QuietStep]) -> tuple[frozenset[int], ...]:

@@ -15,7 +15,7 @@ from hushwright.model.build import Build
 from hushwright.search.changes import Change, Place, places_of
 from hushwright.search.chased import Chased, chased_as, open_verdict
 from hushwright.search.comparing import build_from
-from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, Refused
+from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, Refused, named
 from hushwright.search.reckoning import broken_by, price_between, score_of, to_recount, told_edits, touched_by
 from hushwright.search.telling import quietened
 from hushwright.verdicts.judge import judge
@@ -128,6 +128,7 @@ class Quietening:
         CannotEvaluate
             If the build as it is lies outside a law.
         """
+        yield Looking(0, 0, 0, 0.0, trying="the build as it is")
         here, question = self._begin()
         for number in range(1, self.rounds + 1):
             self._is_done = self._is_enough(here)
@@ -148,7 +149,7 @@ class Quietening:
                 here = after
                 yield Looking(number, 0, 0, here.value, None, question.kind, here.build.costs.currency,
                               tuple(self._steps))  # fmt: skip
-        yield Looking(0, 0, 0, here.value)
+        yield Looking(0, 0, 0, here.value, trying="how sure the end is")
         yield self._end(here, question)
 
     def _begin(self) -> tuple[_Here, Verdict]:
@@ -195,7 +196,7 @@ class Quietening:
         found: list[_Tried] = []
         left = [each for each in changes if (each.group, each.what, each.edits) not in self._useless]
         for done, change in enumerate(left, start=1):
-            yield Looking(number, done, len(left), here.value)
+            yield Looking(number, done, len(left), here.value, trying=named(change.what, change.where))
             tried = self._look(here, (change,))
             if tried is not None and tried.gain > 0.0:
                 found.append(tried)
@@ -252,12 +253,23 @@ class Quietening:
                 continue
             taken += 1
             changed |= each.groups
-            for part in each.parts:  # a step for each, so that one can be taken back alone
-                after = self._through(here, part, is_known=True) or after
-                self._note(here, after, part)
-                here = after
+            for part, then in self._one_by_one(here, each, after):
+                self._note(here, then, part)
+                here = then
                 yield here
         return taken
+
+    def _one_by_one(self, here: _Here, tried: _Tried, after: _Here) -> list[tuple[_Tried, _Here]]:
+        """A step for each of several changes, so that one can be taken back alone; one where any is a trifle alone."""
+        found: list[tuple[_Tried, _Here]] = []
+        before = here
+        for part in tried.parts:
+            then = self._through(before, part, is_known=True)
+            if then is None or self._gain(before.value, then.value) < LEAST_GAIN:
+                return [(tried, after)]
+            found.append((part, then))
+            before = then
+        return found
 
     def _without_breaks(self, here: _Here, tried: _Tried) -> tuple[_Tried, _Here | None]:
         """Several changes without those that break something alone, which are told; `None` where that helps nothing."""
