@@ -3,6 +3,8 @@
 from dataclasses import replace
 
 from hushwright.app import glance
+from hushwright.report.quieten import touched_text
+from hushwright.search.quiet_steps import Touched
 from hushwright.verdicts.verdict import Verdict
 
 TOTAL = Verdict(
@@ -105,3 +107,14 @@ def test_the_same_question_of_two_runs_names_the_run() -> None:
     assert told["draught-fresh-air-door-open"] == "fresh air, door open"
     assert told["draught-supply-record"] == "supply, record"
     assert told["snubber-clear-drive"] == "drive"
+
+
+def test_what_a_step_touches_is_told_apart_by_the_run() -> None:
+    question = "Do people sit without a draught?"
+    touched = [
+        Touched(f"draught-{run}-record", question, "meets", "unproven", 0.1, "speed") for run in ("supply", "extract")
+    ]
+    told = touched_text(touched, by_name=False)
+    assert f"“{question}” supply record (unproven), “{question}” extract record (unproven)" in told
+    many = touched_text([replace(touched[0], question=f"{number}?") for number in range(15)], by_name=False)
+    assert many.endswith(" and 11 more of the 15 verdicts that it changes")

@@ -88,7 +88,7 @@ def _missing(cost: CostResult) -> tuple[str, ...]:
 def _some(names: Iterable[str]) -> str:
     """The first few names, and how many there are besides."""
     told = list(dict.fromkeys(names))
-    return ", ".join(told[:_NAMED]) + (f" and {len(told) - _NAMED} more" if len(told) > _NAMED else "")
+    return ", ".join(told[:_NAMED]) + (f" and {len(told) - _NAMED} more things" if len(told) > _NAMED else "")
 
 
 def _job(operation: OperationInPlace, things: Sequence[Thing], naming: Naming, coin: Decimal) -> Job:

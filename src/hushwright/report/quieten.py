@@ -7,6 +7,7 @@ from typing import Any, Final
 
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.layout import heading, labelled, table, wrapped
+from hushwright.report.told_apart import apart
 from hushwright.report.units_out import bare_number, restated, shown, shown_difference, unit_of
 from hushwright.report.verdict_text import percent
 from hushwright.search.quiet_steps import Price, Quietened, QuietStep, Touched
@@ -156,13 +157,16 @@ def _harmed(breaks: Sequence[Touched], *, by_name: bool) -> str:
 def touched_text(touched: Sequence[Touched], *, by_name: bool = True, lost: str = "worse") -> str:
     """Verdicts with what becomes of them, by the names that `check` knows or by their questions."""
     told = []
-    for each in touched[:_NAMED]:
+    on = apart([each.question for each in touched], [each.verdict for each in touched])
+    for each, which in list(zip(touched, on, strict=True))[:_NAMED]:
         after = OUTCOMES[each.after].lower()
         if each.before == each.after:
             missed = each.margin is None or each.margin < 0.0
             after = "worse" if each.missed and missed else lost if missed else after
-        told.append(f"{each.verdict if by_name else f'“{each.question}”'} ({after})")
-    more = f" and {len(touched) - _NAMED} more" if len(touched) > _NAMED else ""
+        asked = f"“{each.question}”{f' {which}' if which else ''}"
+        told.append(f"{each.verdict if by_name else asked} ({after})")
+    left = len(touched) - _NAMED
+    more = f" and {left} more of the {len(touched)} verdicts that it changes" if left > 0 else ""
     return ", ".join(told) + more
 
 
