@@ -101,6 +101,27 @@ def test_a_value_changed_undone_and_done_again_is_in_the_file_each_time(
     assert page.locator('[data-field="brief.tallest"] input').input_value() == "1950 mm"
 
 
+def test_a_mistake_keeps_the_last_picture_and_offers_its_cure_first(window: Window, address: str, folder: Path) -> None:
+    path = file_in(folder, "mistake.yaml")
+    page = window.open(address, "mistake.yaml")
+    page.wait_for_selector(".hw-under svg")
+    side = page.locator(".hw-side")
+    assert side.evaluate("pane => { pane.scrollTop = 300; return pane.scrollTop; }") > 0
+    part(page, "Rooms")
+    field = page.locator('[data-field="rooms.quiet_room.rear"] input')
+    field.wait_for()
+    assert side.evaluate("pane => pane.scrollTop") == 0  # another part begins at its head
+    field.fill("2400")
+    field.press("Enter")
+    page.get_by_text("This cannot be drawn. Rooms, quiet room, rear:").wait_for()
+    assert page.locator(".hw-faded .hw-under svg").count() == 1
+    first = page.locator(".hw-stuck button").first
+    assert first.inner_text().startswith("Keep the earlier value")
+    first.click()
+    until(page, path, "rear: 4860")
+    page.wait_for_selector(".hw-stuck", state="detached")
+
+
 def test_a_value_that_cannot_be_read_is_told_at_its_field_and_leaves_the_file(
     window: Window, address: str, folder: Path
 ) -> None:

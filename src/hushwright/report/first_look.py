@@ -162,13 +162,17 @@ def told_answers(answers: Answers, system: System) -> str:
     inside = f"{answers.quiet_people} in the quiet room, {answers.control_people} in the control room"
     if answers.use == "other" or not answers.quiet_people:
         inside = "no quiet room"
-    level = "" if answers.outdoor_level is None else f" at {answers.outdoor_level:g} dB(A)"
+    level = "" if answers.outdoor_level is None else f" at {answers.outdoor_level:g}{_sure_to(answers)} dB(A)"
     return (
         f"{answers.body}; {answers.use}; {inside}; {answers.crew} on the road; tallest"
         f" {shown(answers.tallest, 'length', system)}; {answers.place}{level}; hottest day"
         f" {shown(answers.hottest, 'temperature', system)}; {answers.hours / 3600.0:g} h without a plug;"
         f" {answers.gear:g} W of equipment."
     )
+
+
+def _sure_to(answers: Answers) -> str:
+    return "" if answers.level_within is None else f" ±{answers.level_within:g}"
 
 
 def range_of(verdict: Verdict, system: System) -> str:
