@@ -1,5 +1,6 @@
 """A search for quiet: what it changes first, what it never breaks, and that its end is the file's own."""
 
+import re
 from dataclasses import replace
 from functools import lru_cache
 
@@ -14,7 +15,7 @@ from hushwright.document.edits import edited as with_edits
 from hushwright.document.nodes import parse_path
 from hushwright.errors import InvalidInput
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
-from hushwright.report.quieten import price_text
+from hushwright.report.quieten import end_lines, price_text
 from hushwright.search.comparing import Comparison
 from hushwright.search.quiet_steps import Looking, Price, Quietened, QuietStep, named, needs_of
 from hushwright.search.quietening import LEAST_GAIN, Quietening
@@ -88,6 +89,11 @@ def test_an_impossible_target_ends_short_of_it_with_the_ways_out() -> None:
     assert answer.ending == "short"
     assert answer.end < answer.start
     assert answer.left[0].name.startswith("quiet room left")
+    short = answer.end - answer.limit
+    assert answer.would_take[0].startswith("quiet room left")
+    by = int(re.search(r": (\d+) dB less", answer.would_take[0])[1])  # one way alone has to lose what is missing
+    assert short <= by <= short + 4.0
+    assert f"{short:.1f} dB are still missing" in " ".join(end_lines(answer, "metric"))
     assert answer.is_cut_short  # after one round there is more to gain
     told = " ".join(answer.ways_out)
     assert f"a target of {int(answer.end) + 1} dB(A) or more" in told

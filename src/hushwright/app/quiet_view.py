@@ -129,6 +129,7 @@ class QuietSteps:
             for text in end_lines(found, system):
                 ui.label(text)
         told = [("what is left", restated(left_text(found), system)), ("measure", restated(found.measure, system))]
+        told += [("it would take", each) for each in found.would_take]
         told += [("way out", restated(each, system)) for each in found.ways_out]
         told += [("not taken", each) for each in refused_lines(found, system, by_name=False)]
         if moves_air(found):

@@ -53,6 +53,8 @@ def quietened_text(found: Quietened, system: System) -> str:
         lines += wrapped(restated(RANKED, system), indent=2)
     for word, told in (("left", left_text(found)), ("measure", found.measure)):
         lines += labelled(word, restated(told, system))
+    for each in found.would_take:
+        lines += labelled("takes", each)
     for each in found.ways_out:
         lines += labelled("way out", restated(each, system))
     for refused in refused_lines(found, system):
@@ -84,7 +86,7 @@ def end_lines(found: Quietened, system: System) -> list[str]:
         "short": f"The nearest {'so far' if found.is_cut_short else 'you can get'} is {end} {doubt}: {begin} now,"
                  f" {steps} ({limit}){taken}.",
     }[found.ending]  # fmt: skip
-    lines = [said]
+    lines = [said, *_far_off(found, system)]
     if found.is_cut_short:
         lines.append("The search ended after its last round: take these steps and search again, there may be more.")
     elif found.ending == "short":
@@ -95,6 +97,17 @@ def end_lines(found: Quietened, system: System) -> list[str]:
     elif found.met_after is not None and 0 < found.met_after < number:
         lines.append(f"The number itself meets after step {found.met_after}; what follows makes it surer.")
     return lines
+
+
+def _far_off(found: Quietened, system: System) -> list[str]:
+    """How much of what is wanted the steps gain, where that is not enough."""
+    if found.ending != "short":
+        return []
+    wanted, gained = abs(found.start - found.limit), abs(found.start - found.end)
+    told = [shown_difference(each, found.kind, system) for each in (gained, wanted, wanted - gained)]
+    missing = f"That is {told[0]} of the {told[1]} that are wanted; {told[2]} are still missing."
+    end = "" if found.is_cut_short else " Such steps do not bring it there; below stands what it would take."
+    return [missing + end]
 
 
 def recount_text(found: Quietened) -> str:
@@ -217,7 +230,7 @@ def quietened_nodes(found: Quietened, system: System) -> dict[str, Any]:
                        "breaks": [_touched_node(one) for one in each.breaks]} for each in found.refused],
         "left": [{"way": each.name, "share": each.share} for each in found.left], "band": found.band,
         "ways_out": [restated(each, system) for each in found.ways_out], "measure": restated(found.measure, system),
-        "tried": found.tried, "plates_to_count_anew": list(found.recount),
+        "would_take": list(found.would_take), "tried": found.tried, "plates_to_count_anew": list(found.recount),
     }  # fmt: skip
 
 

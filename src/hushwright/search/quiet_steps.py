@@ -124,6 +124,7 @@ class Quietened:
     text: str
     final: Verdict
     is_cut_short: bool  # by the number of rounds: more may be gained
+    would_take: tuple[str, ...] = ()  # what is needed instead where the steps end short of the limit
     recount: tuple[str, ...] = ()  # materials whose typed number of plates is of the file as it was
 
 

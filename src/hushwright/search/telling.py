@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
-from hushwright.evaluation.results import Evaluation, Quantity
+from hushwright.evaluation.results import Evaluation, PathLevel, Quantity
 from hushwright.search.chased import Chased, chased_as, chased_sounds
 from hushwright.search.quiet_steps import Ending, Left, Price, Quietened, QuietStep, Refused
 from hushwright.verdicts.hints import difference, measured
+from hushwright.verdicts.quiet import enough
 from hushwright.verdicts.verdict import Verdict
 
 _NAMED = 6  # parts of what is left, and changes that were not taken
@@ -48,7 +50,7 @@ def quietened(
         whole.build.costs.currency, ranked, left[:_NAMED], chased.band,
         tuple(_ways_out(whole, verdicts, chased, now, quantity)),
         measured(quantity) if now.verdict != "meets" else "", tried, text, now,
-        is_cut_short, recount,
+        is_cut_short, tuple(_would_take(chased, now)), recount,
     )  # fmt: skip
 
 
@@ -84,6 +86,40 @@ def _ways_out(
         assert now.value is not None
         yield (f"a target of {level_text(math.ceil(now.value), now.kind)} or more;"
                f" {level_text(math.ceil(now.value + doubt), now.kind)} so that it is sure")  # fmt: skip
+
+
+_INSTEAD = {
+    "fan": "another fan, quieter or larger and slower", "flow": "wider ducts, so that the air is slower",
+    "gear": "a quieter device, or one outside the room", "bridges": "leaves that nothing ties together",
+    "slit": "tighter seals", "duct": "a longer silencer", "hole": "a sealed gland",
+    "opening": "a heavier leaf, or two in series",
+}  # fmt: skip
+"""What a way of each kind needs where no step that was tried is enough."""
+
+
+def _would_take(chased: Chased, now: Verdict) -> Iterator[str]:
+    """The largest ways that are left, with the decibels that each has to lose, and what that asks of the van."""
+    if now.margin is None or now.margin >= 0.0:
+        return
+    ranked = [replace(way, share=share) for way, share in zip(chased.ways, chased.shares, strict=True)]
+    count, by = enough(ranked, -now.margin)
+    for way in ranked[:count][:_NAMED]:
+        yield f"{way.name}: {by} dB less ({100.0 * way.share:.0f} % of what is left): {_instead(way)}"
+    if count > _NAMED:
+        yield f"{count - _NAMED} more ways, each {by} dB less"
+
+
+def _instead(way: PathLevel) -> str:
+    """What a way needs beyond the steps that were tried."""
+    if "mounts" in way.name:
+        return "softer mounts under a heavier floor"
+    if way.kind in _INSTEAD:
+        return _INSTEAD[way.kind]
+    if "floor" in way.name:
+        return "a heavier floor, or a deeper space under it"
+    if "gap" in way.name or "skin" in way.name:
+        return "more absorption in the gap, damping on the skin, or a wider gap"
+    return "heavier leaves, or a deeper space between them, than the limits of mass and room allow now"
 
 
 def _stopped(whole: Evaluation, chased: Chased, now: Verdict) -> Iterator[str]:

@@ -24,7 +24,7 @@ def _weakest(paths: tuple[PathLevel, ...], count: int = 3) -> str:
     return "begin with what lets most through: " + ", ".join(named) if named else ""
 
 
-def _enough(paths: Sequence[PathLevel], over: float) -> tuple[int, int]:
+def enough(paths: Sequence[PathLevel], over: float) -> tuple[int, int]:
     """Fewest ways and how much each of them has to fall [dB], so that the sum falls by what is too much [dB].
 
     Shares of the ways sum to one; no way and nothing where there is nothing too much.
@@ -42,8 +42,8 @@ def _enough(paths: Sequence[PathLevel], over: float) -> tuple[int, int]:
 
 def _quieter(paths: Sequence[PathLevel], over: float, doubt: float) -> str:
     """What would just do, and what would do even with the uncertainty [dB] against it."""
-    count, by = _enough(paths, over)
-    all_of_them, surely = _enough(paths, over + doubt) if doubt > 0.0 else (0, 0)
+    count, by = enough(paths, over)
+    all_of_them, surely = enough(paths, over + doubt) if doubt > 0.0 else (0, 0)
     sure = f"to be sure of it (its doubt is ±{doubt:.1f} dB)"
     if not count:
         return f"quieten by {surely} dB{_named(paths, all_of_them, sure)}" if all_of_them else ""
