@@ -79,6 +79,10 @@ class FirstPage:
         self._mark_old(OLD_WHILE)
         try:
             found = await _away(typed, self.frame.system)
+        except Exception:
+            self._state.set_text("This could not be computed; the reason stands where the program was started.")
+            self._mark_old(OLD)
+            raise
         finally:
             self._look.props(remove="disabled")
         self._state.set_text("")
