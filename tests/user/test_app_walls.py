@@ -102,6 +102,9 @@ def test_layers_are_dragged_typed_and_compared_in_the_view_of_walls(
             assert text() == BUILD.replace("{cavity: 60}", "{cavity: 60, fill: rock wool 40 kg/m3}")
             press(user, "Undo")
             assert text() == BUILD
+            press(user, "Problems")
+            await user.should_see("The file can be read and computed; ")
+            await user.should_see("open: see Verdicts.")
 
     run(act())
 
