@@ -34,7 +34,7 @@ TOPICS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("heat", ("warmest", "coldest")),
     ("hours without a plug", ("off-grid",)),
     ("ways out", ("ways-out", "way-clear", "opens-from-inside", "lock-without-power")),
-    ("price", ("budget",)),
+    ("price without tax", ("budget",)),
 )
 """What a first talk with a client is about, with the checks that answer it."""
 
