@@ -104,8 +104,11 @@ def _far_off(found: Quietened, system: System) -> list[str]:
     if found.ending != "short":
         return []
     wanted, gained = abs(found.start - found.limit), abs(found.start - found.end)
-    told = [shown_difference(each, found.kind, system) for each in (gained, wanted, wanted - gained)]
+    curve = f" {found.kind}" if found.kind in ("NC", "NR") else ""
+    told = [shown_difference(each, found.kind, system) + curve for each in (gained, wanted, wanted - gained)]
     missing = f"That is {told[0]} of the {told[1]} that are wanted; {told[2]} are still missing."
+    if not found.steps:
+        missing = f"Nothing of the {told[1]} that are wanted can be gained so."
     end = "" if found.is_cut_short else " Such steps do not bring it there; below stands what it would take."
     return [missing + end]
 
