@@ -65,7 +65,7 @@ def test_a_hint_sends_to_the_leaf_where_the_slit_is_a_small_way() -> None:
 def test_an_explanation_tells_of_the_slit_of_every_listed_door() -> None:
     evaluation = nominal(rooms(SINGLE))
     verdict = next(each for each in judge(evaluation, provisional=True) if each.id == "rooms-record")
-    assert "closer seals or more rows gain" in " ".join(" ".join(need_rows(verdict, evaluation)).split())
+    assert "closer seals or more rows gain" in " ".join(" ".join(need_rows(verdict, evaluation, "metric")).split())
 
 
 def test_one_row_more_among_the_build_ups_says_why_it_is_no_better() -> None:

@@ -41,6 +41,7 @@ def found_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """What takes seconds to find is here already: only who writes and prints when is asked."""
     look = SimpleNamespace(text="hushwright: 1\n", evaluation=SimpleNamespace(build=None))
     monkeypatch.setattr("hushwright.search.first_look.first_look", lambda *_given: look)
+    monkeypatch.setattr("hushwright.search.mending.with_mends", lambda given: given)
     monkeypatch.setattr("hushwright.report.first_look.first_look_page", lambda *_given: "First look: all is well")
     monkeypatch.setattr("hushwright.report.papers.first_look.first_look_paper", lambda *_given: None)
     found = SimpleNamespace(steps=("line the ceiling",), text="hushwright: 1\n", ending="meets")

@@ -30,6 +30,7 @@ from hushwright.document.nodes import Path, parse_path
 from hushwright.errors import InvalidInput, UnreadableDocument
 from hushwright.evaluation.needs import needs_of, share_of, sounds_of
 from hushwright.evaluation.seals import slit_share_of
+from hushwright.report.units_out import restated
 from hushwright.search.build_ups import layered_named, layered_names
 from hushwright.verdicts.seals import said_of_slit
 
@@ -141,8 +142,8 @@ class Walls:
             box.on("choose", self._choose_sound)
             box.show(label="Against", options=list(chosen.items()), chosen=need.sound.key if need else "")
         slit = slit_share_of(evaluation, self.view.face)
-        for text in (*said_of(need, self.view.face), *([] if slit is None else [said_of_slit(slit)])):
-            ui.label(text)
+        for text in (*said_of(need, self.view.face), "" if slit is None else said_of_slit(slit)):
+            ui.label(restated(text, self.page.system)).set_visibility(bool(text))
         face = next((one for one in evaluation.faces if one.name == self.view.face), None)
         ui.label(f"Sound reduction of {spoken(self.view.face)}: as it is, and needed").classes("hw-note")
         ui.echart(need_chart(face, need), renderer="svg").classes("hw-chart")

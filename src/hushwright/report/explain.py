@@ -56,7 +56,7 @@ def explanation(verdict: Verdict, evaluation: Evaluation, system: System) -> str
         if isinstance(sound, Background):
             octaves += wrapped(where_told(sound, evaluation), indent=4)
         lines += [*heading(words("weakest_paths")), *octaves, *rows, f"  {strip_scale()}"]
-        lines += _path_notes(paths, evaluation, system) + need_rows(verdict, evaluation)
+        lines += _path_notes(paths, evaluation, system) + need_rows(verdict, evaluation, system)
         lines += _faces(paths, evaluation, system)
     lines += drop_leg_by_leg(verdict, evaluation, system)
     lines += _tables(verdict, evaluation, system)

@@ -11,7 +11,9 @@ from hushwright.evaluation.seals import slit_share_of
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, table, wrapped
+from hushwright.report.units_out import restated
 from hushwright.report.verdict_text import percent_cell
+from hushwright.units import System
 from hushwright.verdicts.seals import said_of_slit
 from hushwright.verdicts.verdict import Verdict
 
@@ -30,7 +32,7 @@ def needs_behind(verdict: Verdict, evaluation: Evaluation) -> tuple[FaceNeed, ..
     return tuple(sorted(found, key=lambda each: -each.share))
 
 
-def need_rows(verdict: Verdict, evaluation: Evaluation) -> list[str]:
+def need_rows(verdict: Verdict, evaluation: Evaluation, system: System) -> list[str]:
     """The needs as a table, with how bands are judged."""
     found = [each for each in needs_behind(verdict, evaluation) if each.share >= _COUNTS]
     if not found:
@@ -43,16 +45,16 @@ def need_rows(verdict: Verdict, evaluation: Evaluation) -> list[str]:
     ]  # fmt: skip
     told = f"Against {found[0].sound.asks}; {found[0].sound.drawn}. Nominal, all other ways as they stand."
     lines = [*heading(words("needed")), *wrapped(told, indent=2), *table(rows, right=(1, 4))]
-    return lines + _slit_lines(found, evaluation)
+    return lines + _slit_lines(found, evaluation, system)
 
 
-def _slit_lines(needs: list[FaceNeed], evaluation: Evaluation) -> list[str]:
+def _slit_lines(needs: list[FaceNeed], evaluation: Evaluation, system: System) -> list[str]:
     """What the slits of the listed doors and windows count."""
     lines = []
     for need in needs:
         slit = slit_share_of(evaluation, need.name)
         if slit is not None:
-            told = said_of_slit(slit)
+            told = restated(said_of_slit(slit), system)
             lines += wrapped(f"{_named(need.together)}: {told[0].lower()}{told[1:]}", indent=4, hanging=6)
     return lines
 

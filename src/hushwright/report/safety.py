@@ -27,8 +27,13 @@ def _spoken(name: str) -> str:
 def safety(evaluation: Evaluation, system: System) -> list[str]:
     """Ways out, doors, alarms, equipment, noise of a day."""
     found = evaluation.safety
-    parts = [_ways(found.ways, system), _doors(evaluation, system), _alarms(found.alarms), _equipment(evaluation),
-             _doses(evaluation)]  # fmt: skip
+    parts = [
+        _ways(found.ways, system),
+        _doors(evaluation, system),
+        _alarms(found.alarms),
+        _equipment(evaluation, system),
+        _doses(evaluation),
+    ]
     lines = [line for part in parts if part for line in ("", *part)]
     return [*heading(words("safety")), *lines] if lines else []
 
@@ -96,10 +101,10 @@ def room_of(build: Build, station: float) -> str:
     return next((room.name for room in build.rooms if room.front <= station <= room.rear), "")
 
 
-def _equipment(evaluation: Evaluation) -> list[str]:
+def _equipment(evaluation: Evaluation, system: System) -> list[str]:
     told, missing = equipment_told(evaluation)
     parts = [told, f"missing: {missing}" if missing else ""]
-    text = "; ".join(each for each in parts if each)
+    text = restated("; ".join(each for each in parts if each), system)
     return labelled(label("equipment"), text, indent=2, column=14) if text else []
 
 
