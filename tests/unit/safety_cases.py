@@ -11,7 +11,7 @@ DOORS = (
     " [{limp: light sheet, thickness: 4}], seals: {seal: compression bulb, rows: 2, residual_gap: 0.1 mm, force: 80"
     " N/m}}\n"
     "  hatch: {kind: window, face: quiet_room.left, width: 700, height: 500, sill: 900, offset: 1200, layers:"
-    " [{limp: light sheet, thickness: 4}]}\n"
+    " [{limp: light sheet, thickness: 4}], hardware: {hinges: 2}}\n"
 )
 BANK = "fittings:\n  - {name: bank, mass: 40 kg, station: 1230, offset: 0, height: -300}\n"
 SAFETY = """\
@@ -19,7 +19,7 @@ safety:
   doors:
     room_door: {lock: fail-safe, inside: lever, holding: 2 kN, travel_keep: opens from inside, keep_strength: 5 kN, \
 occupied_alarm: yes, swing: in}
-    hatch: {lock: none, inside: lever, swing: out}
+    hatch: {lock: none, travel_keep: opens from inside, keep_strength: 5 kN, inside: lever, swing: out}
   ways_out:
     - {room: quiet_room, through: [room_door]}
     - {room: quiet_room, through: [hatch]}

@@ -63,8 +63,9 @@ REMARKS = [
      "more-people-than-seats", "measured.scales.0.people"),
     ("a cut behind the van", plain_build("", CUTS.replace("station: 1000", "station: 4000")), "cut-outside",
      "cuts.outlet.station"),
-    ("hardware on a window", plain_build(
-        "", DOOR.replace("kind: door", "kind: window")), "key-without-effect", "openings.way_in.hardware"),
+    ("hardware on a door of the van", plain_build(
+        "", DOOR.replace("kind: door", "kind: vehicle door").replace("face: quiet_room", "face: vehicle")),
+     "key-without-effect", "openings.way_in.hardware"),
 ]  # fmt: skip
 
 

@@ -11,6 +11,7 @@ from tests.unit.test_verdicts import evaluation
 from hushwright.document.read import read_document_text
 from hushwright.errors import Diagnostic
 from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.take_off import things_of
 from hushwright.library.safety import SafetyLimit
 from hushwright.model.resolve import resolve
 from hushwright.report.as_json import check_json
@@ -42,7 +43,8 @@ IMPOSSIBLE = [
      "safety.doors.hatch.clear_width"),
     (("inside: lever, swing: out}", "inside: lever, swing: out, holding: 1 kN}"), "key-without-effect",
      "safety.doors.hatch.holding"),
-    (("inside: lever, swing: out}", "inside: lever, swing: out, keep_strength: 1 kN}"), "key-without-effect",
+    (("travel_keep: opens from inside, keep_strength: 5 kN, inside", "keep_strength: 1 kN, inside"),
+     "key-without-effect",
      "safety.doors.hatch.keep_strength"),
     (("{kind: smoke, room: quiet_room", "{kind: smoke, room: quite_room"), "unknown-name", "safety.detectors.0.room"),
     (("sounders: [{room: quiet_room", "sounders: [{room: cab"), "unknown-name", "safety.sounders.0.room"),
@@ -81,7 +83,7 @@ def test_a_way_out_is_walked_in_its_order(order: str, told: str) -> None:
 
 
 def test_a_window_of_the_room_behind_leads_into_the_room_ahead_and_out_of_its_door() -> None:
-    layers = "layers: [{limp: light sheet, thickness: 4}]"
+    layers = "layers: [{limp: light sheet, thickness: 4}], hardware: {hinges: 2}"
     window = f"  window: {{kind: window, face: quiet_room.front, width: 700, height: 500, sill: 900, {layers}}}\n"
     side = "  side_door: {kind: vehicle door, face: vehicle.right, width: 1000, height: 1600, offset: 1200}\n"
     ways = (
@@ -147,7 +149,9 @@ def test_a_room_with_people_and_no_safety_is_unproven_without_a_number() -> None
 
 
 def test_a_door_of_which_nobody_says_anything_leaves_its_way_open() -> None:
-    text = SAFE.replace("    hatch: {lock: none, inside: lever, swing: out}\n", "")
+    text = SAFE.replace(
+        "    hatch: {lock: none, travel_keep: opens from inside, keep_strength: 5 kN, inside: lever, swing: out}\n", ""
+    )
     found = judged(text)
     assert found["opens-from-inside-hatch"].verdict == "unproven"
     assert (found["ways-out-quiet-room"].verdict, found["ways-out-quiet-room"].reason) == (
@@ -227,3 +231,23 @@ def test_a_bare_number_says_what_it_counts() -> None:
     found = judged(but(("    - {room: quiet_room, through: [hatch]}\n", "")))["ways-out-quiet-room"]
     assert numbers_of(found, "metric")[0] == "ways that serve: 1"  # exact, so without a spread
     assert all(each.counts for each in judged(SAFE).values() if each.kind == "count" and each.group == "Safety")
+
+
+def test_a_window_without_hinges_is_no_way_out() -> None:
+    fixed = edited(SAFE, (", hardware: {hinges: 2}}", "}"))
+    ways = {each.through: each for each in evaluation(fixed).safety.ways}
+    assert not ways[("hatch",)].serves
+    assert ways[("hatch",)].hindrances == ("hatch: it is fixed: the file gives it no hinges (hardware)",)
+    assert {each.through: each.serves for each in evaluation(SAFE).safety.ways}[("hatch",)]
+
+
+def test_each_frame_of_a_hinged_window_has_its_own_hinges_latches_and_weight() -> None:
+    panes = "layers: [{limp: light sheet, thickness: 8}, {cavity: 50}, {limp: light sheet, thickness: 4}]"
+    text = edited(SAFE, ("layers: [{limp: light sheet, thickness: 4}], hardware: {hinges: 2}}",
+                         f"{panes}, frames: separate, hardware: {{hinges: 3, latches: 2}}}}"))  # fmt: skip
+    build = evaluation(text).build
+    (hatch,) = [each for each in build.doors if each.name == "hatch"]
+    (opening,) = [each for each in build.openings if each.name == "hatch"]
+    assert hatch.mass == pytest.approx(opening.mass * 8 / 12)  # the heavier pane
+    bought = {each.kind: each.amount("piece") for each in things_of(build) if each.place == "openings.hatch.hardware"}
+    assert bought == {"latch": 4.0, "hinge": 6.0}

@@ -246,7 +246,9 @@ def _hung(build: Build, door: DoorInPlace, swing: SwingInPlace | None, system: S
     """Hinges, latches, handle, threshold and the way the leaf moves."""
     apart = length_text(door.hinge_spacing, system)
     latches = "one latch, at the handle" if door.latches == 1 else f"{door.latches} latches"
-    yield f"{door.hinges} hinges, outer ones {apart} apart; {latches}; {_threshold(door, system)}."
+    each = "Each of the two frames: " if door.frames > 1 else ""
+    threshold = "" if door.kind == "window" else f"; {_threshold(door, system)}"
+    yield f"{each}{door.hinges} hinges, outer ones {apart} apart; {latches}{threshold}."
     way = build.safety.door(door.name) if build.safety is not None else None
     if way is not None and way.said:
         lock = "no lock" if way.lock == "none" else f"lock {way.lock}"

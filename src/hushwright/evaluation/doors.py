@@ -45,6 +45,8 @@ def door_quantities(build: Build, doors: tuple[DoorResult, ...], quantities: dic
         u = math.hypot(_SEAL_SPREAD, build.tolerances.mass) * result.hinge
         quantities[f"door-hinge/{name}"] = Quantity(result.hinge, "force", u)
         quantities[f"door-sag/{name}"] = Quantity(result.sag, "length", build.tolerances.mass * result.sag)
+        if door.kind == "window":
+            continue  # nobody rolls anything over its sill
         quantities[f"door-threshold/{name}"] = Quantity(door.threshold, "length")
 
 

@@ -75,7 +75,7 @@ def obstacles_of(door: WayDoorInPlace, most: float) -> tuple[str, ...]:
     """What keeps a person inside from opening a door by one plain move."""
     if not door.said:
         return ()
-    found = []
+    found = ["it is fixed: the file gives it no hinges (hardware)"] if door.fixed else []
     if door.inside not in _BY_HAND:
         found.append("nothing opens it from inside" if door.inside == "none" else f"it takes a {door.inside}")
     if door.operations > most:

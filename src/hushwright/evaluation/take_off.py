@@ -55,7 +55,7 @@ def things_of(build: Build) -> tuple[Thing, ...]:
         at = f"openings.{door.name}.hardware"
         rooms = [each.room for each in build.openings if each.name == door.name]
         buys = _purpose(build, rooms[0]) if rooms else "rooms"
-        found += [Thing(kind, kind, None, OPENINGS, buys, (("piece", float(number)),), at)
+        found += [Thing(kind, kind, None, OPENINGS, buys, (("piece", float(number * door.frames)),), at)
                   for kind, number in (("latch", door.latches), ("hinge", door.hinges)) if number]  # fmt: skip
     found += [_mount(group) for group in build.mounts]
     for run in build.air.runs:

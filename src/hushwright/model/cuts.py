@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+import math
+
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.cuts import LOOKED_FOR, Cut, DoorHardware
 from hushwright.document.values import Value
 from hushwright.errors import Mend
 from hushwright.library.records import Seal
-from hushwright.model.build import OpeningInPlace, VehicleInPlace
+from hushwright.model.build import LayerInPlace, OpeningInPlace, VehicleInPlace
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace, Members
+from hushwright.model.masses import mass_of_leaf
 from hushwright.model.mending import down
+from hushwright.model.opening_checks import HUNG
 from hushwright.model.taking import Path, Taker, dotted
 
 _ENDS = ("front", "rear")
@@ -71,12 +75,14 @@ def resolve_doors(taker: Taker, root: BuildFile, openings: tuple[OpeningInPlace,
     for opening in openings:
         typed = root.openings[opening.name]
         at: Path = ("openings", opening.name)
-        if opening.kind != "door":
+        if opening.kind not in HUNG or opening.in_vehicle:
             if typed.hardware is not None:
                 taker.say("key-without-effect", (*at, "hardware"), opening.kind,
-                          "only doors that the workshop builds are judged by their hardware",
+                          "only doors and windows that the workshop builds are judged by their hardware",
                           "leave it out", severity="warning")  # fmt: skip
             continue
+        if opening.kind == "window" and typed.hardware is None:
+            continue  # fixed: nothing hangs on hinges
         if opening.mass > 0.0:
             found.append(_door(taker, root, opening, at))
     return tuple(found)
@@ -88,10 +94,12 @@ def _door(taker: Taker, root: BuildFile, opening: OpeningInPlace, at: Path) -> D
     on: Path = (*at, "hardware")
     width, height = opening.width, opening.height
     handle = _within(taker, (*on, "handle_distance"), hung.handle_distance, _HANDLE_SHARE * width, width)
+    frames = frames_of(opening)
+    mass = max(mass_of_leaf(opening, each) for each in frames) / opening.number
     spacing = _within(taker, (*on, "hinge_spacing"), hung.hinge_spacing, _HINGE_SHARE * height, height)
     return DoorInPlace(
-        opening.name, width, height, opening.mass / opening.number, _seal_force(taker, root, opening, at),
-        opening.seals.rows if opening.seals is not None else 0,
+        opening.name, width, height, mass, _seal_force(taker, root, opening, at),
+        math.ceil(opening.seals.rows / len(frames)) if opening.seals is not None else 0,
         handle,
         taker.convention((*on, "hand_force"), hung.hand_force, "force", "hand force on a door", "most for a hand"),
         taker.quantity((*on, "latch_ratio"), hung.latch_ratio, "count", label="pull of the latch over the hand"),
@@ -103,8 +111,16 @@ def _door(taker: Taker, root: BuildFile, opening: OpeningInPlace, at: Path) -> D
         taker.convention((*on, "hinge_stiffness"), hung.hinge_stiffness, "stiffness", "hinge stiffness",
                          "stiffness of a hinge with its seat"),
         taker.quantity((*on, "threshold"), hung.threshold, "length", label="height of the threshold"),
-        dotted(at),
+        dotted(at), len(frames), opening.kind,
     )  # fmt: skip
+
+
+def frames_of(opening: OpeningInPlace) -> tuple[tuple[LayerInPlace, ...], ...]:
+    """Layers of what hangs on hinges of its own: each pane of a window whose frames are separate, else the whole."""
+    spaces = [index for index, layer in enumerate(opening.layers) if layer.is_cavity]
+    if opening.kind != "window" or opening.frames != "separate" or not spaces:
+        return (opening.layers,)
+    return opening.layers[: spaces[-1]], opening.layers[spaces[-1] :]
 
 
 def _within(taker: Taker, path: Path, given: Value | None, usual: float, most: float) -> float:

@@ -55,3 +55,5 @@ class DoorInPlace:
     hinge_stiffness: float
     threshold: float
     place: str
+    frames: int = 1  # frames with hinges and latches of their own, one behind the other; mass and rows are of one
+    kind: str = "door"

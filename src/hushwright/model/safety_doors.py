@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hushwright.document.schema import BuildFile
 from hushwright.document.schema.safety import Safety, WayDoor, WayOut
@@ -67,9 +67,20 @@ def resolve_ways(
         taker.name_of(name, known, (*_AT, "doors", name), "door, window or hole")
     used = dict.fromkeys([*typed.doors, *(name for way in ways for name in way.through)])
     doors = tuple(
-        _door(taker, plan, plan.openings[name], typed.doors.get(name)) for name in used if name in plan.openings
+        replace(
+            _door(taker, plan, plan.openings[name], typed.doors.get(name)),
+            fixed=_fixed(plan.openings[name], root, typed.doors.get(name)),
+        )
+        for name in used
+        if name in plan.openings
     )
     return doors, ways
+
+
+def _fixed(opening: OpeningInPlace, root: BuildFile, typed: WayDoor | None) -> bool:
+    """Whether it is a window of a room on no hinges, which nobody can open."""
+    hung = root.openings[opening.name].hardware is not None or (typed is not None and typed.swing == "slides")
+    return opening.kind == "window" and not opening.in_vehicle and not hung
 
 
 def _way(taker: Taker, root: BuildFile, plan: Plan, index: int, typed: WayOut) -> WayOutInPlace | None:

@@ -39,6 +39,7 @@ class WayDoorInPlace:
     clear_height: float
     in_vehicle: bool
     place: str
+    fixed: bool = False  # a window of a room on no hinges
 
 
 @dataclass(frozen=True, slots=True)

@@ -180,7 +180,8 @@ def _openings(plan: Plan) -> str:
     sill: 1000
     layers: [{{glass: laminated glass, thickness: 10.8}}, {{cavity: 100}}, {{glass: laminated glass, thickness: 8.8}}]
     frames: separate
-    seals: {{seal: glazing gasket}}
+    seals: {{seal: compression bulb, rows: 2, residual_gap: 0..0.1 mm, force: 60..100 N/m}}
+    hardware: {{latch_ratio: 6, latches: 2, hinge_spacing: 440, hinge_stiffness: 400 N/mm}}   # of each frame
 {_vehicle_doors(plan)}  tie_lines:
     kind: gland
     face: quiet_room.front

@@ -11,7 +11,8 @@ safety:                           # a plan, not a proof: nothing here certifies 
     quiet_door: {lock: fail-safe, inside: lever, holding: 2 kN, travel_keep: opens from inside, keep_strength: 4 kN,
                  occupied_alarm: yes, swing: in}
     rear_doors: {lock: mechanical, inside: lever, swing: out}
-    window: {lock: none, inside: pull handle, swing: out, clear_width: 650, clear_height: 500}   # both frames hinged
+    window: {lock: none, inside: pull handle, swing: out, travel_keep: opens from inside, keep_strength: 2 kN,
+             clear_width: 650, clear_height: 500}                   # both frames hinged
     side_door: {lock: mechanical, inside: lever, swing: slides}
   ways_out:
     - {room: quiet_room, through: [quiet_door, rear_doors]}

@@ -29,7 +29,9 @@ def _doors(
         for result in evaluation.structure.doors:
             door = doors[result.name]
             most, basis = limit(evaluation, door)
-            quantity = evaluation.quantities[f"{key}/{door.name}"]
+            quantity = evaluation.quantities.get(f"{key}/{door.name}")
+            if quantity is None:  # the sill of a window is no threshold
+                continue
             found.append(Case(door.name, state_of_takes(evaluation), quantity, most, basis,
                               f"{door.place}.hardware.{field}", hint=hint(result), caution=_SHUT_IN))  # fmt: skip
         return tuple(found)
