@@ -14,18 +14,21 @@ if TYPE_CHECKING:
 
 
 def draw_octaves(verdict: Verdict, evaluation: Evaluation) -> None:
-    """A sentence and a table for a verdict on a background; nothing for any other."""
+    """A sentence and a table for a verdict on a background or on direct sound; nothing for any other."""
     from hushwright.app.charts import background_of
-    from hushwright.evaluation.octaves import where_told
-    from hushwright.report.quiet_where import octave_table
+    from hushwright.evaluation.octaves import where_told, where_told_between
+    from hushwright.report.quiet_where import octave_table, octave_table_between
 
     behind = background_of(verdict, evaluation)
-    if behind is None or verdict.group != "Quiet":
+    between = next((each for each in evaluation.between_rooms if each.state == verdict.state), None)
+    if behind is not None and verdict.group == "Quiet":
+        told, table = where_told(behind, evaluation), octave_table(behind, evaluation)
+    elif between is not None and verdict.id.startswith("rooms-"):
+        told, table = where_told_between(between, evaluation), octave_table_between(between)
+    else:
         return
-    told = where_told(behind, evaluation)
     if told:
         ui.label(told)
-    table = octave_table(behind, evaluation)
     Table().classes("hw-octaves").show(
         head=list(table.head), caption="Levels of octaves, dB",
         rows=[{"id": at, "cells": list(cells)} for at, cells in enumerate(table.rows)],

@@ -8,9 +8,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hushwright.evaluation.background import deciding_band, limits_of
-from hushwright.evaluation.deciding import target_of
+from hushwright.evaluation.deciding import deciding_between, target_of
 from hushwright.evaluation.needs import allowance_of
-from hushwright.evaluation.results import Background, Evaluation, PathLevel
+from hushwright.evaluation.results import Background, BetweenRooms, Evaluation, PathLevel
 from hushwright.model.build import Build, Target
 from hushwright.physics.acoustics.bands import (
     OCTAVE_BANDS,
@@ -64,6 +64,17 @@ def where_told(found: Background, evaluation: Evaluation) -> str:
     band = deciding_band(found.levels, target)
     begin = f"Most of it is {_word(low, high)}, {at}" if band is None else f"{band[0][:1].upper()}{band[0][1:]} decides"
     return f"{begin}{through}{f'; {resonances}' if resonances else ''}."
+
+
+def where_told_between(found: BetweenRooms, evaluation: Evaluation) -> str:
+    """One sentence for direct sound beside the monitors: the octave that decides, its ways, and what resonates."""
+    band, paths = deciding_between(found)
+    ways = tuple(path for path in paths[:_NAMED] if path.share >= _COUNTS)
+    if not band or not ways:
+        return ""
+    told = _of_face(evaluation, ways)
+    named = " and ".join(each.name for each in ways)
+    return f"{band[:1].upper()}{band[1:]} decides, through {named}{f'; {told[0]}' if told else ''}."
 
 
 def _bound(found: Background, target: Target | None) -> tuple[str, FloatArray]:
@@ -126,13 +137,7 @@ def _resonances(
     found: Background, evaluation: Evaluation, ways: tuple[PathLevel, ...], within: tuple[float, float]
 ) -> str:
     """Mass and air of the face that lets most through, the floor on its mounts, modes of the room in these bands."""
-    told = []
-    for way in ways:
-        own = sorted(one.frequency for one in evaluation.resonances if one.kind == "mass-air-mass"
-                     and one.frequency < _HIGHEST and _is_of(way.name, one.surface))  # fmt: skip
-        if own:
-            told.append(f"the layers of {way.name} resonate with the air between them at {_listed(own)}")
-            break
+    told = _of_face(evaluation, ways)
     floats = next((one.vertical_frequency for one in evaluation.mounts if one.state == found.state), None)
     if floats is not None and any("floor" in way.name for way in ways):
         told.append(f"the floor on its mounts at {_listed([floats])}")
@@ -141,6 +146,16 @@ def _resonances(
     if modes:
         told.append(f"the room itself at {_listed(modes[:_NAMED])}")
     return ", ".join(told)
+
+
+def _of_face(evaluation: Evaluation, ways: tuple[PathLevel, ...]) -> list[str]:
+    """Mass and air of the first of some ways that has both."""
+    for way in ways:
+        own = sorted(one.frequency for one in evaluation.resonances if one.kind == "mass-air-mass"
+                     and one.frequency < _HIGHEST and _is_of(way.name, one.surface))  # fmt: skip
+        if own:
+            return [f"the layers of {way.name} resonate with the air between them at {_listed(own)}"]
+    return []
 
 
 def _is_of(way: str, surface: str) -> bool:

@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from hushwright.evaluation.octaves import octaves_held
-from hushwright.evaluation.results import Background, Evaluation
+from hushwright.evaluation.results import Background, BetweenRooms, Evaluation
+from hushwright.physics.acoustics.bands import OCTAVE_BANDS
 from hushwright.report.bands import octave_cells, octave_names
 
 
@@ -26,7 +27,18 @@ def octave_table(found: Background, evaluation: Evaluation) -> OctaveTable:
         ("in the room", *octave_cells(found.levels)),
         (held.name, *(f"{each:.0f}" if math.isfinite(each) else "·" for each in held.bound)),
         ("over it", *(_signed(each) for each in held.over)),
-        ("of what counts", *("< 1 %" if each < 0.01 else f"{100.0 * each:.0f} %" for each in held.shares)),
+        ("of what counts, %", *("<1" if each < 0.01 else f"{100.0 * each:.0f}" for each in held.shares)),
+    )
+    return OctaveTable(("octave, Hz", *octave_names()), rows)
+
+
+def octave_table_between(found: BetweenRooms) -> OctaveTable:
+    """What the monitors play, what comes directly, and by how much each octave that counts lies under the monitors."""
+    margins = dict(found.octave_margins)
+    rows = (
+        ("monitors", *octave_cells(found.monitor)),
+        ("received", *octave_cells(found.received)),
+        ("under the monitors", *(_signed(margins.get(octave, math.inf)) for octave in OCTAVE_BANDS)),
     )
     return OctaveTable(("octave, Hz", *octave_names()), rows)
 
