@@ -18,7 +18,7 @@ def length_text(length: float, system: System = "metric") -> str:
     """
     if system == "us":
         return format_quantity(length, "length", "us")
-    millimetres = 1000.0 * length
+    millimetres = round(1000.0 * length, 4)  # a half that is reached in two ways is rounded alike
     return f"{millimetres:.0f}" if abs(millimetres) >= 20.0 else f"{round(millimetres, 1):g}"
 
 

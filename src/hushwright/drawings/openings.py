@@ -81,7 +81,7 @@ def _drawing(build: Build, room: Room, opening: OpeningInPlace, system: System) 
     ]
     if opening.face in ("front", "rear"):
         top = (0.0, high + over + 0.035)
-        found += [Line((0.0, -0.06), top, "datums"),
+        found += [Line((0.0, 0.0), top, "datums"),
                   Text(top, "centre line", "datums", size=SMALL, across="left", upward="top",
                        shift=(0.001, 0.0))]  # fmt: skip
     if swing is not None and door is not None:
@@ -97,7 +97,7 @@ def _drawing(build: Build, room: Room, opening: OpeningInPlace, system: System) 
 def _over_frame(
     opening: OpeningInPlace, across: tuple[float, float], up: tuple[float, float], *, in_front: bool
 ) -> list[Element]:
-    """Clear opening and leaf or pane, the one behind the other in broken lines, with the leaf's width and height."""
+    """Clear opening and leaf or pane, the one behind the other in broken lines; sizes of the leaf above and at the left."""
     over, name = opening.overlap, opening.name
     (left, right), (low, high) = across, up
     clear, leaf = (
@@ -113,7 +113,7 @@ def _over_frame(
         Polyline(front, "openings", name, closed=True),
         Polyline(behind, "openings", name, closed=True, dashed=True),
         *chain((left - over, right + over), "x", high, FIRST_ROW + 1.3 * NEXT_ROW, high + over),
-        *chain((low - opening.overlap_below, high + over), "y", right, FIRST_ROW + 1.3 * NEXT_ROW, right + over),
+        *chain((low - opening.overlap_below, high + over), "y", left, -FIRST_ROW - 3.9 * NEXT_ROW, left - over),
     ]
 
 

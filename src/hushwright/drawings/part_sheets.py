@@ -32,6 +32,9 @@ _CHAIN_ROW = 0.0085  # m on paper between chains, so that a text fits under each
 _BETWEEN = 6.0  # mm on paper between parts
 _ROOM_BELOW = 0.08  # m from a hole to the edge under it, from which its size finds room between them
 _SHARP, _STRAIGHT = math.radians(10.0), math.radians(0.5)  # turn of a corner beside an arc, and without any arc
+_BREAKS, _LONG = 0.03, 5.0  # m, and its length over it, from which a strip breaks; common practice, no source
+_SHARP_EDGE = 1e-3  # m from the foot of a part
+_NO_STEP = 0.002  # m between corners that get no size of their own
 _ROUND_FROM = 40  # corners from which a hole is drawn as the circle it is
 
 
@@ -83,7 +86,31 @@ def part_with_sizes(part: Part, at: Point, system: System) -> list[Element]:
     found.append(
         Text(middle, labelled(part.label, 52), part=part.code, upward="bottom", size=0.8 * SMALL, shift=(0.0, 0.0015))
     )
+    found += [
+        Text(middle, text, part=part.code, upward="bottom", size=0.8 * SMALL, bold=True, shift=(0.0, 0.0075))
+        for text in weak_places(part, system)[:1]
+    ]
     return found
+
+
+def weak_places(part: Part, system: System) -> tuple[str, ...]:
+    """Strips between two edges that break when they are sawn or carried, the narrowest first."""
+    from shapely.geometry import Polygon  # 0.1 s, and only sheets of parts ask
+
+    whole = Polygon(part.outline, part.holes)
+    firm = whole.buffer(-_BREAKS / 2.0, join_style="mitre").buffer(_BREAKS / 2.0, join_style="mitre")
+    thin = whole.difference(firm.buffer(1e-5, join_style="mitre"))
+    found = []
+    for each in getattr(thin, "geoms", (thin,)):
+        if each.is_empty:
+            continue
+        low_x, low_y, high_x, high_y = each.bounds
+        narrow, long = sorted((high_x - low_x, high_y - low_y))
+        if long > _LONG * narrow and long > _BREAKS:
+            how = "set the opening lower by as much" if low_y < _SHARP_EDGE else "move the opening"
+            found.append((narrow, f"strip of {length_text(narrow, system)} by {length_text(long, system)} will break:"
+                                  f" leave it off, or {how}"))  # fmt: skip
+    return tuple(text for _, text in sorted(found))
 
 
 def _diameters(part: Part, at: Point, system: System) -> list[Element]:
@@ -129,12 +156,21 @@ def _sizes(part: Part, at: Point, axis: int) -> list[Element]:
     ends = (0.0, (width, height)[axis])
     corners = distinct((*ends, *(point[axis] for point in _shown(part.outline))))
     holes = distinct((*ends, *(point[axis] for ring in part.holes[:6] for point in _shown(ring))))
-    chains = [each for each in dict.fromkeys((corners, holes)) if len(each) > 2]
+    chains = [each for each in dict.fromkeys((_told_apart(corners), _told_apart(holes))) if len(each) > 2]
     found: list[Element] = []
     for row, places in enumerate((*chains, ends)):
         offset = away * (FIRST_ROW + _CHAIN_ROW * row)
         found += chain(tuple(at[axis] + each for each in places), "x" if axis == 0 else "y", level, offset)
     return found
+
+
+def _told_apart(places: tuple[float, ...]) -> tuple[float, ...]:
+    """Places without those so near to the one before, or to the end, that their sizes would lie over each other."""
+    if not places:
+        return ()
+    kept = [places[0]]
+    kept += [each for each in places[1:-1] if each - kept[-1] >= _NO_STEP and places[-1] - each >= _NO_STEP]
+    return (*kept, places[-1]) if len(places) > 1 else tuple(kept)
 
 
 def part_drawings(parts: tuple[Part, ...], paper: Paper, system: System) -> tuple[tuple[Drawing, float], ...]:
