@@ -97,7 +97,7 @@ def _drawing(build: Build, room: Room, opening: OpeningInPlace, system: System) 
 def _over_frame(
     opening: OpeningInPlace, across: tuple[float, float], up: tuple[float, float], *, in_front: bool
 ) -> list[Element]:
-    """Clear opening and leaf or pane, the one behind the other in broken lines; sizes of the leaf above and at the left."""
+    """Clear opening and leaf or pane, the one behind the other in broken lines, with the sizes of the leaf."""
     over, name = opening.overlap, opening.name
     (left, right), (low, high) = across, up
     clear, leaf = (
