@@ -10,14 +10,19 @@ from hushwright.document.values import Value
 from hushwright.library.records import Limit
 from hushwright.model.anchoring_in_place import Anchoring, AnchorInPlace, HeldFitting
 from hushwright.model.build import MassItem
+from hushwright.model.parts import MOUNT_PAD, MountSet
 from hushwright.model.taking import Path, Taker, dotted
 
 _FEWEST = 3  # anchors that hold a body against turning
 _ONE_LINE = 0.02  # m, spread of anchors across their line below which they are on one
+_ANCHOR_PLATE = 0.04  # m across washer or plate of an anchor; common practice, no source
+_LOW = 0.15  # m over the steel floor, below which an anchor stands between the mounts
 _AT: Path = ("restraint",)
 
 
-def resolve_anchoring(taker: Taker, root: BuildFile, masses: tuple[MassItem, ...]) -> Anchoring:
+def resolve_anchoring(
+    taker: Taker, root: BuildFile, masses: tuple[MassItem, ...], mounts: tuple[MountSet, ...]
+) -> Anchoring:
     """Join what the file says of restraint with the conventions of the library."""
     typed = root.restraint or Restraint()
     level = taker.library.find(Limit, "design level of restraint")
@@ -35,9 +40,29 @@ def resolve_anchoring(taker: Taker, root: BuildFile, masses: tuple[MassItem, ...
         snubber_stiffness=taker.convention((*_AT, "snubber_stiffness"), typed.snubber_stiffness, "stiffness",
                                            "snubber stiffness", "stiffness of the snubbers in one direction"),
         snubbers_given=typed.snubber_stiffness is not None and not typed.snubber_stiffness.unknown,
-        room=_room_anchors(taker, typed),
+        room=_clear_of_mounts(taker, _room_anchors(taker, typed), mounts),
         fittings=_fittings(taker, root, masses),
     )  # fmt: skip
+
+
+def _clear_of_mounts(
+    taker: Taker, anchors: tuple[AnchorInPlace, ...], mounts: tuple[MountSet, ...]
+) -> tuple[AnchorInPlace, ...]:
+    """Note low anchors that stand where the pad of a mount is."""
+    least = (MOUNT_PAD + _ANCHOR_PLATE) / 2.0
+    places = [(station, y, group.name) for group in mounts for station, y in group.places]
+    for each in anchors:
+        station, y, height = each.at
+        hit = next((place for place in places if height < _LOW and abs(station - place[0]) < least
+                    and abs(y - place[1]) < least), None)  # fmt: skip
+        if hit is not None:
+            path: Path = ("restraint", "anchors", int(each.place.rsplit(".", 1)[-1]))
+            taker.say_fit("anchor-on-mount", path, f"station {1000 * station:.0f} mm",
+                          f"a mount of {hit[2].replace('_', ' ')} stands there, at {1000 * hit[0]:.0f} mm: pad and"
+                          f" anchor take {1000 * least:.0f} mm from middle to middle",
+                          f"move the anchor along the van by {1000 * (least - abs(station - hit[0])):.0f} mm or more",
+                          severity="warning")  # fmt: skip
+    return anchors
 
 
 def _room_anchors(taker: Taker, typed: Restraint) -> tuple[AnchorInPlace, ...]:

@@ -93,7 +93,7 @@ def _resolved(
     masses = take(resolve_masses, root, rooms, openings)
     tolerances = take(resolve_tolerances, root)
     mass_basis = take(resolve_mass_basis, root, vehicle)
-    anchoring = take(resolve_anchoring, root, masses)
+    anchoring = take(resolve_anchoring, root, masses, mounts)
     cuts, doors = take(resolve_cuts, root, vehicle), take(resolve_doors, root, openings)
     climate = take(resolve_climate, root, states, rooms, openings)
     power = take(resolve_power, root, states, air, climate, vehicle, cuts)

@@ -240,7 +240,7 @@ def _treatments() -> str:
 def _restraint(plan: Plan) -> str:
     if not plan.has_quiet:
         return "restraint: {rule: van, design_level: 10}\n"
-    stations = (plan.quiet_front + 0.1, plan.middle, plan.quiet_rear - 0.1)
+    stations = (plan.quiet_front + 0.17, plan.middle, plan.quiet_rear - 0.17)
     places = [(station, side * 620, 60) for station in stations for side in (1, -1)]
     places += [(station, side * 780, 1300) for station in (plan.middle - 0.4, plan.middle + 0.4) for side in (1, -1)]
     anchors = "".join(
