@@ -9,8 +9,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 from hushwright.document.read import read_document_text
-from hushwright.evaluation.core import couple
-from hushwright.evaluation.couple import changes_of, completed, evaluate, evaluate_nominal
+from hushwright.evaluation.couple import couple
+from hushwright.evaluation.evaluate import changes_of, completed, evaluate, evaluate_nominal
 from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.sensitivity import with_contributions
 from hushwright.library.read import read_library

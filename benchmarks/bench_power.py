@@ -12,11 +12,11 @@ from pathlib import Path
 import numpy as np
 
 from hushwright.document.read import read_document
-from hushwright.evaluation.air import air_states
-from hushwright.evaluation.heat import heat_of_build
-from hushwright.evaluation.power import law_of
-from hushwright.evaluation.power_case import Powered, powered
-from hushwright.evaluation.power_days import days_of
+from hushwright.evaluation.air.air import air_states
+from hushwright.evaluation.heat.heat import heat_of_build
+from hushwright.evaluation.power.case import Powered, powered
+from hushwright.evaluation.power.days import days_of
+from hushwright.evaluation.power.power import law_of
 from hushwright.library.read import read_library
 from hushwright.model.power_in_place import LoadOnBank
 from hushwright.model.resolve import resolve

@@ -7,8 +7,8 @@ import time
 from pathlib import Path
 
 from hushwright.document.read import read_document_text
-from hushwright.evaluation.couple import evaluate
-from hushwright.evaluation.options import options_of
+from hushwright.evaluation.cost.options import options_of
+from hushwright.evaluation.evaluate import evaluate
 from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
 from hushwright.report.papers.common import Case

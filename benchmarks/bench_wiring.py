@@ -5,7 +5,7 @@ Run with ``python3 start.py bench wiring``. Times are processor times of this pr
 
 import time
 
-from hushwright.evaluation.wiring_parts import circuit_result
+from hushwright.evaluation.wiring.parts import circuit_result
 from hushwright.model.wiring_in_place import CircuitInPlace, FuseInPlace, Links, WiringInPlace
 
 AIM = 0.5e-3  # s a circuit

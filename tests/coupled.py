@@ -5,7 +5,7 @@ from functools import lru_cache
 from pathlib import Path
 
 from hushwright.document.read import read_document_text
-from hushwright.evaluation.couple import Core, couple, evaluate
+from hushwright.evaluation.evaluate import Core, couple, evaluate
 from hushwright.evaluation.results import Evaluation, PathLevel
 from hushwright.library.library import Library
 from hushwright.library.read import read_library

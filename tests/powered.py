@@ -4,11 +4,11 @@ from functools import lru_cache
 
 from tests.coupled import build_of
 
-from hushwright.evaluation.air import air_states
-from hushwright.evaluation.heat import heat_of_build
-from hushwright.evaluation.power import law_of, power_of_build
-from hushwright.evaluation.power_case import Powered, powered
-from hushwright.evaluation.power_days import Days, days_of
+from hushwright.evaluation.air.air import air_states
+from hushwright.evaluation.heat.heat import heat_of_build
+from hushwright.evaluation.power.case import Powered, powered
+from hushwright.evaluation.power.days import Days, days_of
+from hushwright.evaluation.power.power import law_of, power_of_build
 from hushwright.evaluation.results import Evaluation, Quantity
 from hushwright.verdicts.check import verdicts_of
 from hushwright.verdicts.power import CHECKS

@@ -9,7 +9,7 @@ from tests.coupled import build_of
 from tests.plain_builds import plain_build
 
 from hushwright.costing.bars import SAW_CUT, cut_from_bars
-from hushwright.evaluation.take_off import things_of
+from hushwright.evaluation.cost.take_off import things_of
 from hushwright.library.read import read_library
 from hushwright.library.records import Sheet
 from hushwright.model.battens import batten_mass, batten_places, bearer_places

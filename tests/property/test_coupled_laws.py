@@ -10,13 +10,13 @@ from tests.coupled import DEMO, STILL, build_of, core_of, edited, evaluation_of
 from tests.plain_builds import ONE_LEAF, plain_build
 from tests.unit_systems import in_us_units
 
-from hushwright.evaluation.floor import floating_room
-from hushwright.evaluation.heard import setting_of
-from hushwright.evaluation.links import Link, links_of
+from hushwright.evaluation.mass.space import first_take
 from hushwright.evaluation.results import PathLevel
-from hushwright.evaluation.sound import Network, Standing, network_of, standing_in
-from hushwright.evaluation.space import first_take
-from hushwright.evaluation.ways import source_levels, sum_levels
+from hushwright.evaluation.sound.floor import floating_room
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.links import Link, links_of
+from hushwright.evaluation.sound.sound import Network, Standing, network_of, standing_in
+from hushwright.evaluation.sound.ways import source_levels, sum_levels
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.physics.acoustics.rooms import crossover_frequency
 from hushwright.physics.air import Air

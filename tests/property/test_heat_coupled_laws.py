@@ -5,7 +5,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.coupled import DEMO, core_of, edited, value_of
 
-from hushwright.evaluation.results_heat import HeatDay
+from hushwright.evaluation.results.heat import HeatDay
 
 FEW = settings(max_examples=5, deadline=None)
 WARMEST = "warmest/quiet_room/record"

@@ -17,7 +17,7 @@ from hushwright.document.read import read_document_text
 from hushwright.document.save import set_value
 from hushwright.document.values import Value
 from hushwright.errors import UnreadableDocument
-from hushwright.evaluation.couple import couple, evaluate
+from hushwright.evaluation.evaluate import couple, evaluate
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
 from hushwright.report.as_json import check_json

@@ -19,9 +19,9 @@ from hushwright.document.schema import BuildFile
 from hushwright.document.shapes import fields_of, walk_fields
 from hushwright.document.values import Value, unknown_value
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.core import couple
+from hushwright.evaluation.couple import couple
 from hushwright.evaluation.guard import CannotEvaluate, at, located
-from hushwright.evaluation.mass import masses_in
+from hushwright.evaluation.mass.mass import masses_in
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.powered import case_of, followed
 from tests.unit.power_cases import FED, but
 
-from hushwright.evaluation.power_case import Powered
+from hushwright.evaluation.power.case import Powered
 from hushwright.model.power_in_place import SolarInPlace
 from hushwright.physics.electrical.bank import bank_current, sagged_voltage
 from hushwright.physics.electrical.bank_run import BankLaw, run_bank

@@ -10,7 +10,7 @@ from tests.coupled import DEMO, build_of, edited
 from hushwright.costing.rolls import cut_from_rolls
 from hushwright.drawings.rolls import roll_sheets
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.cost import cost_of
+from hushwright.evaluation.cost.cost import cost_of
 from hushwright.model.strips import bays_of
 
 SIZES = st.floats(0.05, 4.0)

@@ -13,9 +13,9 @@ from tests.coupled import build_of
 from hushwright.drawings.paper import paper_named
 from hushwright.drawings.primitives import Drawing, Point, Polyline
 from hushwright.drawings.single_lines import single_lines
-from hushwright.evaluation.chargers import with_chargers
-from hushwright.evaluation.results_wiring import WiringResults
-from hushwright.evaluation.wiring import wiring_of
+from hushwright.evaluation.power.chargers import with_chargers
+from hushwright.evaluation.results.wiring import WiringResults
+from hushwright.evaluation.wiring.wiring import wiring_of
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 NEAR = 1e-5  # m on paper

@@ -9,9 +9,9 @@ from tests.coupled import DEMO, build_of, core_of, edited, library
 from tests.plain_builds import FACES, ONE_LEAF, plain_build
 from tests.unit.structure_cases import CABINET, HELD_ROOM, HUNG
 
-from hushwright.evaluation.couple import couple
-from hushwright.evaluation.mass import masses_in
-from hushwright.evaluation.results_mass import MassResult
+from hushwright.evaluation.evaluate import couple
+from hushwright.evaluation.mass.mass import masses_in
+from hushwright.evaluation.results.mass import MassResult
 from hushwright.model.resolve import resolve
 
 FRONT_AXLE, REAR_AXLE, TRACK = -1.0, 2.0, 1.740  # m; track of the library's body

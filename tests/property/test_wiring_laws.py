@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from tests.coupled import core_of, edited
 from tests.plain_builds import plain_build
 
-from hushwright.evaluation.wiring_parts import wires_of
+from hushwright.evaluation.wiring.parts import wires_of
 from hushwright.model.wiring_in_place import CircuitInPlace, FuseInPlace, Links, WiringInPlace
 from hushwright.physics.electrical.conductors import RULE_SETS, ampacity, cable_mass_per_length, conductors
 from hushwright.physics.electrical.fault import short_circuit_current

@@ -9,8 +9,8 @@ import pytest
 from tests.coupled import build_of, edited
 from tests.plain_builds import ONE_LEAF, plain_build
 
-from hushwright.evaluation.cost import cost_of
-from hushwright.evaluation.take_off import net_area
+from hushwright.evaluation.cost.cost import cost_of
+from hushwright.evaluation.cost.take_off import net_area
 
 MONEY = """\
 prices:

@@ -10,7 +10,7 @@ import pytest
 from tests.coupled import DEMO, build_of, core_of
 from tests.unit.wiring_cases import WIRED
 
-from hushwright.evaluation.drops import drop_legs
+from hushwright.evaluation.wiring.drops import drop_legs
 from hushwright.physics.electrical.conductors import (
     CIRCULAR_MIL,
     ampacity,

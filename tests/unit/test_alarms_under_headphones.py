@@ -6,7 +6,7 @@ import pytest
 from tests.coupled import core_of, edited, verdicts_of
 from tests.unit.signal_cases import WIRED
 
-from hushwright.evaluation.results_safety import AlarmInRoom
+from hushwright.evaluation.results.safety import AlarmInRoom
 
 SOUNDER = "  sounders: [{{room: quiet_room, level: {level} dB(A), tone: 1 kHz}}]\n"
 LIGHT = "  visual_signals: [{room: quiet_room, intensity: 75 cd, rate: 1.5 Hz}]\n"

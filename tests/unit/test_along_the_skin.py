@@ -4,10 +4,10 @@ import numpy as np
 import pytest
 from tests.coupled import DEMO, build_of
 
-from hushwright.evaluation.faces import outer_partition, predict, surface_partition
-from hushwright.evaluation.flank import flanking_links
-from hushwright.evaluation.heard import setting_of
-from hushwright.evaluation.links import Link
+from hushwright.evaluation.sound.faces import outer_partition, predict, surface_partition
+from hushwright.evaluation.sound.flank import flanking_links
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.links import Link
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.physics.air import Air
 

@@ -17,7 +17,7 @@ from hushwright.document.nodes import parse_path
 from hushwright.document.outline import outline
 from hushwright.drawings.layers import LAYERS, TONES
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.evaluation.evaluate import evaluate_nominal
 from hushwright.report.units_out import quantity_kind
 from hushwright.units import parse_quantity
 from hushwright.verdicts.judge import judge

@@ -14,8 +14,8 @@ from hushwright.drawings.paper import PAPERS
 from hushwright.drawings.primitives import Polyline
 from hushwright.drawings.sections import section
 from hushwright.drawings.sheets import sheet_source
-from hushwright.evaluation.cost import cost_of
-from hushwright.evaluation.take_off import things_of
+from hushwright.evaluation.cost.cost import cost_of
+from hushwright.evaluation.cost.take_off import things_of
 from hushwright.model.build import Build
 from hushwright.model.strips import bays_of
 

@@ -3,7 +3,7 @@
 import pytest
 from tests.coupled import DEMO, build_of, edited
 
-from hushwright.evaluation.cables import CABLES, with_cables
+from hushwright.evaluation.wiring.cables import CABLES, with_cables
 
 TALKBACK = "talkback: {kind: talkback, comes_from: control_room, goes_to: quiet_room, length: 6 m,"
 

@@ -8,8 +8,9 @@ from tests.unit.test_sound_remembered import TEXTS, Watched, forget
 
 from hushwright.document.read import read_document_text
 from hushwright.document.schema import BuildFile
-from hushwright.evaluation import core, sensitivity
-from hushwright.evaluation.couple import changes_of, completed, evaluate_nominal
+from hushwright.evaluation import sensitivity
+from hushwright.evaluation.couple import couple
+from hushwright.evaluation.evaluate import changes_of, completed, evaluate_nominal
 from hushwright.evaluation.sensitivity import NOT_MOVED
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
@@ -46,7 +47,7 @@ def test_what_is_coupled_reads_nothing_of_them(example: str, monkeypatch: pytest
     with monkeypatch.context() as patched:
         for each in fields(Build):
             patched.setattr(Build, each.name, Watched(each.name, Build.__dict__[each.name], read))
-        core.couple(build)
+        couple(build)
     assert len(read) > len(OF_THEM)
     assert read & OF_THEM <= {"library"}
 

@@ -10,8 +10,8 @@ from hushwright.app.courses import course_of, course_picture
 from hushwright.cli.main import app
 from hushwright.drawings.courses import course as drawn
 from hushwright.drawings.courses import letter
-from hushwright.evaluation.beside import CLOSE, _close_to
-from hushwright.evaluation.courses import course_of_circuit, course_of_line
+from hushwright.evaluation.wiring.beside import CLOSE, _close_to
+from hushwright.evaluation.wiring.courses import course_of_circuit, course_of_line
 from hushwright.verdicts.judge import judge
 
 

@@ -6,8 +6,8 @@ import pytest
 from tests.coupled import DEMO, build_of, edited
 
 from hushwright.app.charts import between_chart, neighbours_chart
-from hushwright.evaluation.couple import evaluate_nominal
-from hushwright.evaluation.deciding import deciding_of, deciding_paths, target_of
+from hushwright.evaluation.evaluate import evaluate_nominal
+from hushwright.evaluation.sound.deciding import deciding_of, deciding_paths, target_of
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.report.as_json import path_nodes
 from hushwright.report.sections import between_rooms, neighbours, weakest_paths

@@ -5,8 +5,8 @@ import pytest
 from tests.coupled import DEMO, build_of, core_of, edited, paths_between, paths_to_quiet, value_of
 from tests.plain_builds import two_rooms
 
-from hushwright.evaluation.gap import gap_links
-from hushwright.evaluation.heard import setting_of
+from hushwright.evaluation.sound.gap import gap_links
+from hushwright.evaluation.sound.heard import setting_of
 from hushwright.physics.air import Air
 
 BRIEF = (

@@ -9,8 +9,8 @@ from tests.unit.signal_cases import WIRED
 from hushwright.app.suggestions import suggestions
 from hushwright.document.outline import outline
 from hushwright.document.read import read_document_text
-from hushwright.evaluation.doses import what_would_do
-from hushwright.evaluation.results_safety import Dose, DosePart
+from hushwright.evaluation.results.safety import Dose, DosePart
+from hushwright.evaluation.safety.doses import what_would_do
 from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.weighting import a_weighted_level
 

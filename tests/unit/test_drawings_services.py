@@ -16,9 +16,9 @@ from hushwright.drawings.paper import PAPERS, paper_named, placed, room_for_draw
 from hushwright.drawings.primitives import Balloon, Circle, Drawing, Point, Polyline, Text
 from hushwright.drawings.single_lines import single_lines
 from hushwright.drawings.things import things_of
-from hushwright.evaluation.chargers import with_chargers
-from hushwright.evaluation.results_wiring import CircuitResult, WiringResults
-from hushwright.evaluation.wiring import wiring_of
+from hushwright.evaluation.power.chargers import with_chargers
+from hushwright.evaluation.results.wiring import CircuitResult, WiringResults
+from hushwright.evaluation.wiring.wiring import wiring_of
 from hushwright.library.us_names import sized_name
 from hushwright.model.build import Build
 

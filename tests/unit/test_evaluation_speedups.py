@@ -11,8 +11,8 @@ from tests.coupled import DEMO, STILL, build_of, edited
 
 from hushwright.errors import InvalidInput
 from hushwright.evaluation import sensitivity
-from hushwright.evaluation.core import couple, couple_sound
-from hushwright.evaluation.couple import evaluate
+from hushwright.evaluation.couple import couple, couple_sound
+from hushwright.evaluation.evaluate import evaluate
 from hushwright.evaluation.guard import CannotEvaluate
 from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.results import REPORTED
@@ -81,7 +81,7 @@ def test_mass_and_headroom_follow_the_moved_build() -> None:
 _FRESH = """
 import sys
 from hushwright.document.read import read_document_text
-from hushwright.evaluation.couple import changes_of, evaluate_nominal
+from hushwright.evaluation.evaluate import changes_of, evaluate_nominal
 from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
 build, _ = resolve(read_document_text(sys.stdin.read(), "build.yaml")[0], read_library())

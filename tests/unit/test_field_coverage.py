@@ -19,23 +19,23 @@ from hushwright.document.shapes import fields_of, sections_in
 from hushwright.document.values import Value
 from hushwright.drawings.ducts import stretches
 from hushwright.drawings.ways_out import safety as alarms_drawn
-from hushwright.evaluation.air import air_states
-from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.cost import cost_of, cost_quantities
-from hushwright.evaluation.couple import couple
-from hushwright.evaluation.doses import Sounding
-from hushwright.evaluation.envelopes import use_of
-from hushwright.evaluation.faces import Setting, surface_partition
-from hushwright.evaluation.floor import floating_room
-from hushwright.evaluation.heat import heat_of_build
-from hushwright.evaluation.mass import mass_quantities, masses_in
-from hushwright.evaluation.options import options_of
-from hushwright.evaluation.power import power_of_build
+from hushwright.evaluation.air.air import air_states
+from hushwright.evaluation.cost.cost import cost_of, cost_quantities
+from hushwright.evaluation.cost.options import options_of
+from hushwright.evaluation.evaluate import couple
+from hushwright.evaluation.heat.heat import heat_of_build
+from hushwright.evaluation.mass.envelopes import use_of
+from hushwright.evaluation.mass.mass import mass_quantities, masses_in
+from hushwright.evaluation.mass.structure import structure_of
+from hushwright.evaluation.power.power import power_of_build
 from hushwright.evaluation.results import Evaluation, Quantity
-from hushwright.evaluation.safety import safety_of_build
-from hushwright.evaluation.signals import signals_of
-from hushwright.evaluation.structure import structure_of
-from hushwright.evaluation.wiring import wiring_of
+from hushwright.evaluation.safety.doses import Sounding
+from hushwright.evaluation.safety.safety import safety_of_build
+from hushwright.evaluation.sound.faces import Setting, surface_partition
+from hushwright.evaluation.sound.floor import floating_room
+from hushwright.evaluation.wiring.cables import with_cables
+from hushwright.evaluation.wiring.signals import signals_of
+from hushwright.evaluation.wiring.wiring import wiring_of
 from hushwright.model.build import Build
 from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.partition import sound_reduction

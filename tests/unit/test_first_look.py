@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from hushwright.document.edits import edited
 from hushwright.document.read import read_document_text
-from hushwright.evaluation.core import couple_sound
-from hushwright.evaluation.couple import evaluate_nominal
-from hushwright.evaluation.doubt import doubt_of
-from hushwright.evaluation.floor import floating_room
+from hushwright.evaluation.couple import couple_sound
+from hushwright.evaluation.evaluate import evaluate_nominal
+from hushwright.evaluation.sound.doubt import doubt_of
+from hushwright.evaluation.sound.floor import floating_room
 from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
 from hushwright.physics.air import Air

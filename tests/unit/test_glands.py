@@ -5,8 +5,8 @@ import math
 import pytest
 from tests.coupled import DEMO, build_of, edited
 
-from hushwright.evaluation.couple import evaluate_nominal
-from hushwright.evaluation.results_signals import GlandResult
+from hushwright.evaluation.evaluate import evaluate_nominal
+from hushwright.evaluation.results.signals import GlandResult
 
 
 def gland(text: str) -> GlandResult:

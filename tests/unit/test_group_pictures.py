@@ -13,8 +13,8 @@ from hushwright.drawings.held import held
 from hushwright.drawings.paper import paper_named
 from hushwright.drawings.primitives import Balloon, Polyline, Text
 from hushwright.drawings.ways_out import doors, safety
-from hushwright.evaluation.anchoring import loads_at_worst
-from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.evaluation.evaluate import evaluate_nominal
+from hushwright.evaluation.mass.anchoring import loads_at_worst
 
 EXAMPLES = Path(__file__).parents[2] / "examples"
 

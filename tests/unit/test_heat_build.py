@@ -10,7 +10,7 @@ from tests.unit.heat_cases import CLIMATE, SIDES, WOOL
 
 from hushwright.document.read import read_document_text
 from hushwright.errors import Diagnostic
-from hushwright.evaluation.results_heat import NO_HEAT
+from hushwright.evaluation.results.heat import NO_HEAT
 from hushwright.model.climate import day_of_year
 from hushwright.model.resolve import resolve
 
@@ -86,7 +86,7 @@ def test_a_date_is_a_day_of_a_year_of_365(text: str, day: int | None) -> None:
 _ALONE = """
 import sys
 from hushwright.document.read import read_document_text
-from hushwright.evaluation.couple import couple
+from hushwright.evaluation.evaluate import couple
 from hushwright.library.read import read_library
 from hushwright.model.resolve import resolve
 couple(resolve(read_document_text(sys.stdin.read(), "build.yaml")[0], read_library())[0])

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from tests.coupled import DEMO, build_of, edited
 
-from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.evaluation.evaluate import evaluate_nominal
 from hushwright.evaluation.results import Contribution, Evaluation, PathLevel, Quantity
 from hushwright.report.units_out import restated
 from hushwright.verdicts.hints import CLEAR_UP, Judged, difference, hint_of, measured

@@ -5,9 +5,9 @@ from pathlib import Path
 import pytest
 from tests.coupled import DEMO, build_of, edited
 
-from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.evaluation.evaluate import evaluate_nominal
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.safety import _lasting, kept_in
+from hushwright.evaluation.safety.safety import _lasting, kept_in
 from hushwright.verdicts.judge import judge
 
 SLEEPS = (Path(__file__).parents[2] / "examples" / "repair-workshop-van.yaml").read_text(encoding="utf-8")

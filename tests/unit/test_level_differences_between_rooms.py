@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from tests.coupled import DEMO, build_of, core_of, evaluation_of
 
-from hushwright.evaluation.heard import setting_of
-from hushwright.evaluation.sound import standing_in
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.sound import standing_in
 from hushwright.physics.air import Air
 
 

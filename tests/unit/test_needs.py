@@ -11,8 +11,8 @@ from tests.plain_builds import plain_build
 
 from hushwright.app.wall_rows import said_of
 from hushwright.document.edits import edited
-from hushwright.evaluation.needs import Allowance, Sound, asked_faces, face_need, needs_of, sounds_of
 from hushwright.evaluation.results import SILENCE, PathLevel
+from hushwright.evaluation.sound.needs import Allowance, Sound, asked_faces, face_need, needs_of, sounds_of
 from hushwright.search.build_ups import alternatives_of
 from hushwright.search.comparing import AS_BUILT, Comparison
 

@@ -9,7 +9,7 @@ from tests.coupled import DEMO, edited, library
 
 from hushwright.document.read import read_document_text
 from hushwright.drawings.plates import plates_of
-from hushwright.evaluation.take_off import things_of
+from hushwright.evaluation.cost.take_off import things_of
 from hushwright.model.build import Build, OpeningInPlace
 from hushwright.model.resolve import resolve
 

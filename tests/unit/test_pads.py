@@ -8,8 +8,8 @@ from typing import Any, cast
 import pytest
 from tests.coupled import DEMO, build_of
 
-from hushwright.evaluation.cost import cost_of
-from hushwright.evaluation.take_off import things_of
+from hushwright.evaluation.cost.cost import cost_of
+from hushwright.evaluation.cost.take_off import things_of
 from hushwright.report.papers.hold_points import HOLD_POINTS
 
 

@@ -14,8 +14,8 @@ from tests.coupled import DEMO, edited, evaluation_of, verdicts_of
 from tests.plain_builds import plain_build
 from tests.reference.test_hand_cost import BUILD
 
-from hushwright.evaluation.floor import on_the_first_day
-from hushwright.evaluation.options import options_of
+from hushwright.evaluation.cost.options import options_of
+from hushwright.evaluation.sound.floor import on_the_first_day
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.air import Air
 from hushwright.report.as_json import check_json

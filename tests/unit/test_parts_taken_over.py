@@ -9,7 +9,7 @@ from tests.coupled import DEMO, build_of
 from tests.unit.test_sound_remembered import TEXTS, Watched, forget
 
 from hushwright.evaluation import sensitivity
-from hushwright.evaluation.core import couple
+from hushwright.evaluation.couple import couple
 from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.parts import READS, Parts
 from hushwright.evaluation.sensitivity import changes_by

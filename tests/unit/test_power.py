@@ -11,10 +11,10 @@ from tests.powered import case_of, followed, judged, power_of
 from tests.unit.power_cases import FED, POWER, but
 
 from hushwright.document.read import read_document_text
-from hushwright.evaluation.power_case import Weathered
-from hushwright.evaluation.power_weather import seasons_of
+from hushwright.evaluation.power.case import Weathered
+from hushwright.evaluation.power.weather import seasons_of
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_power import EnergyShare, PowerBalance
+from hushwright.evaluation.results.power import EnergyShare, PowerBalance
 from hushwright.model.climate_in_place import PlaceOnEarth, YearInPlace
 from hushwright.model.resolve import resolve
 from hushwright.report.as_json import check_json

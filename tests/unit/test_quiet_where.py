@@ -8,8 +8,8 @@ import pytest
 from tests.coupled import DEMO, evaluation_of
 from tests.plain_builds import plain_build
 
-from hushwright.evaluation.octaves import where_told, where_told_between
 from hushwright.evaluation.results import Line
+from hushwright.evaluation.sound.octaves import where_told, where_told_between
 from hushwright.physics.acoustics.bands import OCTAVE_BANDS
 from hushwright.physics.acoustics.criteria import noise_criterion_limits
 from hushwright.report.quiet_where import octave_table, octave_table_between

@@ -11,7 +11,7 @@ from hushwright.document.nodes import Node, Path, compose, is_mapping, is_null, 
 from hushwright.document.read import read_document_text
 from hushwright.document.schema import PartitionFile
 from hushwright.errors import Diagnostic
-from hushwright.evaluation.single import evaluate_partition
+from hushwright.evaluation.sound.single import evaluate_partition
 from hushwright.model.resolve import resolve
 
 REFUSED = ("-987654321", ".nan")

@@ -9,10 +9,10 @@ from tests.plain_builds import ONE_LEAF, plain_build, two_rooms
 
 from hushwright.document.read import read_document
 from hushwright.document.schema import PartitionFile
-from hushwright.evaluation.floor import floating_room
-from hushwright.evaluation.heard import setting_of
-from hushwright.evaluation.single import evaluate_partition
-from hushwright.evaluation.sound import network_of, standing_in
+from hushwright.evaluation.sound.floor import floating_room
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.single import evaluate_partition
+from hushwright.evaluation.sound.sound import network_of, standing_in
 from hushwright.library.read import read_library
 from hushwright.physics.air import Air
 

@@ -10,8 +10,8 @@ from tests.unit.test_verdicts import evaluation
 
 from hushwright.document.read import read_document_text
 from hushwright.errors import Diagnostic
+from hushwright.evaluation.cost.take_off import things_of
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.take_off import things_of
 from hushwright.library.safety import SafetyLimit
 from hushwright.model.resolve import resolve
 from hushwright.report.as_json import check_json

@@ -7,7 +7,7 @@ from tests.unit.test_model_diagnostics import only
 
 from hushwright.drawings.primitives import Circle
 from hushwright.drawings.ways_out import safety
-from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.evaluation.evaluate import evaluate_nominal
 from hushwright.report.papers.blocks import Say, Table
 from hushwright.report.papers.common import Case
 from hushwright.report.papers.on_site import handover

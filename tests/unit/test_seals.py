@@ -6,9 +6,9 @@ import pytest
 from tests.coupled import DEMO, build_of, core_of, edited
 from tests.unit.test_doors_in_series import SINGLE, rooms
 
-from hushwright.evaluation.couple import evaluate_nominal
+from hushwright.evaluation.evaluate import evaluate_nominal
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.seals import SlitShare, slit_share_of, slit_shares
+from hushwright.evaluation.sound.seals import SlitShare, slit_share_of, slit_shares
 from hushwright.report.needs import need_rows
 from hushwright.search.comparing import Comparison
 from hushwright.search.worse import why_no_better

@@ -10,9 +10,9 @@ from tests.unit.signal_cases import NO_LOOP, WIRED
 
 from hushwright.document.read import read_document_text
 from hushwright.errors import Diagnostic
-from hushwright.evaluation.couple import evaluate
+from hushwright.evaluation.evaluate import evaluate
 from hushwright.evaluation.guard import CannotEvaluate
-from hushwright.evaluation.results_signals import NO_SIGNALS
+from hushwright.evaluation.results.signals import NO_SIGNALS
 from hushwright.model.resolve import resolve
 from hushwright.report.signals import cable_csv, cable_list, signal_nodes, signals
 

@@ -9,9 +9,9 @@ from pathlib import Path
 import pytest
 from tests.coupled import build_of, edited
 
-from hushwright.evaluation import heard
-from hushwright.evaluation.core import couple
-from hushwright.evaluation.heard import HEARD_OF_BRIEF, HEARD_OF_BUILD
+from hushwright.evaluation.couple import couple
+from hushwright.evaluation.sound import heard
+from hushwright.evaluation.sound.heard import HEARD_OF_BRIEF, HEARD_OF_BUILD
 from hushwright.model.build import Build
 from hushwright.model.wishes import BriefInPlace
 

@@ -7,12 +7,12 @@ import pytest
 from tests.coupled import DEMO, build_of, core_of
 from tests.plain_builds import plain_build
 
-from hushwright.evaluation.floor import floating_room
-from hushwright.evaluation.heard import setting_of
-from hushwright.evaluation.outside import outside_of
-from hushwright.evaluation.sound import Network, Standing, network_of, outside_levels, standing_in
-from hushwright.evaluation.space import first_take
-from hushwright.evaluation.ways import sum_levels
+from hushwright.evaluation.mass.space import first_take
+from hushwright.evaluation.sound.floor import floating_room
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.outside import outside_of
+from hushwright.evaluation.sound.sound import Network, Standing, network_of, outside_levels, standing_in
+from hushwright.evaluation.sound.ways import sum_levels
 from hushwright.model.build import Build, Room
 from hushwright.physics.acoustics.bands import FREQUENCIES, THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.rooms import crossover_frequency

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from hushwright.evaluation.results import PathLevel
-from hushwright.evaluation.uncertainty import combined_uncertainty, weighted_uncertainty
+from hushwright.evaluation.sound.uncertainty import combined_uncertainty, weighted_uncertainty
 from hushwright.physics.acoustics.spread import SHARED_BETWEEN_BUILD_UPS
 
 NONE = (0.0,) * 27

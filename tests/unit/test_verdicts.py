@@ -15,7 +15,7 @@ from tests.unit.signal_cases import CASES as SIGNAL_CASES
 from tests.unit.structure_cases import CASES as STRUCTURE_CASES
 from tests.unit.wiring_cases import CASES as WIRING_CASES
 
-from hushwright.evaluation.couple import evaluate
+from hushwright.evaluation.evaluate import evaluate
 from hushwright.evaluation.results import Contribution, Evaluation, Quantity
 from hushwright.verdicts.check import Case, Check, slug, verdicts_of
 from hushwright.verdicts.judge import CHECKS, GROUPS, judge

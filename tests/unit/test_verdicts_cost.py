@@ -9,13 +9,13 @@ from tests.reference.test_hand_cost import BUILD, MONEY
 
 from hushwright.document.read import read_document_text
 from hushwright.document.save import set_value
-from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.cost import cost_of, cost_quantities
-from hushwright.evaluation.mass import masses_in
-from hushwright.evaluation.options import options_of
+from hushwright.evaluation.cost.cost import cost_of, cost_quantities
+from hushwright.evaluation.cost.options import options_of
+from hushwright.evaluation.cost.take_off import things_of, together
+from hushwright.evaluation.mass.mass import masses_in
 from hushwright.evaluation.results import Evaluation, Quantity
-from hushwright.evaluation.results_cost import NO_COST
-from hushwright.evaluation.take_off import things_of, together
+from hushwright.evaluation.results.cost import NO_COST
+from hushwright.evaluation.wiring.cables import with_cables
 from hushwright.model.resolve import resolve
 from hushwright.verdicts.check import verdicts_of
 from hushwright.verdicts.cost import CHECKS

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from tests.coupled import core_of, edited, verdicts_of
 from tests.plain_builds import two_rooms
 
-from hushwright.evaluation.envelopes import angle_between, apart, circle, hull, rectangle, sector, through
-from hushwright.evaluation.results_use import Swept
+from hushwright.evaluation.mass.envelopes import angle_between, apart, circle, hull, rectangle, sector, through
+from hushwright.evaluation.results.use import Swept
 from hushwright.model.use_in_place import SwingInPlace, WindowInPlace
 
 PLACE = """\

@@ -4,9 +4,9 @@ import numpy as np
 from tests.coupled import DEMO, build_of, core_of
 from tests.plain_builds import NOTHING_PASSES, ONE_LEAF, faces, two_rooms
 
-from hushwright.evaluation.heard import setting_of
-from hushwright.evaluation.sound import network_of, received, standing_in
-from hushwright.evaluation.ways import across, source_spread, sum_levels
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.sound import network_of, received, standing_in
+from hushwright.evaluation.sound.ways import across, source_spread, sum_levels
 from hushwright.physics.air import Air
 
 BRIEF = (

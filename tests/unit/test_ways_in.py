@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 from tests.coupled import DEMO, build_of, core_of, edited, paths_between, paths_to_quiet, value_of
 
-from hushwright.evaluation import heard, sound
-from hushwright.evaluation.couple import Core, couple
+from hushwright.evaluation.evaluate import Core, couple
 from hushwright.evaluation.results import PathLevel
+from hushwright.evaluation.sound import heard, sound
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 
 EXAMPLES = Path(__file__).parents[2] / "examples"

@@ -8,7 +8,7 @@ from tests.coupled import DEMO, build_of, core_of, edited, library
 
 from hushwright.document.read import read_document_text
 from hushwright.errors import Diagnostic
-from hushwright.evaluation.floor import base_mobility
+from hushwright.evaluation.sound.floor import base_mobility
 from hushwright.model.parts import MOUNT_PAD
 from hushwright.model.resolve import resolve
 from hushwright.physics.acoustics.bands import FREQUENCIES

@@ -10,7 +10,7 @@ from tests.unit.wiring_cases import BY_NEC, GLAND, POWER, ROUTES, WIRED
 from hushwright.document.read import read_document_text
 from hushwright.drawings.electrical import circuit_schedule
 from hushwright.errors import Diagnostic, InvalidInput
-from hushwright.evaluation.drops import drop_legs
+from hushwright.evaluation.wiring.drops import drop_legs
 from hushwright.model.resolve import resolve
 from hushwright.physics.electrical.conductors import ampacity, conductor_of_area, conductor_of_gauge, conductors
 from hushwright.physics.electrical.fault import short_circuit_current

@@ -17,8 +17,10 @@ from hushwright.app.desk import Desk
 from hushwright.app.worker import Halves, Worker
 from hushwright.app.workspace import Workspace
 from hushwright.errors import InvalidInput
-from hushwright.evaluation import core, couple, heard
-from hushwright.evaluation.couple import changes_of, completed, evaluate_nominal
+from hushwright.evaluation import couple
+from hushwright.evaluation import evaluate as evaluating
+from hushwright.evaluation.evaluate import changes_of, completed, evaluate_nominal
+from hushwright.evaluation.sound import heard
 from hushwright.verdicts.judge import judge
 
 T = TypeVar("T")
@@ -82,8 +84,8 @@ def test_what_no_law_takes_is_told_once_whichever_half_finds_it(where: str, monk
     def refuses(*_: object, **__: object) -> None:
         raise InvalidInput("too much")
 
-    monkeypatch.setattr(couple, where, refuses)
-    monkeypatch.setattr(core, "heard_of", refuses)
+    monkeypatch.setattr(evaluating, where, refuses)
+    monkeypatch.setattr(couple, "heard_of", refuses)
     orders = [Order(1, TEXT, "van.yaml", share, 2, reading.document) for share in range(2)]
     heard._lately.clear()
     halves, told = Halves(reading), set()

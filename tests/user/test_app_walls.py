@@ -24,7 +24,7 @@ from hushwright.app.wall_rows import layer_rows
 from hushwright.app.walls import OLD
 from hushwright.app.workspace import Workspace
 from hushwright.document.outline import outline
-from hushwright.evaluation.cost import cost_of
+from hushwright.evaluation.cost.cost import cost_of
 from hushwright.search.comparing import Comparison
 
 pytestmark = pytest.mark.filterwarnings("ignore::DeprecationWarning")

@@ -17,8 +17,8 @@ from tests.unit.test_docstrings import ENTRIES
 
 from hushwright.cli.law import law as command
 from hushwright.cli.main import run
-from hushwright.evaluation.law_calls import computed
-from hushwright.evaluation.laws import Law, laws, module_of
+from hushwright.evaluation.laws.calls import computed
+from hushwright.evaluation.laws.laws import Law, laws, module_of
 from hushwright.report.law_text import law_text
 
 LAWS = {law.name: law for law in laws()}

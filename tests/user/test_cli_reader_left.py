@@ -49,7 +49,7 @@ def found_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("hushwright.search.quietening.Quietening", lambda *_given, **_named: None)
     monkeypatch.setattr("hushwright.report.quieten.quietened_text", lambda *_given: "One step")
     monkeypatch.setattr("hushwright.report.papers.setting.paper_pdf", lambda *_given: b"%PDF")
-    monkeypatch.setattr("hushwright.evaluation.courses.course_of_circuit", lambda *_given: "light")
+    monkeypatch.setattr("hushwright.evaluation.wiring.courses.course_of_circuit", lambda *_given: "light")
     drawing = SimpleNamespace(title="The way of light", key=(), remarks=())
     monkeypatch.setattr("hushwright.drawings.courses.course", lambda *_given: drawing)
     monkeypatch.setattr("hushwright.drawings.svg.svg", lambda *_given: "<svg/>")

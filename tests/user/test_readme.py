@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from hushwright.cli.main import run
-from hushwright.evaluation import couple
+from hushwright.evaluation import evaluate as evaluating
 from hushwright.evaluation.results import Evaluation
 from hushwright.model.build import Build
 
@@ -60,7 +60,7 @@ def test_the_readme_shows_every_kind_of_command() -> None:
 def evaluated_once() -> Callable[[Build], Evaluation]:
     """Evaluate each text of a file once."""
     known: dict[str, Evaluation] = {}
-    plain = couple.evaluate
+    plain = evaluating.evaluate
 
     def evaluate(build: Build) -> Evaluation:
         text = build.document.text
@@ -81,7 +81,7 @@ def in_this_process(words: list[str]) -> tuple[int, str, str]:
 def test_every_command_of_the_readme_runs_as_printed(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """The first check in a process of its own; the others here, where a file is worked out once."""
     monkeypatch.chdir(folder)
-    monkeypatch.setattr(couple, "evaluate", evaluated_once())
+    monkeypatch.setattr(evaluating, "evaluate", evaluated_once())
     seen: set[str] = set()
     for words in commands():
         if words[0] in seen or words[0] not in OWN_PROCESS:

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from hushwright.app.chart_parts import COLOURS, RULE, Chart, band, curve, frame, line, over_bands
 from hushwright.app.services_charts import services_chart_of
-from hushwright.evaluation.deciding import deciding_of
 from hushwright.evaluation.results import AtNeighbours, Background, BetweenRooms, Evaluation
+from hushwright.evaluation.sound.deciding import deciding_of
 from hushwright.report.units_out import bare_number, restated, unit_of
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict

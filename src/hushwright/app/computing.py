@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from multiprocessing.connection import Connection
 
     from hushwright.document.document import Document
-    from hushwright.evaluation.core import Core
+    from hushwright.evaluation.couple import Core
     from hushwright.evaluation.parts import Part
     from hushwright.evaluation.results import Evaluation
     from hushwright.evaluation.sensitivity import InputChanges
@@ -140,7 +140,7 @@ def stages_of(order: Order, overtaken: Callable[[], bool] = lambda: False) -> It
     The process with the first share tells the nominal Evaluation as soon as it has it. Where its sound is new and there
     is another process, that one tells the sound at the same time as this one tells all else.
     """
-    from hushwright.evaluation.couple import changes_of
+    from hushwright.evaluation.evaluate import changes_of
     from hushwright.evaluation.guard import CannotEvaluate
     from hushwright.evaluation.sensitivity import dealt
 
@@ -175,7 +175,7 @@ def _without_sound_first(
     order: Order, build: Build, problems: tuple[Diagnostic, ...], overtaken: Callable[[], bool]
 ) -> _Begun:
     """Nominal numbers of the first process; without the sound at first, where that has to be worked out."""
-    from hushwright.evaluation.couple import joined_nominal, silent_parts, sound_alone, sounds_as_before, with_build
+    from hushwright.evaluation.evaluate import joined_nominal, silent_parts, sound_alone, sounds_as_before, with_build
 
     known = order.document is not None
     silent = silent_parts(build)
@@ -194,7 +194,7 @@ def _with_sound_first(
     order: Order, build: Build, problems: tuple[Diagnostic, ...], overtaken: Callable[[], bool]
 ) -> _Begun:
     """What the inputs are moved from; the second process tells the sound of it first."""
-    from hushwright.evaluation.couple import core_alone, silent_parts, sound_alone
+    from hushwright.evaluation.evaluate import core_alone, silent_parts, sound_alone
     from hushwright.evaluation.guard import CannotEvaluate
 
     if order.share == 1 and order.document is not None:
@@ -217,7 +217,7 @@ def from_halves(build: Build, silent: dict[str, Part], sound: bytes) -> Evaluati
     CannotEvaluate
         If what needs both lies outside what its law takes.
     """
-    from hushwright.evaluation.couple import joined_nominal
+    from hushwright.evaluation.evaluate import joined_nominal
     from hushwright.evaluation.parts import Parts
 
     return joined_nominal(build, Parts(found=dict(silent)), pickle.loads(sound))[0]
@@ -225,14 +225,14 @@ def from_halves(build: Build, silent: dict[str, Part], sound: bytes) -> Evaluati
 
 def with_reading(nominal: Evaluation, reading: Reading | None) -> Evaluation:
     """Give an Evaluation the build that was read here, where it came without; otherwise it stays as it is."""
-    from hushwright.evaluation.couple import with_build
+    from hushwright.evaluation.evaluate import with_build
 
     return nominal if reading is None or reading.build is None else with_build(nominal, reading.build)
 
 
 def provisional(text: str, nominal: Evaluation, earlier: Computed | None, problems: tuple[Diagnostic, ...]) -> Computed:
     """Nominal numbers, judged with the spreads of an earlier text of the file; without one, no verdicts yet."""
-    from hushwright.evaluation.couple import with_earlier_shares
+    from hushwright.evaluation.evaluate import with_earlier_shares
     from hushwright.verdicts.judge import judge
 
     if earlier is None or earlier.evaluation is None:
@@ -245,7 +245,7 @@ def whole(
     text: str, nominal: Evaluation, changes: tuple[InputChanges, ...], problems: tuple[Diagnostic, ...]
 ) -> Computed:
     """Join the nominal numbers with what every input changes, and judge."""
-    from hushwright.evaluation.couple import completed
+    from hushwright.evaluation.evaluate import completed
     from hushwright.verdicts.judge import judge
     from hushwright.verdicts.measure_next import measure_next
 
@@ -308,7 +308,7 @@ def collect_cycles() -> None:
 
 def ready_to_judge() -> None:
     """Load what joins and judges numbers, before they come; costs nothing the second time."""
-    import hushwright.evaluation.couple
+    import hushwright.evaluation.evaluate
     import hushwright.verdicts.judge
     import hushwright.verdicts.measure_next  # noqa: F401
 
@@ -316,7 +316,7 @@ def ready_to_judge() -> None:
 def _make_ready() -> None:
     """Load what every order needs, while nobody waits yet."""
     import hushwright.document.read
-    import hushwright.evaluation.couple  # noqa: F401
+    import hushwright.evaluation.evaluate  # noqa: F401
     from hushwright.library.read import read_library
 
     read_library()

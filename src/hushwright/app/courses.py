@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from hushwright.evaluation.courses import Course
     from hushwright.evaluation.results import Evaluation
+    from hushwright.evaluation.wiring.courses import Course
     from hushwright.units import System
     from hushwright.verdicts.verdict import Verdict
 
@@ -16,7 +16,7 @@ COURSE_HEAD = ["at", "what"]
 
 def course_of(one: Verdict, evaluation: Evaluation) -> Course | None:
     """Course of what a verdict on wiring or signals judges; where it judges all circuits, the one that loses most."""
-    from hushwright.evaluation.courses import course_of_circuit, course_of_line
+    from hushwright.evaluation.wiring.courses import course_of_circuit, course_of_line
 
     keys = one.place.split(".")
     if keys[:2] == ["power", "circuits"]:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 def draw_octaves(verdict: Verdict, evaluation: Evaluation) -> None:
     """A sentence and a table for a verdict on a background or on direct sound; nothing for any other."""
     from hushwright.app.charts import background_of
-    from hushwright.evaluation.octaves import where_told, where_told_between
+    from hushwright.evaluation.sound.octaves import where_told, where_told_between
     from hushwright.report.quiet_where import octave_table, octave_table_between
 
     behind = background_of(verdict, evaluation)

@@ -117,7 +117,7 @@ def _file(computed: Computed, name: str, kind: str, ending: str, system: System,
 
 
 def _case(computed: Computed, system: System) -> Case:
-    from hushwright.evaluation.options import options_of
+    from hushwright.evaluation.cost.options import options_of
     from hushwright.report.papers.common import Case
 
     assert computed.evaluation is not None
@@ -135,8 +135,8 @@ def _drawings(computed: Computed, system: System) -> bytes:
 
 
 def _workbook(computed: Computed, system: System) -> bytes:
-    from hushwright.evaluation.options import options_of
-    from hushwright.evaluation.take_off import things_of
+    from hushwright.evaluation.cost.options import options_of
+    from hushwright.evaluation.cost.take_off import things_of
     from hushwright.report.cost_tables import cost_sheets
     from hushwright.report.workbook import workbook
 

@@ -170,7 +170,7 @@ class QuietSearch:
         self._tell()
 
     async def _search(self) -> None:
-        from hushwright.evaluation.couple import with_build
+        from hushwright.evaluation.evaluate import with_build
         from hushwright.search.quiet_steps import Quietened
 
         computed = self.opened.computed

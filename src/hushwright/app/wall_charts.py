@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from hushwright.app.chart_parts import RULE, Chart, band, frame, line, over_bands
-from hushwright.evaluation.needs import FaceNeed
 from hushwright.evaluation.results import FacePrediction
+from hushwright.evaluation.sound.needs import FaceNeed
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 
 _MOST = 30.0  # dB, bars end here

@@ -9,10 +9,10 @@ from hushwright.app.form import is_bare
 from hushwright.document.edits import written_length
 from hushwright.document.nodes import parse_path
 from hushwright.document.outline import Entry
-from hushwright.evaluation.needs import FaceNeed, Sound, names_with
-from hushwright.evaluation.pricing import names_meant, same_size
+from hushwright.evaluation.cost.pricing import names_meant, same_size
 from hushwright.evaluation.results import FacePrediction
-from hushwright.evaluation.results_cost import Unpriced
+from hushwright.evaluation.results.cost import Unpriced
+from hushwright.evaluation.sound.needs import FaceNeed, Sound, names_with
 from hushwright.library.library import plain
 from hushwright.library.read import read_library
 from hushwright.model.build import Build, LayerInPlace

@@ -28,15 +28,15 @@ from hushwright.app.wall_rows import (
 from hushwright.document.edits import bare_unit, edited
 from hushwright.document.nodes import Path, parse_path
 from hushwright.errors import InvalidInput, UnreadableDocument
-from hushwright.evaluation.needs import needs_of, share_of, sounds_of
-from hushwright.evaluation.seals import slit_share_of
+from hushwright.evaluation.sound.needs import needs_of, share_of, sounds_of
+from hushwright.evaluation.sound.seals import slit_share_of
 from hushwright.report.units_out import restated
 from hushwright.search.build_ups import layered_named, layered_names
 from hushwright.verdicts.seals import said_of_slit
 
 if TYPE_CHECKING:
-    from hushwright.evaluation.needs import FaceNeed, Sound
     from hushwright.evaluation.results import Evaluation
+    from hushwright.evaluation.sound.needs import FaceNeed, Sound
     from hushwright.model.build import Build
     from hushwright.search.comparing import Compared
 

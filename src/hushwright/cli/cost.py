@@ -52,7 +52,7 @@ def cost(
 
         say(written({"schema": SCHEMA, **cost_nodes(evaluation, units.system)}))
     elif not xlsx:
-        from hushwright.evaluation.options import options_of
+        from hushwright.evaluation.cost.options import options_of
         from hushwright.report.cost_text import cost_text
 
         say(cost_text(evaluation, options_of(evaluation.build), units.system))
@@ -61,8 +61,8 @@ def cost(
 
 
 def _workbook(evaluation: Evaluation, system: System) -> bytes:
-    from hushwright.evaluation.options import options_of
-    from hushwright.evaluation.take_off import things_of
+    from hushwright.evaluation.cost.options import options_of
+    from hushwright.evaluation.cost.take_off import things_of
     from hushwright.report.cost_tables import cost_sheets
     from hushwright.report.workbook import workbook
 

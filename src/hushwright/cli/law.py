@@ -10,7 +10,7 @@ from hushwright.cli.options import JsonOption, Units, UnitsOption, refuse, refus
 from hushwright.cli.output import say
 
 if TYPE_CHECKING:
-    from hushwright.evaluation.laws import Law
+    from hushwright.evaluation.laws.laws import Law
 
 
 def law(
@@ -39,7 +39,7 @@ def law(
     if values or not found.parameters:
         _compute(found, values or [], units, as_json=as_json)
         return
-    from hushwright.evaluation.law_calls import computed
+    from hushwright.evaluation.laws.calls import computed
     from hushwright.report.law_json import law_json
     from hushwright.report.law_text import law_text
 
@@ -48,7 +48,7 @@ def law(
 
 
 def _list(domain: str, like: str, *, as_json: bool) -> None:
-    from hushwright.evaluation.laws import DOMAINS, laws, laws_like
+    from hushwright.evaluation.laws.laws import DOMAINS, laws, laws_like
     from hushwright.report.law_json import laws_json
     from hushwright.report.law_text import laws_text
 
@@ -62,7 +62,7 @@ def _list(domain: str, like: str, *, as_json: bool) -> None:
 
 
 def _compute(found: Law, values: list[str], units: Units, *, as_json: bool) -> None:
-    from hushwright.evaluation.law_calls import computed
+    from hushwright.evaluation.laws.calls import computed
     from hushwright.report.law_json import answer_json
     from hushwright.report.law_text import answer_text
 
@@ -74,7 +74,7 @@ def _compute(found: Law, values: list[str], units: Units, *, as_json: bool) -> N
 
 def _found(typed: str) -> Law:
     """Law of a name; `thermal.march` or the whole path of its module say which of two."""
-    from hushwright.evaluation.laws import laws
+    from hushwright.evaluation.laws.laws import laws
 
     tidy = typed.strip().replace("-", "_").replace(" ", "_").casefold()
     alike = [one for one in laws() if tidy in _names_of(one)]
@@ -93,7 +93,7 @@ def _names_of(law: Law) -> tuple[str, ...]:
 def _refuse_name(typed: str, tidy: str, alike: list[Law]) -> NoReturn:
     from difflib import get_close_matches
 
-    from hushwright.evaluation.laws import laws, laws_like
+    from hushwright.evaluation.laws.laws import laws, laws_like
 
     if alike:
         refuse(f"There are several laws {typed!r}: {', '.join(one.name for one in alike)}.")

@@ -9,7 +9,7 @@ from hushwright.cli.options import refuse_file, tell_remarks
 if TYPE_CHECKING:
     from hushwright.errors import Diagnostic
     from hushwright.evaluation.results import Evaluation
-    from hushwright.evaluation.single import SinglePartition
+    from hushwright.evaluation.sound.single import SinglePartition
     from hushwright.model.build import Build
     from hushwright.verdicts.verdict import Verdict
 
@@ -36,7 +36,7 @@ def read_evaluation(file: str, *, as_json: bool = False) -> tuple[Evaluation, tu
     build, remarks = read_build(file, as_json=as_json)
     if not as_json:
         tell_remarks(remarks)
-    from hushwright.evaluation.couple import evaluate
+    from hushwright.evaluation.evaluate import evaluate
     from hushwright.evaluation.guard import CannotEvaluate
 
     try:
@@ -63,7 +63,7 @@ def read_partition(file: str, *, as_json: bool = False) -> SinglePartition:
     document, read_problems = read_document(file, PartitionFile)
     if document is None:
         refuse_file(_of_other_kind(file, read_problems, "brief"), as_json=as_json)
-    from hushwright.evaluation.single import evaluate_partition
+    from hushwright.evaluation.sound.single import evaluate_partition
     from hushwright.library.read import read_library
 
     single, problems = evaluate_partition(document, read_library())

@@ -89,7 +89,7 @@ def _case(file: str, system: System) -> Case:
     from hushwright.cli.reading import judged, read_evaluation
 
     evaluation, _ = read_evaluation(file)
-    from hushwright.evaluation.options import options_of
+    from hushwright.evaluation.cost.options import options_of
     from hushwright.report.papers.common import Case
 
     return Case(evaluation, judged(evaluation), options_of(evaluation.build), system)

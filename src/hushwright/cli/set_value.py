@@ -66,7 +66,7 @@ def _errors(text: str, file: str) -> tuple[Diagnostic, ...]:
     if document is not None and model is BuildFile:
         problems = merged(problems, resolve(document, read_library())[1])
     elif document is not None:
-        from hushwright.evaluation.single import evaluate_partition
+        from hushwright.evaluation.sound.single import evaluate_partition
 
         problems = merged(problems, evaluate_partition(document, read_library())[1])
     return tuple(one for one in problems if one.severity == "error")

@@ -54,7 +54,7 @@ def wiring(
 def _tell_course(evaluation: Evaluation, name: str, picture: str | None, system: System) -> None:
     """Tell a course by its key, and write its picture where that is asked for."""
     from hushwright.drawings.courses import course as drawn
-    from hushwright.evaluation.courses import course_of_circuit, course_of_line
+    from hushwright.evaluation.wiring.courses import course_of_circuit, course_of_line
 
     found = course_of_circuit(evaluation, name) or course_of_line(evaluation, name)
     if found is None:

@@ -9,8 +9,8 @@ from hushwright.costing.bars import SAW_CUT
 from hushwright.drawings.geometry import spoken
 from hushwright.drawings.numbers import length_text
 from hushwright.drawings.sheets import Sheet, Table
-from hushwright.evaluation.cost import cost_of
-from hushwright.evaluation.results_cost import US_AMOUNTS, PurchaseLine
+from hushwright.evaluation.cost.cost import cost_of
+from hushwright.evaluation.results.cost import US_AMOUNTS, PurchaseLine
 from hushwright.library.us_names import sized_name
 from hushwright.model.battens import pieces_of
 from hushwright.model.build import Build, LayerInPlace

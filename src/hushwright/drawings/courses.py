@@ -19,8 +19,8 @@ from hushwright.drawings.primitives import (
     Text,
     box,
 )
-from hushwright.evaluation.beside import Beside
-from hushwright.evaluation.courses import Course, Leg, Stop
+from hushwright.evaluation.wiring.beside import Beside
+from hushwright.evaluation.wiring.courses import Course, Leg, Stop
 from hushwright.model.build import Build
 from hushwright.units import System, format_quantity
 

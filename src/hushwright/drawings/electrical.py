@@ -20,7 +20,7 @@ from hushwright.drawings.primitives import (
     box,
 )
 from hushwright.drawings.sheets import Table
-from hushwright.evaluation.results_wiring import CircuitResult, WiringResults
+from hushwright.evaluation.results.wiring import CircuitResult, WiringResults
 from hushwright.model.build import Build
 from hushwright.units import System, format_quantity
 

@@ -26,8 +26,8 @@ from hushwright.drawings.single_lines import single_lines
 from hushwright.drawings.templates import template_sheets
 from hushwright.drawings.ways_out import safety
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.chargers import with_chargers
-from hushwright.evaluation.wiring import wiring_of
+from hushwright.evaluation.power.chargers import with_chargers
+from hushwright.evaluation.wiring.wiring import wiring_of
 from hushwright.model.build import Build
 from hushwright.units import System
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hushwright.evaluation.space import space_in_take
+from hushwright.evaluation.mass.space import space_in_take
 from hushwright.model.build import Build, Room
 from hushwright.units import System, format_quantity
 

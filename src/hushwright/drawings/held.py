@@ -6,9 +6,9 @@ import math
 
 from hushwright.drawings.courses import van_in_plan
 from hushwright.drawings.primitives import Balloon, Circle, Drawing, Element, Line, Text
-from hushwright.evaluation.anchoring import loads_at_worst
+from hushwright.evaluation.mass.anchoring import loads_at_worst
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_mass import AnchorResult
+from hushwright.evaluation.results.mass import AnchorResult
 from hushwright.units import System, format_quantity
 
 _LONGEST = 0.45  # m of the van, arrow of the load that takes the largest share of its anchor

@@ -13,8 +13,8 @@ from hushwright.costing.cutting import Blank, CutPlate, Stock, cut_from_plates, 
 from hushwright.drawings.dividing import SHEET_LENGTH, SHEET_WIDTH
 from hushwright.drawings.geometry import spoken
 from hushwright.drawings.parts import Part, parts_of
-from hushwright.evaluation.cost import cost_of
-from hushwright.evaluation.results_cost import US_AMOUNTS, PurchaseLine
+from hushwright.evaluation.cost.cost import cost_of
+from hushwright.evaluation.results.cost import US_AMOUNTS, PurchaseLine
 from hushwright.library.materials import Sheet
 from hushwright.model.build import Build, LayerInPlace
 

@@ -9,8 +9,8 @@ from hushwright.costing.rolls import Roll
 from hushwright.drawings.geometry import spoken
 from hushwright.drawings.numbers import length_text
 from hushwright.drawings.sheets import Sheet, Table
-from hushwright.evaluation.cost import cost_of
-from hushwright.evaluation.results_cost import PurchaseLine
+from hushwright.evaluation.cost.cost import cost_of
+from hushwright.evaluation.results.cost import PurchaseLine
 from hushwright.library.us_names import sized_name
 from hushwright.model.build import Build, LayerInPlace
 from hushwright.model.strips import bays_of

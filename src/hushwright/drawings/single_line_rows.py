@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import count
 
-from hushwright.evaluation.results_wiring import CircuitResult
+from hushwright.evaluation.results.wiring import CircuitResult
 
 
 @dataclass(frozen=True, slots=True)

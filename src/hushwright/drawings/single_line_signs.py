@@ -19,7 +19,7 @@ from hushwright.drawings.primitives import (
     box,
 )
 from hushwright.drawings.single_line_ways import Way
-from hushwright.evaluation.results_wiring import CircuitResult
+from hushwright.evaluation.results.wiring import CircuitResult
 from hushwright.units import System
 
 _CLEAR = 0.0025  # m on paper from an upright line to the signs beside it

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from hushwright.drawings.primitives import Point
 from hushwright.drawings.single_line_rows import Layout
-from hushwright.evaluation.results_wiring import CircuitResult
+from hushwright.evaluation.results.wiring import CircuitResult
 
 BOX = (0.0225, 0.0062)  # m on paper, a node
 OUT, _IN = 0.004, 0.003  # m on paper from a box to the upright line behind it, and before it

@@ -15,7 +15,7 @@ from hushwright.drawings.primitives import SMALL, Circle, Drawing, Element, Hatc
 from hushwright.drawings.single_line_rows import Layout, layout_of, roots_of
 from hushwright.drawings.single_line_signs import Upright, free_place, short, signs_of
 from hushwright.drawings.single_line_ways import BOX, OUT, Grid, Shared, Way, grid_of, joints_of, shared_of, ways_of
-from hushwright.evaluation.results_wiring import CircuitResult, WiringResults
+from hushwright.evaluation.results.wiring import CircuitResult, WiringResults
 from hushwright.units import System
 
 _ROW, _LEAST_ROW = 0.0145, 0.0115  # m on paper from one line to the next

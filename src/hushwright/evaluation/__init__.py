@@ -1,1 +1,1 @@
-"""Couples the domains: Build → physics inputs → Evaluation with uncertainty. One file a domain, and `couple`."""
+"""Couples the domains: Build → physics inputs → Evaluation with uncertainty. A folder a domain."""

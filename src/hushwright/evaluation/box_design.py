@@ -7,15 +7,15 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.air_flow import flows_in
-from hushwright.evaluation.air_sound import end_sound
-from hushwright.evaluation.floor import floating_room
-from hushwright.evaluation.heard import setting_of
+from hushwright.evaluation.air.flow import flows_in
 from hushwright.evaluation.layers import porous_of
+from hushwright.evaluation.mass.space import first_take
 from hushwright.evaluation.results import SILENCE
-from hushwright.evaluation.sound import standing_in
-from hushwright.evaluation.space import first_take
-from hushwright.evaluation.ways import source_levels
+from hushwright.evaluation.sound.fans import end_sound
+from hushwright.evaluation.sound.floor import floating_room
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.sound import standing_in
+from hushwright.evaluation.sound.ways import source_levels
 from hushwright.library.records import Blanket
 from hushwright.model.air_in_place import BaffleBoxInPlace, Piece, RunInPlace
 from hushwright.model.build import Build

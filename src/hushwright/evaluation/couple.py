@@ -1,280 +1,164 @@
-"""Build → Evaluation: the third of the four verbs."""
+"""Build → quantities: couples the domains of one Build, state by state."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
-from typing import cast
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
-from hushwright.evaluation.absorption import room_field, room_sound
-from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.core import Core, couple, with_sound
-from hushwright.evaluation.cost import cost_of, cost_quantities
-from hushwright.evaluation.floor import settled
-from hushwright.evaluation.guard import at, located
-from hushwright.evaluation.heard import Heard, Sounds, heard_of, is_remembered, setting_of
-from hushwright.evaluation.parts import Parts, floats_of, parts_of
-from hushwright.evaluation.predictions import face_predictions
-from hushwright.evaluation.results import Evaluation, FacePrediction, Quantity, Resonance, RoomSound
-from hushwright.evaluation.results_cost import CostResult
-from hushwright.evaluation.sensitivity import InputChanges, changes_by, joined
-from hushwright.evaluation.space import first_take
-from hushwright.model.build import Build, Input
+from hushwright.evaluation.parts import Part, Parts, floats_of, parts_of
+from hushwright.evaluation.results import (
+    AtNeighbours,
+    Background,
+    BetweenRooms,
+    MountsResult,
+    Quantity,
+    SpaceResult,
+)
+from hushwright.evaluation.results.air import NO_AIR, AirResults
+from hushwright.evaluation.results.heat import NO_HEAT, HeatResults
+from hushwright.evaluation.results.mass import NO_STRUCTURE, MassResult, StructureResults
+from hushwright.evaluation.results.power import NO_POWER, PowerResults
+from hushwright.evaluation.results.safety import NO_SAFETY, SafetyResults
+from hushwright.evaluation.results.signals import NO_SIGNALS, SignalResults
+from hushwright.evaluation.results.use import NO_USE_RESULTS, UseResults
+from hushwright.evaluation.results.wiring import NO_WIRING, WiringResults
+from hushwright.evaluation.safety.doses import Sounding
+from hushwright.evaluation.safety.safety import safety_of_build
+from hushwright.evaluation.sound.heard import Heard, Sounds, heard_of
+from hushwright.evaluation.wiring.cables import with_cables
+from hushwright.model.build import Build
 from hushwright.physics.air import Air
 
-__all__ = [
-    "Core",
-    "changes_of",
-    "completed",
-    "couple",
-    "evaluate",
-    "evaluate_nominal",
-    "with_build",
-    "with_earlier_shares",
-]
+_BEFORE_SOUND = ("air", "heat")
+_BEFORE_SAFETY = ("mounts", "space", "masses", "signals", "structure")
+_AFTER_SAFETY = ("wiring", "power", "use")
+"""Order of the quantities."""
 
 
-def evaluate(build: Build) -> Evaluation:
-    """Compute every quantity with its uncertainty.
+@dataclass(frozen=True, slots=True)
+class Core:
+    """Everything of an Evaluation but the shares of the inputs."""
+
+    quantities: dict[str, Quantity]
+    backgrounds: tuple[Background, ...]
+    between_rooms: tuple[BetweenRooms, ...]
+    neighbours: tuple[AtNeighbours, ...]
+    space: tuple[SpaceResult, ...]
+    mounts: tuple[MountsResult, ...]
+    masses: tuple[MassResult, ...]
+    structure: StructureResults = NO_STRUCTURE
+    air: AirResults = NO_AIR
+    heat: HeatResults = NO_HEAT
+    signals: SignalResults = NO_SIGNALS
+    safety: SafetyResults = NO_SAFETY
+    wiring: WiringResults = NO_WIRING
+    power: PowerResults = NO_POWER
+    use: UseResults = NO_USE_RESULTS
+    heard: Heard | None = None
+    parts: Mapping[str, Part] = field(default_factory=dict, repr=False)
+
+
+def couple(build: Build, sounding: Build | None = None, *, beside: Core | None = None) -> Core:
+    """All quantities of one Build, without the shares of the inputs.
 
     Parameters
     ----------
     build : Build
         What is there.
+    sounding : Build, optional
+        The same for the sound, with shapes held; the build itself when left out.
+    beside : Core, optional
+        That of the nominal Build, where this one is it with an input moved. Of the sound then only values are new: its
+        uncertainties and ways, which nobody asks of a moved Build, are left out. Domains that read nothing that has
+        moved are those of the nominal Build.
 
     Returns
     -------
-    Evaluation
+    Core
         Quantities, ways of the sound, space, mounts, masses.
 
     Raises
     ------
     CannotEvaluate
-        If a part lies outside what its law takes; says which, with file and line.
+        If a part lies outside what its law takes.
     """
-    nominal, core = evaluate_nominal(build)
-    return completed(nominal, changes_of(nominal, core, nominal.build.inputs))
+    build, sounding = with_cables(build), None if sounding is None else with_cables(sounding)
+    parts = parts_of(build, sounding or build, None if beside is None else beside.parts)
+    heard = heard_of(sounding or build, Air(build.brief.air_temperature), parts.found["floats"].result,
+                     None if beside is None else beside.heard)  # fmt: skip
+    return replace(with_sound(build, parts, heard.sounds, heard.quantities), heard=heard)
 
 
-def evaluate_nominal(build: Build) -> tuple[Evaluation, Core]:
-    """Compute every quantity, but not yet what the inputs add to its uncertainty.
+def with_sound(build: Build, parts: Parts, sound: Sounds, heard: dict[str, Quantity]) -> Core:
+    """Join the parts of a Build with its sound, and work out what needs both.
 
     Parameters
     ----------
     build : Build
-        What is there.
-
-    Returns
-    -------
-    tuple of Evaluation and Core
-        The Evaluation says that it is not complete; the Core is what the inputs are moved from.
-
-    Raises
-    ------
-    CannotEvaluate
-        If a part lies outside what its law takes; says which, with file and line.
-    """
-    return joined_nominal(build, silent_parts(build), sound_alone(build))
-
-
-@dataclass(frozen=True, slots=True)
-class SoundAlone:
-    """All of a nominal Evaluation that is about sound, so that one process can send it to another."""
-
-    sounds: Sounds
-    quantities: dict[str, Quantity]
-    faces: tuple[FacePrediction, ...]
-    resonances: tuple[Resonance, ...]
-    rooms: tuple[RoomSound, ...]
-    heard: Heard | None = None  # with the build; stays at home
-
-    def light(self) -> SoundAlone:
-        """The same without the build: to be sent, and joined in another process."""
-        return replace(self, heard=None)
-
-
-def silent_parts(build: Build) -> Parts:
-    """Everything of a nominal Evaluation that needs no sound, its cost included.
-
-    Raises
-    ------
-    CannotEvaluate
-        If a part lies outside what its law takes; says which, with file and line.
-    """
-    with located(build.document):
-        build = with_cables(build)
-        parts = parts_of(build, build)
-        parts.add("cost", lambda found: _cost(build, found))
-    return parts
-
-
-def sound_alone(build: Build) -> SoundAlone:
-    """All of a nominal Evaluation that is about sound.
-
-    Raises
-    ------
-    CannotEvaluate
-        If a part lies outside what its law takes; says which, with file and line.
-    """
-    with located(build.document):
-        build = with_cables(build)
-        air, floats, state = Air(build.brief.air_temperature), floats_of(build), first_take(build)
-        heard, setting = heard_of(build, air, floats), setting_of(build, air)
-        faces, resonances = face_predictions(settled(build, floats[state.name]), setting)
-        rooms = []
-        for room in build.rooms:
-            with at(room.place):
-                rooms.append(room_sound(room, room_field(room, state.people_in(room.name), setting)))
-    return SoundAlone(heard.sounds, heard.quantities, faces, resonances, tuple(rooms), heard)
-
-
-def sounds_as_before(build: Build) -> bool:
-    """Whether the sound of a build was worked out in this process not long ago."""
-    with located(build.document):
-        build = with_cables(build)
-        return is_remembered(build, floats_of(build))
-
-
-def joined_nominal(build: Build, parts: Parts, sound: SoundAlone) -> tuple[Evaluation, Core]:
-    """Join what needs no sound with the sound, whoever worked them out.
-
-    Parameters
-    ----------
-    build : Build
-        What is there.
+        What is there, with its cables.
     parts : Parts
-        As `silent_parts` gives them.
-    sound : SoundAlone
-        As `sound_alone` gives it.
+        What needs no sound.
+    sound : Sounds
+        Of all states.
+    heard : dict
+        Quantities of the sound.
 
     Returns
     -------
-    tuple of Evaluation and Core
-        As `evaluate_nominal` gives them.
-
-    Raises
-    ------
-    CannotEvaluate
-        If a part lies outside what its law takes; says which, with file and line.
+    Core
+        All of it.
     """
-    with located(build.document):
-        build = with_cables(build)
-        core = replace(with_sound(build, parts, sound.sounds, sound.quantities), heard=sound.heard)
-    cost = parts.found["cost"]
-    nominal = Evaluation(
-        build, core.quantities | cost.quantities, core.backgrounds, core.between_rooms, core.neighbours, sound.faces,
-        sound.resonances, sound.rooms, core.space, core.mounts, core.masses, (), core.structure, core.air, core.heat,
-        cost=cost.result, signals=core.signals, safety=core.safety, wiring=core.wiring, power=core.power,
-        use=core.use, complete=False,
+    found = parts.found
+    air, signals, structure = found["air"], found["signals"], found["structure"]
+    signalling: SignalResults = replace(signals.result, gear=tuple(sound.gear))
+
+    def safe(quantities: dict[str, Quantity]) -> SafetyResults:
+        """Alarms, noise and time without fans, which those of the air tell."""
+        whole = dict(air.quantities)
+        result = safety_of_build(build, structure.result.doors, air.result, sound.alarms,
+                                 Sounding(signalling, sound.between_rooms, sound.played), whole)  # fmt: skip
+        quantities.update({key: each for key, each in whole.items() if key not in air.quantities})
+        return result
+
+    safety = parts.take("safety", build, safe, air, signals, structure.result.doors, sound)
+    quantities: dict[str, Quantity] = {}
+    for names, also in ((_BEFORE_SOUND, heard), (_BEFORE_SAFETY, found["safety"].quantities), (_AFTER_SAFETY, {})):
+        for name in names:
+            quantities.update(found[name].quantities)
+        quantities.update(also)
+    return Core(
+        quantities, tuple(sound.backgrounds), tuple(sound.between_rooms), tuple(sound.neighbours),
+        found["space"].result, found["mounts"].result, found["masses"].result, structure.result,
+        replace(air.result, sounds=tuple(sound.fans)), found["heat"].result,
+        signals=signalling, safety=safety, wiring=found["wiring"].result,
+        power=found["power"].result, use=found["use"].result, parts=found,
     )  # fmt: skip
-    return nominal, core
 
 
-def core_alone(build: Build) -> tuple[Build, Core]:
-    """What the inputs are moved from, where nobody asks for the nominal Evaluation; the build with its cables.
-
-    Raises
-    ------
-    CannotEvaluate
-        If a part lies outside what its law takes; says which, with file and line.
-    """
-    with located(build.document):
-        return with_cables(build), couple(build)
-
-
-def _cost(build: Build, quantities: dict[str, Quantity]) -> CostResult:
-    cost = cost_of(build)
-    cost_quantities(build, cost, quantities)
-    return cost
-
-
-def changes_of(nominal: Evaluation | Build, core: Core, inputs: Sequence[Input]) -> tuple[InputChanges, ...]:
-    """Work out what some of the inputs change, as one of several processes may do.
+def couple_sound(build: Build, sounding: Build, known: Core, *, values_alone: bool = False) -> dict[str, Quantity]:
+    """Quantities that hang on the sound of one Build alone, where all else is as it was.
 
     Parameters
     ----------
-    nominal : Evaluation or Build
-        As `evaluate_nominal` gives it, or its build alone.
-    core : Core
-        As `evaluate_nominal` gives it.
-    inputs : sequence of Input
-        Which of the build's inputs to move.
+    build : Build
+        What is there: the Build of ``known`` but for slits, or for what faces turned away from a source get.
+    sounding : Build
+        The same for the sound, with shapes held.
+    known : Core
+        Doors and air of the Build as the file has it.
+    values_alone : bool, optional
+        Leave out how sure the values are, as nobody asks it of a Build with a moved input.
 
     Returns
     -------
-    tuple of InputChanges
-        One for each of them.
-
-    Raises
-    ------
-    CannotEvaluate
-        If the build itself lies outside what a law takes.
+    dict
+        Quantities of sound, and of alarms through the build's own walls.
     """
-    build = nominal if isinstance(nominal, Build) else nominal.build
-    with located(build.document):
-        return changes_by(build, core, inputs)
-
-
-def completed(nominal: Evaluation, parts: Iterable[InputChanges]) -> Evaluation:
-    """Join a nominal Evaluation with what each input changes, worked out here or by several processes.
-
-    Parameters
-    ----------
-    nominal : Evaluation
-        As `evaluate_nominal` gives it.
-    parts : iterable of InputChanges
-        One for each input, in any order.
-
-    Returns
-    -------
-    Evaluation
-        The complete one.
-
-    Raises
-    ------
-    InvalidInput
-        If an input is missing among the parts.
-    """
-    quantities, notes = joined(nominal.build, nominal.quantities, parts)
-    return replace(nominal, quantities=quantities, notes=notes, complete=True)
-
-
-def with_earlier_shares(nominal: Evaluation, earlier: Evaluation) -> Evaluation:
-    """Lend a nominal Evaluation the shares of the inputs of an earlier one, until its own are worked out.
-
-    Parameters
-    ----------
-    nominal : Evaluation
-        As `evaluate_nominal` gives it.
-    earlier : Evaluation
-        Complete one of much the same build, as before an edit.
-
-    Returns
-    -------
-    Evaluation
-        Not complete: what is judged from it is provisional.
-    """
-    known = earlier.quantities
-    lent = {
-        key: replace(each, contributions=known[key].contributions) if key in known and not each.contributions else each
-        for key, each in nominal.quantities.items()
-    }
-    return replace(nominal, quantities=lent)
-
-
-def with_build(nominal: Evaluation, build: Build | None) -> Evaluation:
-    """Take the build out of an Evaluation before it is sent to another process, and put it in there.
-
-    Parameters
-    ----------
-    nominal : Evaluation
-        As `evaluate_nominal` gives it, or without its build.
-    build : Build or None
-        The same one, resolved in that process; `None` takes it out.
-
-    Returns
-    -------
-    Evaluation
-        The same but for its build.
-    """
-    return replace(nominal, build=cast(Build, None) if build is None else with_cables(build))
+    build, sounding = with_cables(build), with_cables(sounding)
+    heard = heard_of(sounding, Air(build.brief.air_temperature), floats_of(build, Parts(known.parts)),
+                     known.heard if values_alone else None)  # fmt: skip
+    quantities = dict(heard.quantities)
+    sounds = heard.sounds
+    safety_of_build(build, known.structure.doors, known.air, sounds.alarms,
+                    Sounding(known.signals, sounds.between_rooms, sounds.played), quantities)  # fmt: skip
+    return quantities

@@ -6,20 +6,20 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any, TypeVar, cast
 
-from hushwright.evaluation.air import air_states
-from hushwright.evaluation.envelopes import use_of
-from hushwright.evaluation.floor import floating_room
-from hushwright.evaluation.heard import Floats
-from hushwright.evaluation.heat import heat_of_build
-from hushwright.evaluation.mass import mass_quantities, masses_in
-from hushwright.evaluation.power import power_of_build
+from hushwright.evaluation.air.air import air_states
+from hushwright.evaluation.heat.heat import heat_of_build
+from hushwright.evaluation.mass.envelopes import use_of
+from hushwright.evaluation.mass.mass import mass_quantities, masses_in
+from hushwright.evaluation.mass.space import first_take, space_of
+from hushwright.evaluation.mass.structure import structure_of
+from hushwright.evaluation.power.power import power_of_build
 from hushwright.evaluation.results import MountsResult, Quantity, SpaceResult
-from hushwright.evaluation.results_air import AirResults
-from hushwright.evaluation.results_mass import MassResult, StructureResults
-from hushwright.evaluation.signals import signals_of
-from hushwright.evaluation.space import first_take, space_of
-from hushwright.evaluation.structure import structure_of
-from hushwright.evaluation.wiring import wiring_of
+from hushwright.evaluation.results.air import AirResults
+from hushwright.evaluation.results.mass import MassResult, StructureResults
+from hushwright.evaluation.sound.floor import floating_room
+from hushwright.evaluation.sound.heard import Floats
+from hushwright.evaluation.wiring.signals import signals_of
+from hushwright.evaluation.wiring.wiring import wiring_of
 from hushwright.model.build import Build
 from hushwright.physics.air import Air
 

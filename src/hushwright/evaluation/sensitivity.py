@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import lru_cache
 
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.core import Core, couple, couple_sound
+from hushwright.evaluation.couple import Core, couple, couple_sound
 from hushwright.evaluation.guard import CannotEvaluate
 from hushwright.evaluation.held import held_geometry
 from hushwright.evaluation.results import Contribution, Quantity

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_air import AirState, FanSound, RoomAir, RunFlow
+from hushwright.evaluation.results.air import AirState, FanSound, RoomAir, RunFlow
 from hushwright.report.bands import octave_cells, octave_names
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from hushwright.evaluation.air_flow import flows_in
-from hushwright.evaluation.air_people import rooms_with_people
+from hushwright.evaluation.air.flow import flows_in
+from hushwright.evaluation.air.people import rooms_with_people
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_air import AirState, RoomAir
+from hushwright.evaluation.results.air import AirState, RoomAir
 from hushwright.model.build import StateOfUse
 from hushwright.physics.airflow.room_air import OUTDOORS, with_leakage
 from hushwright.report.layout import table, wrapped

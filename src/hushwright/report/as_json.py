@@ -8,7 +8,6 @@ from collections.abc import Iterable, Sequence
 from typing import Any, Final
 
 from hushwright.errors import Diagnostic
-from hushwright.evaluation.deciding import deciding_of
 from hushwright.evaluation.results import (
     AtNeighbours,
     Background,
@@ -18,6 +17,7 @@ from hushwright.evaluation.results import (
     PathLevel,
     Resonance,
 )
+from hushwright.evaluation.sound.deciding import deciding_of
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.air import air_nodes
 from hushwright.report.cost import cost_nodes

@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_cost import US_AMOUNTS, CostResult, CostShare, PurchaseLine, Unpriced
+from hushwright.evaluation.results.cost import US_AMOUNTS, CostResult, CostShare, PurchaseLine, Unpriced
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, table, wrapped

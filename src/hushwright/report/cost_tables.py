@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from hushwright.evaluation.options import OptionResult
-from hushwright.evaluation.results_cost import CostResult, CostShare, PurchaseLine, Thing
+from hushwright.evaluation.cost.options import OptionResult
+from hushwright.evaluation.results.cost import CostResult, CostShare, PurchaseLine, Thing
 from hushwright.report.cost import in_system, share, steps_to_sum, unit_words
 from hushwright.report.units_out import bare_number, restated, unit_of
 from hushwright.units import System

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import Decimal
 
-from hushwright.evaluation.options import OptionResult
+from hushwright.evaluation.cost.options import OptionResult
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_cost import CostResult, PurchaseLine
+from hushwright.evaluation.results.cost import CostResult, PurchaseLine
 from hushwright.report.cost import amount_of, coins, cost, in_system, named, unit_words, without_price
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hushwright.evaluation.doubt import Doubt, doubt_of
+from hushwright.evaluation.sound.doubt import Doubt, doubt_of
 from hushwright.report.units_out import shown
 from hushwright.search.first_look import FirstLook
 from hushwright.units import System

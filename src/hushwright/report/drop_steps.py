@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from hushwright.evaluation.drops import DropLeg, drop_legs
 from hushwright.evaluation.results import Evaluation
+from hushwright.evaluation.wiring.drops import DropLeg, drop_legs
 from hushwright.report.labels import label
 from hushwright.report.layout import table, wrapped
 from hushwright.report.units_out import restated, shown

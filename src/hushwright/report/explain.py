@@ -6,8 +6,6 @@ import math
 import re
 from collections.abc import Iterable
 
-from hushwright.evaluation.deciding import deciding_of
-from hushwright.evaluation.octaves import where_told
 from hushwright.evaluation.results import (
     AtNeighbours,
     Background,
@@ -17,6 +15,8 @@ from hushwright.evaluation.results import (
     FacePrediction,
     PathLevel,
 )
+from hushwright.evaluation.sound.deciding import deciding_of
+from hushwright.evaluation.sound.octaves import where_told
 from hushwright.model.battens import batten_mass, pieces_of
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.physics.acoustics.spread import INTERVAL

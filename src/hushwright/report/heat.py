@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_heat import FaceHeat, FaceWater, HeatDay, SilentCooler, UnitDuty
+from hushwright.evaluation.results.heat import FaceHeat, FaceWater, HeatDay, SilentCooler, UnitDuty
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label
 from hushwright.report.layout import heading, shortened, table, wrapped

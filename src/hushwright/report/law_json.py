@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from hushwright.evaluation.law_calls import Amount, Answer
-from hushwright.evaluation.law_kinds import cannot_be_typed, small_values, words_of
-from hushwright.evaluation.laws import Law, Parameter, fields_of
+from hushwright.evaluation.laws.calls import Amount, Answer
+from hushwright.evaluation.laws.kinds import cannot_be_typed, small_values, words_of
+from hushwright.evaluation.laws.laws import Law, Parameter, fields_of
 from hushwright.report.as_json import SCHEMA, written
 from hushwright.report.law_numbers import number_node, unit_node
 from hushwright.units import System

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import Any, Final
 
-from hushwright.evaluation.law_calls import Plain
-from hushwright.evaluation.law_units import kinds_of
+from hushwright.evaluation.laws.calls import Plain
+from hushwright.evaluation.laws.units import kinds_of
 from hushwright.report.units_out import bare_number, unit_of
 from hushwright.units import KINDS, Kind, System, format_quantity
 

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Any, Final
 
-from hushwright.evaluation.law_calls import Amount, Answer, beyond_hand
-from hushwright.evaluation.law_kinds import cannot_be_typed, is_list, small_values, spelled, words_of
-from hushwright.evaluation.laws import Law, Parameter, fields_of
+from hushwright.evaluation.laws.calls import Amount, Answer, beyond_hand
+from hushwright.evaluation.laws.kinds import cannot_be_typed, is_list, small_values, spelled, words_of
+from hushwright.evaluation.laws.laws import Law, Parameter, fields_of
 from hushwright.report.formula_text import formula_text
 from hushwright.report.law_numbers import told, told_all
 from hushwright.report.layout import WIDTH, counted, heading, labelled, shortened, table, wrapped

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from hushwright.evaluation.outside import free_field
+from hushwright.evaluation.sound.outside import free_field
 from hushwright.model.build import Build, Input
 from hushwright.physics.acoustics.weighting import a_weighted_level
 from hushwright.report.labels import heading as words

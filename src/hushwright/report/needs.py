@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from typing import Any
 
-from hushwright.evaluation.needs import FaceNeed, asked_faces, needs_of
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.seals import slit_share_of
+from hushwright.evaluation.sound.needs import FaceNeed, asked_faces, needs_of
+from hushwright.evaluation.sound.seals import slit_share_of
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.labels import heading as words
 from hushwright.report.layout import heading, table, wrapped

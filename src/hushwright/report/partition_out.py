@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Final
 
-from hushwright.evaluation.single import SinglePartition
+from hushwright.evaluation.sound.single import SinglePartition
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.as_json import SCHEMA, written
 from hushwright.report.bands import band_name

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from hushwright.costing.bars import SAW_CUT
 from hushwright.drawings.plates import PlatesOf, plates_of
-from hushwright.evaluation.cost import cost_of
+from hushwright.evaluation.cost.cost import cost_of
 from hushwright.model.build import Build
 from hushwright.report.cost import named
 from hushwright.report.units_out import shown

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from hushwright.evaluation.octaves import octaves_held
 from hushwright.evaluation.results import Background, BetweenRooms, Evaluation
+from hushwright.evaluation.sound.octaves import octaves_held
 from hushwright.physics.acoustics.bands import OCTAVE_BANDS
 from hushwright.report.bands import octave_cells, octave_names
 

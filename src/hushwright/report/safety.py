@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from hushwright.evaluation.results import SILENCE, Evaluation
-from hushwright.evaluation.results_safety import AlarmInRoom, WayWalked
-from hushwright.evaluation.safety import equipment_missing
+from hushwright.evaluation.results.safety import AlarmInRoom, WayWalked
+from hushwright.evaluation.safety.safety import equipment_missing
 from hushwright.model.build import Build
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label

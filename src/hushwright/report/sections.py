@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Callable, Iterable
 from typing import TypeVar
 
-from hushwright.evaluation.deciding import deciding_of, share_told
 from hushwright.evaluation.results import (
     SILENCE,
     AtNeighbours,
@@ -19,7 +18,8 @@ from hushwright.evaluation.results import (
     PathLevel,
     SpaceResult,
 )
-from hushwright.evaluation.results_mass import MassResult
+from hushwright.evaluation.results.mass import MassResult
+from hushwright.evaluation.sound.deciding import deciding_of, share_told
 from hushwright.physics.acoustics.bands import energy_sum_level, third_to_octave_levels
 from hushwright.report.bands import bar, octave_cells, octave_names, spans, strip, strip_scale
 from hushwright.report.labels import heading as words

@@ -6,7 +6,7 @@ import math
 from typing import Any
 
 from hushwright.evaluation.results import SILENCE, Evaluation
-from hushwright.evaluation.results_signals import GearInState, LineResult, SignalResults
+from hushwright.evaluation.results.signals import GearInState, LineResult, SignalResults
 from hushwright.report.csv_out import Cell, csv_text
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label

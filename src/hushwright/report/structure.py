@@ -7,7 +7,7 @@ from functools import partial
 from typing import Any
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_mass import (
+from hushwright.evaluation.results.mass import (
     AnchoringResult,
     AnchorResult,
     CutResult,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_wiring import CircuitResult, WiringResults
+from hushwright.evaluation.results.wiring import CircuitResult, WiringResults
 from hushwright.report.csv_out import Cell, csv_text
 from hushwright.report.labels import heading as words
 from hushwright.report.labels import label

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from hushwright.errors import InvalidInput
-from hushwright.evaluation.background import deciding_band, value_alone
-from hushwright.evaluation.fans_alone import strictest_situation
-from hushwright.evaluation.needs import Sound, allowance_of, sounds_of
 from hushwright.evaluation.results import Evaluation, PathLevel, Quantity
+from hushwright.evaluation.sound.background import deciding_band, value_alone
+from hushwright.evaluation.sound.fans_alone import strictest_situation
+from hushwright.evaluation.sound.needs import Sound, allowance_of, sounds_of
 from hushwright.model.build import Target
 from hushwright.verdicts.check import slug
 from hushwright.verdicts.verdict import Verdict

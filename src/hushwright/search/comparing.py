@@ -10,18 +10,18 @@ from hushwright.costing.money import smallest_coin
 from hushwright.document.edits import Edit, edited
 from hushwright.document.read import read_document_text
 from hushwright.errors import InvalidInput, UnreadableDocument
-from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.core import Core, couple, couple_sound
-from hushwright.evaluation.faces import Setting, opening_partition, surface_partition
-from hushwright.evaluation.floor import floating_room, settled
+from hushwright.evaluation.cost.pricing import naming_of, priced
+from hushwright.evaluation.cost.take_off import things_of
+from hushwright.evaluation.couple import Core, couple, couple_sound
 from hushwright.evaluation.guard import CannotEvaluate
-from hushwright.evaluation.heard import setting_of
-from hushwright.evaluation.mass import masses_in
-from hushwright.evaluation.predictions import face_prediction
-from hushwright.evaluation.pricing import naming_of, priced
+from hushwright.evaluation.mass.mass import masses_in
+from hushwright.evaluation.mass.space import first_take, space_of
 from hushwright.evaluation.results import FacePrediction, Resonance
-from hushwright.evaluation.space import first_take, space_of
-from hushwright.evaluation.take_off import things_of
+from hushwright.evaluation.sound.faces import Setting, opening_partition, surface_partition
+from hushwright.evaluation.sound.floor import floating_room, settled
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.predictions import face_prediction
+from hushwright.evaluation.wiring.cables import with_cables
 from hushwright.library.read import read_library
 from hushwright.model.build import Build, OpeningInPlace, Surface
 from hushwright.model.resolve import resolve

@@ -9,7 +9,7 @@ from math import prod
 from typing import Literal
 
 from hushwright.errors import Diagnostic
-from hushwright.evaluation.couple import evaluate
+from hushwright.evaluation.evaluate import evaluate
 from hushwright.evaluation.results import Evaluation
 from hushwright.library.library import Library
 from hushwright.model.build import Build

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from hushwright.evaluation.background import deciding_band
-from hushwright.evaluation.deciding import deciding_of, target_of
 from hushwright.evaluation.results import Background, Evaluation, PathLevel
+from hushwright.evaluation.sound.background import deciding_band
+from hushwright.evaluation.sound.deciding import deciding_of, target_of
 from hushwright.physics.acoustics.bands import FREQUENCIES
 from hushwright.physics.acoustics.weighting import a_weighting
 from hushwright.verdicts.check import slug

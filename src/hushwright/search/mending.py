@@ -10,15 +10,15 @@ import numpy as np
 
 from hushwright.document.edits import edited
 from hushwright.errors import InvalidInput, UnreadableDocument
-from hushwright.evaluation.core import Core, couple_sound
-from hushwright.evaluation.couple import evaluate_nominal
-from hushwright.evaluation.faces import Setting
-from hushwright.evaluation.floor import floating_room, settled
+from hushwright.evaluation.couple import Core, couple_sound
+from hushwright.evaluation.evaluate import evaluate_nominal
 from hushwright.evaluation.guard import CannotEvaluate
-from hushwright.evaluation.heard import setting_of
-from hushwright.evaluation.needs import ways_through
+from hushwright.evaluation.mass.space import first_take
 from hushwright.evaluation.results import Bands
-from hushwright.evaluation.space import first_take
+from hushwright.evaluation.sound.faces import Setting
+from hushwright.evaluation.sound.floor import floating_room, settled
+from hushwright.evaluation.sound.heard import setting_of
+from hushwright.evaluation.sound.needs import ways_through
 from hushwright.model.build import Build
 from hushwright.physics.acoustics.bands import energy_sum_level
 from hushwright.physics.air import Air

@@ -7,8 +7,8 @@ from dataclasses import dataclass, field, replace
 
 from hushwright.document.edits import Edit, edited
 from hushwright.errors import InvalidInput, UnreadableDocument
-from hushwright.evaluation.core import Core, couple_sound
-from hushwright.evaluation.couple import changes_of, completed, evaluate_nominal, with_build, with_earlier_shares
+from hushwright.evaluation.couple import Core, couple_sound
+from hushwright.evaluation.evaluate import changes_of, completed, evaluate_nominal, with_build, with_earlier_shares
 from hushwright.evaluation.guard import CannotEvaluate
 from hushwright.evaluation.results import Evaluation
 from hushwright.model.build import Build

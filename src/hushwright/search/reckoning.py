@@ -10,15 +10,15 @@ from typing import Final
 from hushwright.document.edits import Edit, edited
 from hushwright.document.nodes import compose, is_scalar
 from hushwright.document.save import walk
-from hushwright.evaluation.cables import with_cables
-from hushwright.evaluation.cost import cost_of, cost_quantities
-from hushwright.evaluation.floor import floating_room
-from hushwright.evaluation.mass import masses_in
-from hushwright.evaluation.pricing import names_meant, same_size
+from hushwright.evaluation.cost.cost import cost_of, cost_quantities
+from hushwright.evaluation.cost.pricing import names_meant, same_size
+from hushwright.evaluation.cost.take_off import things_of
+from hushwright.evaluation.mass.mass import masses_in
+from hushwright.evaluation.mass.space import first_take, space_of
 from hushwright.evaluation.results import Quantity
-from hushwright.evaluation.results_cost import CostResult
-from hushwright.evaluation.space import first_take, space_of
-from hushwright.evaluation.take_off import things_of
+from hushwright.evaluation.results.cost import CostResult
+from hushwright.evaluation.sound.floor import floating_room
+from hushwright.evaluation.wiring.cables import with_cables
 from hushwright.library.library import plain
 from hushwright.model.air_in_place import FanInPlace
 from hushwright.model.build import Build

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from hushwright.evaluation.floor import floating_room
+from hushwright.evaluation.sound.floor import floating_room
 from hushwright.library.library import Library
 from hushwright.library.records import Limit, MountRecord
 from hushwright.model.build import Build

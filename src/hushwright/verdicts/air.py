@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from hushwright.evaluation.air import warning_limit
-from hushwright.evaluation.deciding import deciding_paths
-from hushwright.evaluation.fans_alone import strictest_situation
+from hushwright.evaluation.air.air import warning_limit
 from hushwright.evaluation.results import Evaluation, Quantity
-from hushwright.evaluation.results_air import AirState, FanSound, RoomAir, RunFlow
+from hushwright.evaluation.results.air import AirState, FanSound, RoomAir, RunFlow
+from hushwright.evaluation.sound.deciding import deciding_paths
+from hushwright.evaluation.sound.fans_alone import strictest_situation
 from hushwright.library.records import Limit
 from hushwright.model.build import Target
 from hushwright.model.names import headcount

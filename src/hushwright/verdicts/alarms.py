@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 
-from hushwright.evaluation.doses import what_would_do
 from hushwright.evaluation.results import SILENCE, Evaluation, Quantity
-from hushwright.evaluation.results_safety import AlarmInRoom, Dose, DosePart
-from hushwright.evaluation.safety import equipment_missing, missing_in, people_are_in
+from hushwright.evaluation.results.safety import AlarmInRoom, Dose, DosePart
+from hushwright.evaluation.safety.doses import what_would_do
+from hushwright.evaluation.safety.safety import equipment_missing, missing_in, people_are_in
 from hushwright.model.safety_in_place import SafetyInPlace
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.hints import SHORT

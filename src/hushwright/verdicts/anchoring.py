@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_mass import AnchoringResult, AnchorResult
+from hushwright.evaluation.results.mass import AnchoringResult, AnchorResult
 from hushwright.library.records import Limit
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.hints import SHORT

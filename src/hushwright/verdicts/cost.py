@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from hushwright.document.nodes import parse_path
 from hushwright.document.schema import BuildFile
+from hushwright.evaluation.cost.take_off import DONOR
 from hushwright.evaluation.results import REPORTED, Evaluation, Quantity
-from hushwright.evaluation.results_cost import CostResult
-from hushwright.evaluation.take_off import DONOR
+from hushwright.evaluation.results.cost import CostResult
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.hints import SHORT
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_mass import CutResult, DoorResult
+from hushwright.evaluation.results.mass import CutResult, DoorResult
 from hushwright.model.cuts_in_place import CutInPlace, DoorInPlace
 from hushwright.verdicts.check import Case, Check, of_library, state_of_takes
 from hushwright.verdicts.hints import ENOUGH, SHORT

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_heat import FaceWater, HeatDay, SilentCooler
+from hushwright.evaluation.results.heat import FaceWater, HeatDay, SilentCooler
 from hushwright.library.records import Limit
 from hushwright.model.climate_in_place import ClimateInPlace
 from hushwright.verdicts.check import Case, Check

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from hushwright.evaluation.mass import heaviest_wheel, left_surplus, untyped_sides
+from hushwright.evaluation.mass.mass import heaviest_wheel, left_surplus, untyped_sides
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_mass import MassResult, ScaleResult
+from hushwright.evaluation.results.mass import MassResult, ScaleResult
 from hushwright.model.build import Build, MassItem
 from hushwright.verdicts.check import Case, Check, of_library
 from hushwright.verdicts.hints import SHORT

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_power import EnergyShare, PowerPeak
+from hushwright.evaluation.results.power import EnergyShare, PowerPeak
 from hushwright.model.power_in_place import BankInPlace, PowerInPlace
 from hushwright.units import format_quantity
 from hushwright.verdicts.check import Case, Check

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from hushwright.evaluation.between import required_margin
-from hushwright.evaluation.deciding import deciding_of
 from hushwright.evaluation.results import AtNeighbours, Background, BetweenRooms, Evaluation, PathLevel, Quantity
+from hushwright.evaluation.sound.between import required_margin
+from hushwright.evaluation.sound.deciding import deciding_of
 from hushwright.model.build import Target
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.seals import leaf_not_seals

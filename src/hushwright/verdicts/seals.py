@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hushwright.evaluation.results import Evaluation, PathLevel
-from hushwright.evaluation.seals import HARDLY, SlitShare, slit_share_of
+from hushwright.evaluation.sound.seals import HARDLY, SlitShare, slit_share_of
 
 _LEAST_TOLD = 1e-5  # share that is told in figures
 _PART = 0.05  # share of all from which on a door is worth a word

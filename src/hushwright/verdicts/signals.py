@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 
 from hushwright.evaluation.results import Evaluation, Quantity
-from hushwright.evaluation.results_signals import AmplifierResult, GearInState, LineResult, SignalResults
+from hushwright.evaluation.results.signals import AmplifierResult, GearInState, LineResult, SignalResults
 from hushwright.library.records import Limit
 from hushwright.model.signals_in_place import GearInPlace, SignalsInPlace
 from hushwright.verdicts.check import Case, Check

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from hushwright.evaluation.results import Evaluation, Quantity
-from hushwright.evaluation.results_safety import DoorOnWay, WayWalked
-from hushwright.evaluation.safety import kept_in, people_are_in, worst_ways
+from hushwright.evaluation.results.safety import DoorOnWay, WayWalked
+from hushwright.evaluation.safety.safety import kept_in, people_are_in, worst_ways
 from hushwright.model.safety_in_place import WayDoorInPlace
 from hushwright.verdicts.check import Case, Check
 from hushwright.verdicts.safety_cases import WAY_OUT, library_case, limit_of, spoken, state_with, typed_case

@@ -6,9 +6,9 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.results_wiring import CircuitResult, Tie
-from hushwright.evaluation.wiring import FAULT_SPREAD, at_sockets, distance_limit
-from hushwright.evaluation.wiring_parts import DROP_SPREAD
+from hushwright.evaluation.results.wiring import CircuitResult, Tie
+from hushwright.evaluation.wiring.parts import DROP_SPREAD
+from hushwright.evaluation.wiring.wiring import FAULT_SPREAD, at_sockets, distance_limit
 from hushwright.physics.electrical.conductors import conductors
 from hushwright.verdicts.check import Case, of_library
 from hushwright.verdicts.hints import ENOUGH, SHORT

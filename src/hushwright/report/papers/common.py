@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from hushwright.evaluation.options import OptionResult
+from hushwright.evaluation.cost.options import OptionResult
 from hushwright.evaluation.results import REPORTED, Evaluation
 from hushwright.model.wishes import Target
 from hushwright.report.labels import OUTCOMES, label

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from hushwright.drawings.every_sheet import every_sheet
 from hushwright.drawings.paper import PAPERS
-from hushwright.evaluation.results_mass import MassResult
+from hushwright.evaluation.results.mass import MassResult
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.method_steps import steps_of
 from hushwright.report.papers.blocks import Block, Contents, Drawn, Heading, PageBreak, Paper, Say, Table

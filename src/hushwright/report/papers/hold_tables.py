@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 
-from hushwright.evaluation.chargers import with_chargers
-from hushwright.evaluation.floor import on_the_first_day
+from hushwright.evaluation.cost.take_off import net_area
+from hushwright.evaluation.power.chargers import with_chargers
 from hushwright.evaluation.results import MountLoad
-from hushwright.evaluation.results_wiring import CircuitResult
-from hushwright.evaluation.take_off import net_area
+from hushwright.evaluation.results.wiring import CircuitResult
+from hushwright.evaluation.sound.floor import on_the_first_day
 from hushwright.model.anchoring_in_place import AnchorInPlace
 from hushwright.physics.air import Air
 from hushwright.report.papers.blocks import Block, Printed, Say, Table

@@ -6,8 +6,8 @@ from typing import Final
 
 from hushwright.drawings.every_sheet import every_sheet
 from hushwright.drawings.paper import PAPERS
-from hushwright.evaluation.results_cost import Job
-from hushwright.evaluation.take_off import things_of
+from hushwright.evaluation.cost.take_off import things_of
+from hushwright.evaluation.results.cost import Job
 from hushwright.report.cost import amount_of, named
 from hushwright.report.papers.blocks import Blanks, Caution, Heading, Paper, Printed, Say, Table, Together
 from hushwright.report.papers.common import Case, title_of

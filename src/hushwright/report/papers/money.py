@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from hushwright.evaluation.results_cost import CostResult, PurchaseLine
+from hushwright.evaluation.results.cost import CostResult, PurchaseLine
 from hushwright.report.cost import amount_of, coins, in_system, named, share, steps_to_sum, unit_words
 from hushwright.report.cost_text import NO_PRICES, signed
 from hushwright.report.papers.blocks import Blanks, Block, Caution, Heading, Paper, Say, Signatures, Table

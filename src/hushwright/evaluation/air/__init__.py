@@ -1,0 +1,1 @@
+"""Air: what flows, what people breathe, draught."""

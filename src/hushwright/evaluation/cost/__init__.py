@@ -1,0 +1,1 @@
+"""Money: take-off, prices, jobs, options."""

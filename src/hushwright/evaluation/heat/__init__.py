@@ -1,0 +1,1 @@
+"""Heat and moisture: faces, rooms as a network, days, water in build-ups."""

@@ -1,0 +1,1 @@
+"""Power: loads, sources, the bank over days, peaks."""

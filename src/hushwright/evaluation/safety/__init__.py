@@ -1,0 +1,1 @@
+"""Safety: ways out, alarms, noise of a day."""

@@ -1,0 +1,1 @@
+"""Wiring and signals: circuits, lines, their ways and what they pass."""
