@@ -6,7 +6,7 @@ import re
 from typing import Any
 
 from hushwright.evaluation.results import Evaluation
-from hushwright.evaluation.sound.needs import FaceNeed, asked_faces, needs_of
+from hushwright.evaluation.sound.needs import FaceNeed, asked_faces, needs_of, sounds_of
 from hushwright.evaluation.sound.seals import slit_share_of
 from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.labels import heading as words
@@ -23,12 +23,11 @@ _COUNTS = 0.01
 
 def needs_behind(verdict: Verdict, evaluation: Evaluation) -> tuple[FaceNeed, ...]:
     """Needs of every build-up in the sound that a verdict judges, largest share first."""
-    found = [
-        need
-        for name in asked_faces(evaluation)
-        for need in needs_of(evaluation, name)
-        if re.sub("[/_ ]", "-", need.sound.key) == verdict.id
-    ]
+    keys = {each.key for each in sounds_of(evaluation) if re.sub("[/_ ]", "-", each.key) == verdict.id}
+    if not keys:
+        return ()
+    names = asked_faces(evaluation)
+    found = [need for name in names for need in needs_of(evaluation, name) if need.sound.key in keys]
     return tuple(sorted(found, key=lambda each: -each.share))
 
 
