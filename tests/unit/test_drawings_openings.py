@@ -73,7 +73,7 @@ def test_a_door_without_swing_or_step_says_so_and_one_latch_sits_at_the_handle()
                   ("      threshold: 15\n", ""))  # fmt: skip
     said = " ".join(drawn(text)["opening-quiet-door"].remarks)
     assert "one latch, at the handle; no threshold above the floor beside it" in said
-    assert "on which side the hinges are (`swing`)" in said
+    assert "on which side the hinges are, so that none is drawn" in said
     assert "latches sit" not in said
     assert "Opens in." in said
 

@@ -104,11 +104,17 @@ def _tile(worst: Verdict, old: Verdict | None, system: System) -> dict[str, Any]
         "group": worst.group,
         "outcome": worst.verdict,
         "sign": sign_of(worst),
-        "word": OUTCOMES[worst.verdict].lower() + (f", {chance_told(worst)}" if chance_told(worst) else ""),
+        "word": f"{OUTCOMES[worst.verdict].lower()}{_how_likely(worst)}",
         "margin": spare_text(worst, system, like_both(old, worst)),
         "what": asked(worst, system) if worst.verdict != "not_applicable" else "",
         "before": "",
     }
+
+
+def _how_likely(one: Verdict) -> str:
+    """Chance of an open verdict, short enough for a tile; where the number would do, the reason stands in the row."""
+    told = chance_told(one)
+    return "" if not told else f", {told}" if told.endswith(")") else ", see the reason"
 
 
 def glance_of(verdicts: Sequence[Verdict]) -> dict[str, Any]:

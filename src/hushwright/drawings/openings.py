@@ -262,7 +262,7 @@ def _hung(build: Build, door: DoorInPlace, swing: SwingInPlace | None, system: S
     else:
         if way is not None and way.said:
             yield "Slides." if way.swing == "slides" else f"Opens {way.swing}."
-        missing.insert(0, "on which side the hinges are (`swing`), so that none is drawn")
+        missing.insert(0, "on which side the hinges are, so that none is drawn")
     if missing:
         yield f"Not in the file, to be settled before it is built: {'; '.join(missing)}."
 
