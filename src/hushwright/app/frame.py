@@ -48,6 +48,12 @@ def words_script() -> str:
     return f"<script>\n{safe}</script>"
 
 
+@cache
+def typed_script() -> str:
+    """What lets a field keep what is typed in it, shared by all parts of a page that have such fields."""
+    return f"<script>\n{(_HERE / 'typed.js').read_text(encoding='utf-8')}</script>"
+
+
 class Frame:
     """Head line and body of a page."""
 
@@ -55,6 +61,7 @@ class Frame:
         self.system: System = system
         ui.add_head_html(_THEME)
         ui.add_head_html(words_script())
+        ui.add_head_html(typed_script())
         ui.add_css(style_sheet())
         ui.query(".nicegui-content").classes("hw-page")
         with ui.element("header").classes("hw-head"):
