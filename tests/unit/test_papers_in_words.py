@@ -22,8 +22,9 @@ from hushwright.report.papers.blocks import (
     one_by_one,
 )
 from hushwright.report.papers.client import by_ear
-from hushwright.report.papers.common import IN_THE_FILE, yes_or_no
+from hushwright.report.papers.common import IN_THE_FILE
 from hushwright.report.papers.every_paper import PAPERS
+from hushwright.report.verdict_text import yes_or_no
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from hushwright.report.doubt_told import doubt_told
-from hushwright.report.labels import OUTCOMES
 from hushwright.report.layout import heading, labelled, table, wrapped
 from hushwright.report.measure_next import now
 from hushwright.report.told_apart import told_apart
 from hushwright.report.units_out import restated, shown
-from hushwright.report.verdict_text import percent
+from hushwright.report.verdict_text import count_of_outcomes, percent
 from hushwright.search.first_look import MENDED, FirstLook, Mend, Topic, Trial
 from hushwright.search.heavier import NoQuieter
 from hushwright.search.questions import Answers
@@ -212,6 +211,5 @@ def _trial(trial: Trial, chosen: Trial, system: System) -> list[str]:
 
 def _open_ends(look: FirstLook) -> list[str]:
     """How many verdicts the build has in all, for `check`."""
-    counts = {word: sum(each.verdict == key for each in look.verdicts) for key, word in OUTCOMES.items()}
-    told = ", ".join(f"{count} {word.lower()}" for word, count in counts.items() if count)
+    told = count_of_outcomes(look.verdicts)
     return ["", f"  All verdicts of the build: {told}."]

@@ -55,7 +55,8 @@ def _quieter(paths: Sequence[PathLevel], over: float, doubt: float) -> str:
 
 def _named(paths: Sequence[PathLevel], count: int, beside: str = "") -> str:
     named = ", ".join(each.name for each in paths[:count][:_NAMED])
-    more = f" and {count - _NAMED} smaller ways" if count > _NAMED else ""
+    left = count - _NAMED
+    more = f" and {left} smaller way{'s' if left > 1 else ''}" if left > 0 else ""
     return f"{' each' if count > 1 else ''}{f' {beside}' if beside else ''}: {named}{more}"
 
 

@@ -9,9 +9,9 @@ from hushwright.physics.acoustics.bands import THIRD_OCTAVE_BANDS
 from hushwright.report.cost import coins
 from hushwright.report.labels import OUTCOMES
 from hushwright.report.papers.blocks import Block, Heading, Paper, Say, Table
-from hushwright.report.papers.common import Case, spoken, title_of, without_low_octaves, yes_or_no
+from hushwright.report.papers.common import Case, spoken, title_of, without_low_octaves
 from hushwright.report.units_out import shown, shown_spread
-from hushwright.report.verdict_text import SENSES, largest_of, worst_first
+from hushwright.report.verdict_text import SENSES, largest_of, worst_first, yes_or_no
 from hushwright.verdicts.judge import GROUPS
 from hushwright.verdicts.verdict import Verdict, likelihood
 

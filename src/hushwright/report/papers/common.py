@@ -13,7 +13,6 @@ from hushwright.report.labels import OUTCOMES, label
 from hushwright.report.papers.blocks import Block, Caution, Judged, Say
 from hushwright.report.units_out import restated, shown
 from hushwright.report.verdict_text import count_of_outcomes, numbers_of, placed
-from hushwright.report.verdict_text import yes_or_no as yes_or_no
 from hushwright.units import System
 from hushwright.verdicts.verdict import Verdict
 

@@ -18,10 +18,10 @@ from hushwright.report.papers.blocks import (
     Table,
     Together,
 )
-from hushwright.report.papers.common import Case, cautions, octaves_told, spoken, title_of, yes_or_no
+from hushwright.report.papers.common import Case, cautions, octaves_told, spoken, title_of
 from hushwright.report.papers.hold_tables import anchors, circuits, damping, flows, gaps, mounts, wheels
 from hushwright.report.units_out import shown, shown_spread
-from hushwright.report.verdict_text import SENSES, largest_of, worst_first
+from hushwright.report.verdict_text import SENSES, largest_of, worst_first, yes_or_no
 from hushwright.verdicts.verdict import Verdict
 
 _MOST_ROWS = 30
@@ -61,6 +61,7 @@ HOLD_POINTS = (
     HoldPoint("wiring", "before any lining covers a cable", (
         "Every cable has its label at both ends, its fuse, and a loop where it crosses the gap.",
         "No cable lies on an edge or near a hot pipe; glands are packed.",
+        # Test voltage, resistance and time of the two standards: memory.
         "Mains tested by a licensed person, with electronics off or unplugged, as the local rules ask: protective "
         "conductor through, insulation (IEC 60364-6: at 500 V, at least 1 MΩ), polarity, residual-current device trips "
         "at its current within 0.3 s (IEC 61008-1).",
